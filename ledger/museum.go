@@ -1,0 +1,118 @@
+package ledger
+
+// FormatVersion is the one version of the format that this program reads and
+// writes; a ledger that names another is refused (FORMAT.md, "Version").
+const FormatVersion = "1"
+
+// Museum is blotter.yaml: who keeps the ledger and by which habits.
+type Museum struct {
+	Format      Leaf        `yaml:"format"`
+	Name        Leaf        `yaml:"name"`
+	Code        Leaf        `yaml:"code"`
+	Numbering   Numbering   `yaml:"numbering"`
+	Timezone    Leaf        `yaml:"timezone"` // IANA name; default UTC
+	Site        Site        `yaml:"site"`
+	PlaceLevels []Leaf      `yaml:"place_levels"` // the museum's own words for country, province, district
+	Dates       DateHabits  `yaml:"dates"`
+	Severity    []Override  `yaml:"severity"` // codes raised from warning to error
+	Blocks      []Block     `yaml:"blocks"`
+	Qualifiers  []Qualifier `yaml:"qualifiers"`
+	Treated     Leaf        `yaml:"treated_before"` // year before which a sheet is assumed treated with poison
+}
+
+// Numbering is how new specimen numbers are made: prefix, then the number in
+// at least that many digits.
+type Numbering struct {
+	Prefix Leaf `yaml:"prefix"`
+	Digits Leaf `yaml:"digits"`
+}
+
+// Site is what the published catalogue says of itself.
+type Site struct {
+	Title    Leaf `yaml:"title"`
+	Address  Leaf `yaml:"address"` // https address it will stand at; for feed, sitemap and citations
+	Language Leaf `yaml:"language"`
+	Licence  Leaf `yaml:"licence"`
+	Contact  Leaf `yaml:"contact"`
+}
+
+// DateHabits settle ambiguous dates of old material.
+type DateHabits struct {
+	Order Leaf `yaml:"order"` // day-month or month-day; empty: ask
+}
+
+// Override raises the severity of one code.
+type Override struct {
+	Code Leaf `yaml:"code"`
+	Is   Leaf `yaml:"is"`
+	Line int32
+}
+
+// Block is a run of numbers kept for one person or machine.
+type Block struct {
+	For  Leaf `yaml:"for"`
+	From Leaf `yaml:"from"`
+	To   Leaf `yaml:"to"`
+	Line int32
+}
+
+// Qualifier is what a word such as cf. means in this museum.
+type Qualifier struct {
+	Word  Leaf `yaml:"word"`
+	Means Leaf `yaml:"means"`
+	Line  int32
+}
+
+// People is people.yaml.
+type People struct {
+	People []Person `yaml:"people"`
+}
+
+// Person is one collector, determiner or member of staff.
+type Person struct {
+	Name      Leaf   `yaml:"name"`
+	Spellings []Leaf `yaml:"spellings"` // as met on labels
+	Born      Leaf   `yaml:"born"`
+	Died      Leaf   `yaml:"died"`
+	ORCID     Leaf   `yaml:"orcid"`
+	Email     Leaf   `yaml:"email"`    // for --as PERSON; never published
+	Initials  Leaf   `yaml:"initials"` // "yes": shown by initials everywhere
+	About     Leaf   `yaml:"about"`
+	Line      int32
+}
+
+// FamilyNames is one file names/FAMILY.yaml: the names the museum uses.
+type FamilyNames struct {
+	Family Leaf        `yaml:"family"`
+	Names  []NameEntry `yaml:"names"`
+
+	Path string `yaml:"-"`
+}
+
+// NameEntry is one name: accepted, or a synonym of another.
+type NameEntry struct {
+	Name       Leaf      `yaml:"name"`
+	Of         Leaf      `yaml:"of"` // the accepted name; empty: this name is accepted
+	Source     Leaf      `yaml:"source"`
+	Date       Leaf      `yaml:"date"`
+	By         Leaf      `yaml:"by"`
+	Native     Leaf      `yaml:"native"` // native, introduced, cultivated
+	Protection Leaf      `yaml:"protection"`
+	Common     Leaf      `yaml:"common"`
+	Address    Leaf      `yaml:"address"` // page address, when two names would share one
+	Sensitive  Sensitive `yaml:"sensitive"`
+	Line       int32
+}
+
+// Places is places.yaml: standing localities.
+type Places struct {
+	Places []NamedPlace `yaml:"places"`
+}
+
+// NamedPlace is one standing locality.
+type NamedPlace struct {
+	Name   Leaf  `yaml:"name"`
+	Place  Place `yaml:"place"`
+	Extent Leaf  `yaml:"extent"` // metres from the centre to the furthest edge
+	Line   int32
+}

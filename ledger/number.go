@@ -1,0 +1,69 @@
+package ledger
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// Number is a specimen's permanent number, for example LK7-0000482. It is the
+// base name of its file and never changes; two numbers that differ only by
+// case are the same number (see Number.Key).
+type Number string
+
+var numberShape = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]*$`)
+
+// deviceNames are base names that Windows keeps for devices, in any case and
+// with any ending; a record of that name could not be checked out there.
+var deviceNames = regexp.MustCompile(`(?i)^(con|prn|aux|nul|com[1-9]|lpt[1-9])(\.|$)`)
+
+// Valid reports whether n can be a number: letters, digits, dot, hyphen and
+// underline, beginning with a letter or digit, and no Windows device name
+// (FORMAT.md, "Numbers").
+func (n Number) Valid() bool {
+	s := string(n)
+	return numberShape.MatchString(s) && !deviceNames.MatchString(s) &&
+		!strings.HasSuffix(s, ".") && !strings.Contains(s, "..")
+}
+
+// Key is n folded for comparison: numbers are unique ignoring case.
+func (n Number) Key() string { return strings.ToLower(string(n)) }
+
+var lastDigits = regexp.MustCompile(`([0-9]+)[^0-9]*$`)
+
+// Serial is the value of n's last run of digits; false when it has none or
+// more digits than fit.
+func (n Number) Serial() (uint64, bool) {
+	m := lastDigits.FindStringSubmatch(string(n))
+	if m == nil {
+		return 0, false
+	}
+	v, err := strconv.ParseUint(m[1], 10, 64)
+	return v, err == nil
+}
+
+// Folder is the folder of n below specimens/: n/10000 in at least three
+// digits, then n/100 mod 100 in two, so that no folder holds more than a
+// hundred records of one series; "other" for a number without digits.
+func (n Number) Folder() string {
+	v, ok := n.Serial()
+	if !ok {
+		return "other"
+	}
+	return fmt.Sprintf("%03d/%02d", v/10000, v/100%100)
+}
+
+// Path is where the record of n lies in the ledger, with forward slashes.
+func (n Number) Path() string {
+	return SpecimensDir + "/" + n.Folder() + "/" + string(n) + ".yaml"
+}
+
+// NumberOfPath is the number that a record's path gives it: its base name
+// without .yaml. False when p is not a .yaml file below specimens/.
+func NumberOfPath(p string) (Number, bool) {
+	if !strings.HasPrefix(p, SpecimensDir+"/") || !strings.HasSuffix(p, ".yaml") {
+		return "", false
+	}
+	return Number(strings.TrimSuffix(p[strings.LastIndexByte(p, '/')+1:], ".yaml")), true
+}

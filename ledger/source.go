@@ -1,0 +1,55 @@
+package ledger
+
+import (
+	"context"
+	"crypto/sha1"
+	"encoding/hex"
+	"fmt"
+)
+
+// Names of the files and folders of a ledger, relative to its root.
+const (
+	MuseumFile   = "blotter.yaml"
+	PeopleFile   = "people.yaml"
+	PlacesFile   = "places.yaml"
+	SpecimensDir = "specimens"
+	NamesDir     = "names"
+	PagesDir     = "pages"
+	ImagesDir    = "images"
+	WorkDir      = "work"
+	SchemaFile   = "record.schema.json"
+)
+
+// BlobID is the id of a file's content as git computes it, in hexadecimal;
+// two files with the same id have the same bytes.
+type BlobID string
+
+// BlobOf computes the id of b (git's SHA-1 blob id).
+func BlobOf(b []byte) BlobID {
+	h := sha1.New()
+	fmt.Fprintf(h, "blob %d\x00", len(b))
+	h.Write(b)
+	return BlobID(hex.EncodeToString(h.Sum(nil)))
+}
+
+// File is one file of one version of a ledger.
+type File struct {
+	Path string // relative to the ledger's root, forward slashes
+	Blob BlobID
+	Size int64 // bytes; -1 when not known without reading
+	Link bool  // a symbolic link: never followed, never read
+}
+
+// Source is one version of a ledger's files: a work tree, an index, a commit,
+// a map in a test. Its methods may be called from several goroutines.
+type Source interface {
+	// Files lists every file below the ledger's root in byte order of path,
+	// links included; files that git ignores are left out.
+	Files(ctx context.Context) ([]File, error)
+	// Read returns the bytes of a file that Files listed. A file larger than
+	// MaxFile is an error, not an allocation.
+	Read(ctx context.Context, f File) ([]byte, error)
+}
+
+// MaxFile is the largest record or settings file that is read, in bytes.
+const MaxFile = 1 << 20
