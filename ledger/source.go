@@ -53,3 +53,10 @@ type Source interface {
 
 // MaxFile is the largest record or settings file that is read, in bytes.
 const MaxFile = 1 << 20
+
+// Change is one file that differs between two versions of a ledger.
+type Change struct {
+	Path string // relative to the ledger's root, forward slashes
+	Old  BlobID // "" when it was not there before
+	New  BlobID // "" when it is there no more
+}
