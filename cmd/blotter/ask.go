@@ -1,0 +1,106 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// asker reads a person's answers line by line; an interruption is seen while
+// it waits.
+type asker struct {
+	env   *env
+	lines chan string
+}
+
+func (e *env) asker() *asker {
+	a := &asker{env: e, lines: make(chan string)}
+	go func() {
+		defer close(a.lines)
+		in := bufio.NewReader(e.In)
+		for {
+			line, err := in.ReadString('\n')
+			if line != "" || err == nil {
+				a.lines <- strings.TrimRight(line, "\r\n")
+			}
+			if err != nil {
+				return
+			}
+		}
+	}()
+	return a
+}
+
+// ask puts a question and waits for a line. The end of the input is io.EOF,
+// Ctrl-C is errInterrupted.
+func (a *asker) ask(ctx context.Context, question string) (string, error) {
+	fmt.Fprint(a.env.Err, question)
+	select {
+	case <-ctx.Done():
+		fmt.Fprintln(a.env.Err)
+		return "", errInterrupted
+	case line, ok := <-a.lines:
+		if !ok {
+			fmt.Fprintln(a.env.Err)
+			return "", io.EOF
+		}
+		if line == "\x03" {
+			fmt.Fprintln(a.env.Err)
+			return "", errInterrupted
+		}
+		if a.env.echo != nil {
+			a.env.echo(line)
+		}
+		return strings.TrimSpace(line), nil
+	}
+}
+
+// yesNo asks until it is answered yes or no; Enter alone, and the end of the
+// input, are the answer in capitals.
+func (a *asker) yesNo(ctx context.Context, question string, enter bool) (bool, error) {
+	choice := "[y/N]"
+	if enter {
+		choice = "[Y/n]"
+	}
+	for {
+		answer, err := a.ask(ctx, question+" "+choice+" ")
+		if err == io.EOF {
+			return false, nil
+		}
+		if err != nil {
+			return false, err
+		}
+		switch strings.ToLower(answer) {
+		case "":
+			return enter, nil
+		case "y", "yes":
+			return true, nil
+		case "n", "no":
+			return false, nil
+		}
+		a.env.tell("Answer y or n.")
+	}
+}
+
+// consent asks before something that was not named one by one. With --yes it
+// is given; with --dry-run, or when the answer is no, it is not; without a
+// person to ask, the rehearsal stands and the command ends in exit 2.
+func (c *call) consent(ctx context.Context, question string) (bool, error) {
+	switch {
+	case c.opts.on("dry-run"):
+		c.tell("Nothing was changed: --dry-run.")
+		return false, nil
+	case c.opts.on("yes"):
+		return true, nil
+	case !c.Asks:
+		return false, misuse("nothing was changed: there was nobody to ask %q", question).
+			try("To answer yes beforehand, add --yes")
+	}
+	ok, err := c.asker().yesNo(ctx, question, false)
+	if err == nil && !ok {
+		c.tell("Nothing was changed.")
+	}
+	return ok, err
+}

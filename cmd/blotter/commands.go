@@ -1,0 +1,14 @@
+package main
+
+// commands are all verbs, in the order in which help shows them within their
+// family. Each is declared in the file of its name.
+func commands() []*command {
+	return []*command{
+		completionCommand(),
+		helpCommand(),
+		versionCommand(),
+	}
+}
+
+// daily are the ten commands that `blotter` alone shows.
+var daily = []string{"status", "new", "edit", "enter", "determine", "set", "find", "show", "history", "publish"}

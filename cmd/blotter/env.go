@@ -1,0 +1,56 @@
+package main
+
+import (
+	"io"
+	"os"
+	"strconv"
+	"time"
+
+	"golang.org/x/term"
+)
+
+// env is everything outside the program that a command may touch. Nothing
+// below this package reads any of it by itself.
+type env struct {
+	In       io.Reader
+	Out, Err io.Writer
+	Now      func() time.Time
+	Getenv   func(string) string
+	Dir      string // working folder, absolute
+	Asks     bool   // a person sits at In and Err: questions can be put
+	Screen   bool   // Out is a terminal: grouped messages, colour, tables to its width
+	Width    int    // columns to write in, 40 to 100
+
+	// echo, when set, is told each answer read from In. Only scripted tests
+	// set it, so that what they see reads as on a terminal.
+	echo func(string)
+}
+
+// osEnv is the env of a real run.
+func osEnv() *env {
+	dir, err := os.Getwd()
+	if err != nil {
+		dir = "."
+	}
+	isTerm := func(f *os.File) bool { return term.IsTerminal(int(f.Fd())) }
+	return &env{
+		In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
+		Now: time.Now, Getenv: os.Getenv, Dir: dir,
+		Asks:   isTerm(os.Stdin) && isTerm(os.Stderr),
+		Screen: isTerm(os.Stdout),
+		Width:  screenWidth(os.Stdout, os.Getenv("COLUMNS")),
+	}
+}
+
+// screenWidth is how many columns to write in: the terminal's, between 40 and
+// 100 (longer lines are hard to read), or 80 when out is no terminal.
+func screenWidth(out *os.File, columns string) int {
+	w, err := strconv.Atoi(columns)
+	if err != nil || w <= 0 {
+		w, _, err = term.GetSize(int(out.Fd()))
+		if err != nil {
+			return 80
+		}
+	}
+	return min(max(w, 40), 100)
+}

@@ -1,0 +1,94 @@
+package main
+
+// flag is one flag, declared once and shared by every command that takes it:
+// the same name means the same thing everywhere (a test holds this).
+type flag struct {
+	Name  string
+	Short string // only q, h and n
+	Value string // the placeholder for its value; "" when it takes none
+	Many  bool   // may be typed several times
+	Help  string
+}
+
+// Flags that every command takes.
+var (
+	flagLedger  = &flag{Name: "ledger", Value: "DIR", Help: "the ledger's folder; otherwise the one we stand in, or above"}
+	flagQuiet   = &flag{Name: "quiet", Short: "q", Help: "say only what went wrong"}
+	flagHelp    = &flag{Name: "help", Short: "h", Help: "explain the command"}
+	flagVersion = &flag{Name: "version", Help: "show which blotter this is"}
+)
+
+var commonFlags = []*flag{flagLedger, flagQuiet, flagHelp, flagVersion}
+
+// Flags that mean one thing everywhere (interface.md 1.3), and flags that
+// fill the field of that name.
+var (
+	flagAt       = &flag{Name: "at", Value: "REV", Help: "what the ledger had been told by then: a revision, tag, day, or published"}
+	flagOn       = &flag{Name: "on", Value: "DATE", Help: "what was so on that day"}
+	flagSince    = &flag{Name: "since", Value: "REV", Help: "entries after this revision or day"}
+	flagUntil    = &flag{Name: "until", Value: "REV", Help: "entries up to this revision or day"}
+	flagFrom     = &flag{Name: "from", Value: "FILE", Help: "where values come from; - is what is typed or piped in"}
+	flagTo       = &flag{Name: "to", Value: "PLACE", Help: "where it goes: a file (its ending chooses the format), a folder, -; of a withdrawn sheet, the museum or the other number"}
+	flagFormat   = &flag{Name: "format", Value: "F", Help: "form of the output: text, json, sarif"}
+	flagJSON     = &flag{Name: "json", Help: "the same as --format json: one object a line, or one object"}
+	flagDryRun   = &flag{Name: "dry-run", Help: "say all, write nothing"}
+	flagYes      = &flag{Name: "yes", Help: "answer yes to every question"}
+	flagHold     = &flag{Name: "hold", Help: "write the files but do not enter them"}
+	flagAs       = &flag{Name: "as", Value: "PERSON", Help: "who records this, from people.yaml; otherwise git's identity"}
+	flagWhere    = &flag{Name: "where", Value: "QUERY", Help: "the sheets that match, in place of SHEETS (help find explains QUERY)"}
+	flagExcept   = &flag{Name: "except", Value: "SHEETS", Many: true, Help: "but not these sheets"}
+	flagStrict   = &flag{Name: "strict", Help: "warnings count as errors; all or nothing"}
+	flagBy       = &flag{Name: "by", Value: "PERSON", Help: "who; me is the person this copy belongs to"}
+	flagDate     = &flag{Name: "date", Value: "DATE", Help: "when, as on the label, as ISO day, or today"}
+	flagWhy      = &flag{Name: "why", Value: "TEXT", Help: "on what grounds"}
+	flagCode     = &flag{Name: "code", Value: "CODE", Help: "this code: of a finding for check, of the museum for init"}
+	flagNoCache  = &flag{Name: "no-cache", Help: "work from scratch, using nothing saved before"}
+	flagIs       = &flag{Name: "is", Value: "FATE", Help: "what became of it: lost, destroyed, used-up, exchanged, transferred, deaccessioned, same-as, mistake"}
+	flagKind     = &flag{Name: "kind", Value: "KIND", Help: "kind of note: seen, photographed, material-removed, label-copied, question, note"}
+	flagConf     = &flag{Name: "conf", Help: "the person looked and agrees with the name"}
+	flagNot      = &flag{Name: "not", Help: "the person looked and it is not that"}
+	flagPart     = &flag{Name: "part", Value: "PART", Help: "which part of the sheet, for example: left-hand plant"}
+	flagSeen     = &flag{Name: "seen", Value: "WHAT", Help: "what was looked at: sheet, picture, duplicate, dna"}
+	flagSlip     = &flag{Name: "slip", Value: "FROM", Help: "where the opinion stands: slip, label, list, letter, publication"}
+	flagSource   = &flag{Name: "source", Value: "CITATION", Help: "the publication or checklist it comes from"}
+	flagOf       = &flag{Name: "of", Value: "NAME", Help: "of which name or group"}
+	flagPub      = &flag{Name: "published", Value: "CITATION", Help: "where the name was published"}
+	flagBasis    = &flag{Name: "basis", Value: "BASIS", Help: "how it is known: verified, label, picture, suspected"}
+	flagLike     = &flag{Name: "like", Value: "SHEET", Help: "repeat place, date and collector of this sheet"}
+	flagField    = &flag{Name: "field", Value: "FIELD=VALUE", Many: true, Help: "fill any field, by its path in FORMAT.md"}
+	flagNumber   = &flag{Name: "sheet", Value: "NUMBER", Help: "the number already on the sheet; otherwise the next free one"}
+	flagMap      = &flag{Name: "map", Value: "FILE", Help: "which column goes to which field"}
+	flagPropose  = &flag{Name: "propose", Help: "print a mapping to look through, and read nothing in"}
+	flagName     = &flag{Name: "name", Value: "NAME", Help: "the museum's name, or the plant's"}
+	flagExplain  = &flag{Name: "explain", Value: "CODE", Help: "what a code means and what to do about it"}
+	flagCommits  = &flag{Name: "commits", Value: "A..B", Help: "judge these entries one by one, as the hooks do"}
+	flagPath     = &flag{Name: "path", Help: "only the path of the file"}
+	flagCount    = &flag{Name: "count", Help: "only how many"}
+	flagFix      = &flag{Name: "fix", Help: "offer each repair in turn"}
+	flagPort     = &flag{Name: "port", Value: "N", Help: "port on this computer to answer at; 0 takes a free one"}
+	flagBranch   = &flag{Name: "branch", Value: "NAME", Help: "put the site on this branch, for hosts that serve one"}
+	flagStaff    = &flag{Name: "staff", Help: "the museum's own copy: drafts, questions and withheld places included"}
+	flagNoServe  = &flag{Name: "no-serve", Help: "stop after publishing"}
+	flagDrafts   = &flag{Name: "draft", Help: "leave it a draft"}
+	flagPrefix   = &flag{Name: "prefix", Value: "TEXT", Help: "what stands before the digits of a number, for example LK7-"}
+	flagDigits   = &flag{Name: "digits", Value: "N", Help: "how many digits a number has at least"}
+	flagTimezone = &flag{Name: "timezone", Value: "ZONE", Help: "the museum's time zone, for example Europe/Oslo"}
+	flagNoHooks  = &flag{Name: "no-hooks", Help: "leave out the checks that git runs"}
+)
+
+// enterFlags are taken by every command of the family Enter.
+var enterFlags = []*flag{flagDryRun, flagYes, flagHold, flagAs}
+
+// sheetFlags are taken by every command with a list of SHEETS.
+var sheetFlags = []*flag{flagWhere, flagExcept}
+
+// askFlags are taken by commands that show something.
+var askFlags = []*flag{flagFormat, flagJSON}
+
+func joinFlags(lists ...[]*flag) []*flag {
+	var all []*flag
+	for _, l := range lists {
+		all = append(all, l...)
+	}
+	return all
+}

@@ -1,0 +1,143 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+// TestMain lets the test binary stand in for the program in scripts.
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"blotter": func() { os.Exit(start(os.Args, scriptEnv())) },
+	})
+}
+
+// scriptEnv is the env of the program in a script: as real, but with the
+// clock of BLOTTER_NOW, and with a person at a terminal when
+// BLOTTER_TERMINAL is its width. In an answer ^C stands for Ctrl-C.
+func scriptEnv() *env {
+	e := osEnv()
+	if now := os.Getenv("BLOTTER_NOW"); now != "" {
+		t, err := time.Parse(time.RFC3339, now)
+		if err != nil {
+			panic(err)
+		}
+		e.Now = func() time.Time { return t }
+	}
+	if width, err := strconv.Atoi(os.Getenv("BLOTTER_TERMINAL")); err == nil {
+		e.Asks, e.Screen, e.Width = true, true, width
+		e.In = ctrlC{bufio.NewScanner(os.Stdin)}
+		e.echo = func(line string) { fmt.Fprintln(e.Err, line) }
+	}
+	return e
+}
+
+// TestScripts runs every script of testdata/script. UPDATE_SCRIPTS=1 rewrites
+// what they expect; in CI that is refused.
+func TestScripts(t *testing.T) {
+	update := os.Getenv("UPDATE_SCRIPTS") != ""
+	if update && os.Getenv("CI") != "" {
+		t.Fatal("scripts are not rewritten in CI")
+	}
+	if _, err := exec.LookPath("git"); err != nil && os.Getenv("CI") == "true" {
+		t.Fatal("git is missing, and CI must run the scripts that need it")
+	}
+	testscript.Run(t, testscript.Params{
+		Dir:                 filepath.Join("..", "..", "testdata", "script"),
+		UpdateScripts:       update,
+		RequireExplicitExec: true,
+		RequireUniqueNames:  true,
+		Setup:               setupScript,
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"exits":    cmdExits,
+			"at":       cmdAt,
+			"terminal": cmdTerminal,
+		},
+	})
+}
+
+// setupScript fixes everything that could differ between two machines.
+func setupScript(e *testscript.Env) error {
+	home := filepath.Join(e.WorkDir, "home")
+	if err := os.MkdirAll(home, 0o755); err != nil {
+		return err
+	}
+	for _, kv := range [][2]string{
+		{"HOME", home}, {"USERPROFILE", home}, {"XDG_CONFIG_HOME", filepath.Join(home, ".config")},
+		{"GIT_CONFIG_NOSYSTEM", "1"}, {"GIT_CONFIG_GLOBAL", filepath.Join(home, ".gitconfig")},
+		{"GIT_TERMINAL_PROMPT", "0"}, {"GIT_EDITOR", "true"},
+		{"TZ", "UTC"}, {"LC_ALL", "C.UTF-8"}, {"NO_COLOR", "1"},
+		{"BLOTTER_NOW", "2026-11-03T09:40:00Z"},
+		{"GIT_AUTHOR_DATE", "2026-11-03T09:40:00Z"}, {"GIT_COMMITTER_DATE", "2026-11-03T09:40:00Z"},
+	} {
+		e.Setenv(kv[0], kv[1])
+	}
+	return os.WriteFile(filepath.Join(home, ".gitconfig"),
+		[]byte("[user]\n\tname = Tiril Aune\n\temail = tiril@lauvkroken.example\n[init]\n\tdefaultBranch = main\n[gc]\n\tauto = 0\n"), 0o644)
+}
+
+// cmdExits runs a command and holds it to an exit code: exits 2 blotter find --plaec x
+func cmdExits(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: exits CODE COMMAND...")
+	}
+	want, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	err = ts.Exec(args[1], args[2:]...)
+	got := 0
+	if exit, ok := err.(*exec.ExitError); ok {
+		got = exit.ExitCode()
+	} else if err != nil {
+		ts.Fatalf("%s: %v", args[1], err)
+	}
+	if got != want {
+		ts.Fatalf("%s: exit %d, want %d", strings.Join(args[1:], " "), got, want)
+	}
+}
+
+// cmdAt sets the clock of everything that follows: at 2026-11-04T10:00:00Z
+func cmdAt(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: at TIME")
+	}
+	for _, name := range []string{"BLOTTER_NOW", "GIT_AUTHOR_DATE", "GIT_COMMITTER_DATE"} {
+		ts.Setenv(name, args[0])
+	}
+}
+
+// cmdTerminal puts a person at a terminal of 80 columns, or takes him away
+// again; he types what stdin holds.
+func cmdTerminal(ts *testscript.TestScript, neg bool, args []string) {
+	width := "80"
+	if neg {
+		width = ""
+	}
+	if len(args) == 1 {
+		width = args[0]
+	}
+	ts.Setenv("BLOTTER_TERMINAL", width)
+}
+
+// ctrlC gives a line ^C to the program as the key.
+type ctrlC struct{ lines *bufio.Scanner }
+
+func (r ctrlC) Read(p []byte) (int, error) {
+	if !r.lines.Scan() {
+		return 0, io.EOF
+	}
+	line := r.lines.Text()
+	if line == "^C" {
+		line = "\x03"
+	}
+	return copy(p, line+"\n"), nil
+}

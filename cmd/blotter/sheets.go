@@ -1,0 +1,241 @@
+package main
+
+import (
+	"bufio"
+	"io"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"blotter/ledger"
+)
+
+// sheetTerm is one piece of a list of SHEETS: a number, a span, or all.
+type sheetTerm struct {
+	typed    string
+	all      bool
+	from, to string // the same for a single number
+}
+
+var (
+	hyphenSpan = regexp.MustCompile(`^([0-9]+)-([0-9]+)$`)
+	onlyDigits = regexp.MustCompile(`^[0-9]+$`)
+)
+
+// readSheets reads a list of SHEETS: LK7-0000482, 482, 480..489, 482,485, all,
+// and - for one number a line from in.
+func readSheets(words []string, in io.Reader) ([]sheetTerm, error) {
+	var terms []sheetTerm
+	for _, word := range words {
+		if word == "-" {
+			lines, err := readScanned(in)
+			if err != nil {
+				return nil, err
+			}
+			terms = append(terms, lines...)
+			continue
+		}
+		for _, piece := range strings.Split(word, ",") {
+			if piece = strings.TrimSpace(piece); piece == "" {
+				continue
+			}
+			t, err := readSheet(piece)
+			if err != nil {
+				return nil, err
+			}
+			terms = append(terms, t)
+		}
+	}
+	return terms, nil
+}
+
+// readScanned reads one number a line, as a barcode scanner types them; empty
+// lines do not count.
+func readScanned(in io.Reader) ([]sheetTerm, error) {
+	var terms []sheetTerm
+	lines := bufio.NewScanner(in)
+	for lines.Scan() {
+		line := strings.TrimSpace(lines.Text())
+		if line == "" {
+			continue
+		}
+		t, err := readSheet(line)
+		if err != nil {
+			return nil, err
+		}
+		terms = append(terms, t)
+	}
+	return terms, lines.Err()
+}
+
+func readSheet(piece string) (sheetTerm, error) {
+	if piece == "all" {
+		return sheetTerm{typed: piece, all: true}, nil
+	}
+	if m := hyphenSpan.FindStringSubmatch(piece); m != nil {
+		return sheetTerm{}, misuse("%s is no number of a sheet; did you mean %s..%s?", piece, m[1], m[2])
+	}
+	if strings.HasSuffix(piece, ".yaml") {
+		base := piece[strings.LastIndexAny(piece, `/\`)+1:]
+		piece = strings.TrimSuffix(base, ".yaml")
+	}
+	from, to, span := strings.Cut(piece, "..")
+	if !span {
+		to = from
+	}
+	for _, end := range []string{from, to} {
+		if !ledger.Number(end).Valid() {
+			return sheetTerm{}, misuse("%q is no number of a sheet; write 482, LK7-0000482, 480..489, 482,485 or all", piece)
+		}
+	}
+	return sheetTerm{typed: piece, from: from, to: to}, nil
+}
+
+// shelf is what a list of SHEETS is resolved against.
+type shelf interface {
+	// find is the number of the ledger that equals n, ignoring case.
+	find(n ledger.Number) (ledger.Number, bool)
+	// short is the full number of the museum's series for 482.
+	short(serial uint64) ledger.Number
+	// numbers are all of them, in order.
+	numbers() []ledger.Number
+}
+
+// maxSpan is the longest span that is taken for meant.
+const maxSpan = 1_000_000
+
+// resolveSheets turns terms into the numbers they name, each once, in the
+// order typed. One that is not in the ledger stops the whole list.
+func resolveSheets(terms []sheetTerm, s shelf, except []sheetTerm) ([]ledger.Number, error) {
+	leave := map[ledger.Number]bool{}
+	for _, t := range except {
+		found, _, err := t.numbers(s)
+		if err != nil {
+			return nil, err
+		}
+		for _, n := range found {
+			leave[n] = true
+		}
+	}
+	var got []ledger.Number
+	var absent []string
+	seen := map[ledger.Number]bool{}
+	for _, t := range terms {
+		found, missing, err := t.numbers(s)
+		if err != nil {
+			return nil, err
+		}
+		for _, n := range found {
+			if !leave[n] && !seen[n] {
+				seen[n] = true
+				got = append(got, n)
+			}
+		}
+		for _, n := range missing {
+			if !leave[ledger.Number(n)] && !leaveTyped(except, n) {
+				absent = append(absent, n)
+			}
+		}
+	}
+	if len(absent) > 0 {
+		return nil, absentSheets(absent, len(got))
+	}
+	return got, nil
+}
+
+// leaveTyped reports whether a number that is not in the ledger was left out
+// by name.
+func leaveTyped(except []sheetTerm, n string) bool {
+	for _, t := range except {
+		if t.from == t.to && (t.from == n || onlyDigits.MatchString(t.from) && strings.HasSuffix(n, t.from) && trimZeros(n) == t.from) {
+			return true
+		}
+	}
+	return false
+}
+
+func trimZeros(n string) string {
+	v, ok := ledger.Number(n).Serial()
+	if !ok {
+		return n
+	}
+	return strconv.FormatUint(v, 10)
+}
+
+func absentSheets(absent []string, found int) error {
+	shown := absent[:min(len(absent), 5)]
+	more := ""
+	if n := len(absent) - len(shown); n > 0 {
+		more = " and " + thousands(n) + " more"
+	}
+	verb := "is"
+	if len(absent) > 1 {
+		verb = "are"
+	}
+	f := misuse("%s%s %s not in this ledger", strings.Join(shown, ", "), more, verb)
+	if found > 0 {
+		short := make([]string, len(absent))
+		for i, n := range absent {
+			short[i] = trimZeros(n)
+		}
+		f.try("Nothing was done. All others: add --except " + strings.Join(short[:min(len(short), 20)], ","))
+	}
+	return f
+}
+
+// numbers of the ledger that a term names, and those named but not there.
+func (t sheetTerm) numbers(s shelf) (found []ledger.Number, missing []string, err error) {
+	if t.all {
+		return s.numbers(), nil, nil
+	}
+	if t.from == t.to {
+		n := fullNumber(t.from, s)
+		if have, ok := s.find(n); ok {
+			return []ledger.Number{have}, nil, nil
+		}
+		return nil, []string{string(n)}, nil
+	}
+	first, last := fullNumber(t.from, s), fullNumber(t.to, s)
+	a, okA := first.Serial()
+	b, okB := last.Serial()
+	if !okA || !okB || a > b || b-a >= maxSpan {
+		return nil, nil, misuse("%s is no span: it runs from the lower number to the higher, for example 480..489", t.typed)
+	}
+	for v := a; v <= b; v++ {
+		n := withSerial(first, v)
+		if have, ok := s.find(n); ok {
+			found = append(found, have)
+		} else {
+			missing = append(missing, string(n))
+		}
+	}
+	return found, missing, nil
+}
+
+// fullNumber is the number meant by what was typed: 482 stands for the
+// museum's own series.
+func fullNumber(typed string, s shelf) ledger.Number {
+	if onlyDigits.MatchString(typed) {
+		if have, ok := s.find(ledger.Number(typed)); ok {
+			return have
+		}
+		if v, err := strconv.ParseUint(typed, 10, 64); err == nil {
+			return s.short(v)
+		}
+	}
+	return ledger.Number(typed)
+}
+
+var digitRun = regexp.MustCompile(`[0-9]+`)
+
+// withSerial is n with another value in its last run of digits, which keeps
+// its width.
+func withSerial(n ledger.Number, v uint64) ledger.Number {
+	runs := digitRun.FindAllStringIndex(string(n), -1)
+	last := runs[len(runs)-1]
+	digits := strconv.FormatUint(v, 10)
+	if w := last[1] - last[0]; len(digits) < w {
+		digits = strings.Repeat("0", w-len(digits)) + digits
+	}
+	return ledger.Number(string(n)[:last[0]] + digits + string(n)[last[1]:])
+}
