@@ -1,0 +1,92 @@
+// Package find is the language in which sheets are looked for: words,
+// phrases and field:value, joined by "and". It reads a query and says whether
+// a sheet matches it; it knows no files and no commands. The catalogue's
+// search takes the same words.
+//
+//	ranunculus place:Voss year:1980..1989 not is:withdrawn
+package find
+
+import (
+	"strings"
+
+	"blotter/ledger/dates"
+)
+
+// Query is a query as read: every term must hold.
+type Query struct {
+	terms []term
+}
+
+// Empty reports whether the query has no term; it then matches every sheet.
+func (q Query) Empty() bool { return len(q.terms) == 0 }
+
+// term is one condition.
+type term struct {
+	not   bool
+	field string   // "" for words found anywhere; else a key of shortFields or a path of the field table
+	words []string // folded, in order; a phrase when more than one
+	text  string   // as typed, for String
+
+	lo, hi       float64 // of elevation, in metres
+	first, last  dates.Day
+	onlyA, onlyB bool // the span has no start; has no end
+}
+
+// shortFields are the names that stand for something other than one field of
+// the record, with what they mean.
+var shortFields = []struct{ name, means string }{
+	{"number", "the sheet's number"},
+	{"name", "the name that stands"},
+	{"genus", "its genus"},
+	{"family", "its family"},
+	{"was", "any name that does not stand any more"},
+	{"by", "who determined it, at any time"},
+	{"collector", "who collected it, companions too"},
+	{"place", "country, province, district or locality"},
+	{"year", "year of collecting: 1987, 1980..1989, ..1950"},
+	{"date", "day of collecting, or a span: 1987-07, 1987-06-01..1987-08-31"},
+	{"elevation", "metres above the sea: 300, 200..400, ..300"},
+	{"is", "type, suspected, withheld, withdrawn, draft, stub, full"},
+	{"has", "the record has this field"},
+	{"lacks", "the record does not have this field"},
+}
+
+// ShortFields lists the short names and what they mean, two strings each.
+func ShortFields() [][2]string {
+	all := make([][2]string, len(shortFields))
+	for i, f := range shortFields {
+		all[i] = [2]string{f.name, f.means}
+	}
+	return all
+}
+
+func isShort(name string) bool {
+	for _, f := range shortFields {
+		if f.name == name {
+			return true
+		}
+	}
+	return false
+}
+
+// states are the words that is: takes.
+var states = []string{"type", "suspected", "withheld", "withdrawn", "draft", "stub", "full"}
+
+// String is the query in a form that reads to the same query.
+func (q Query) String() string {
+	var parts []string
+	for _, t := range q.terms {
+		s := quoted(t.text)
+		if t.field != "" {
+			s = t.field + ":" + s
+		}
+		if t.not {
+			s = "not " + s
+		}
+		parts = append(parts, s)
+	}
+	return strings.Join(parts, " ")
+}
+
+// quoted is always in quotes, so that no word in it is taken for syntax.
+func quoted(s string) string { return `"` + s + `"` }
