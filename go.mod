@@ -7,7 +7,7 @@ require (
 	github.com/Microsoft/go-winio v0.6.2 // indirect
 	github.com/ProtonMail/go-crypto v1.1.6 // indirect
 	github.com/a-h/templ v0.3.1100 // indirect
-	github.com/agnivade/levenshtein v1.2.2 // indirect
+	github.com/agnivade/levenshtein v1.2.2
 	github.com/chromedp/cdproto v0.159.0 // indirect
 	github.com/chromedp/chromedp v0.23.0 // indirect
 	github.com/cloudflare/circl v1.6.3 // indirect
@@ -45,6 +45,6 @@ require (
 	golang.org/x/text v0.44.0 // indirect
 	golang.org/x/tools v0.52.0 // indirect
 	gopkg.in/warnings.v0 v0.1.2 // indirect
-	gopkg.in/yaml.v3 v3.0.1 // indirect
+	gopkg.in/yaml.v3 v3.0.1
 	pgregory.net/rapid v1.3.0 // indirect
 )

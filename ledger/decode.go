@@ -1,0 +1,203 @@
+package ledger
+
+import (
+	"fmt"
+	"path"
+	"reflect"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+// Decode reads one record. The record is never nil: what cannot be read is
+// left out of it and stands among the findings, each with its line and column.
+// The path, relative to the ledger, must agree with the number; an empty path
+// is not compared. Decode keeps no part of src.
+func Decode(path string, src []byte) (*Record, []Finding) {
+	r := &Record{Path: path}
+	d := decodeInto(RecordKind, path, src, reflect.ValueOf(r).Elem())
+	d.numberLaws(r)
+	return r, d.findings(r.Sensitive.Line > 0)
+}
+
+// DecodeMuseum reads blotter.yaml as Decode reads a record.
+func DecodeMuseum(path string, src []byte) (*Museum, []Finding) {
+	m := &Museum{}
+	d := decodeInto(MuseumKind, path, src, reflect.ValueOf(m).Elem())
+	if f := m.Format; f.Set() && f.Text != FormatVersion {
+		d.add("format-version", int(f.Line), int(f.Col), "format", "this ledger has format version "+f.Text+"; this program knows version "+FormatVersion,
+			"Use a program that knows version "+f.Text+", or if it is a slip: format: \""+FormatVersion+"\"")
+	}
+	return m, d.findings(false)
+}
+
+// DecodePeople reads people.yaml as Decode reads a record.
+func DecodePeople(path string, src []byte) (*People, []Finding) {
+	p := &People{}
+	d := decodeInto(PeopleKind, path, src, reflect.ValueOf(p).Elem())
+	return p, d.findings(false)
+}
+
+// DecodeNames reads one file of names/ as Decode reads a record.
+func DecodeNames(path string, src []byte) (*FamilyNames, []Finding) {
+	n := &FamilyNames{Path: path}
+	d := decodeInto(NamesKind, path, src, reflect.ValueOf(n).Elem())
+	return n, d.findings(false)
+}
+
+// DecodePlaces reads places.yaml as Decode reads a record.
+func DecodePlaces(path string, src []byte) (*Places, []Finding) {
+	p := &Places{}
+	d := decodeInto(PlacesKind, path, src, reflect.ValueOf(p).Elem())
+	return p, d.findings(true)
+}
+
+// CheckFile gives the structural findings of any file of the ledger that has
+// a field table; none for other files.
+func CheckFile(path string, src []byte) []Finding {
+	kind, ok := KindOf(path)
+	if !ok {
+		return nil
+	}
+	var fs []Finding
+	switch kind {
+	case MuseumKind:
+		_, fs = DecodeMuseum(path, src)
+	case PeopleKind:
+		_, fs = DecodePeople(path, src)
+	case NamesKind:
+		_, fs = DecodeNames(path, src)
+	case PlacesKind:
+		_, fs = DecodePlaces(path, src)
+	default:
+		_, fs = Decode(path, src)
+	}
+	return fs
+}
+
+// decoder collects the findings of one file.
+type decoder struct {
+	kind    FileKind
+	path    string
+	src     []byte
+	lines   *lines // made when first needed
+	hash    bool   // see scan
+	found   []Finding
+	at      []step // the way from the root to the node at hand
+	deep    bool   // said already that the nesting is too deep
+	badUTF8 int
+	tabs    int
+}
+
+// step is one key or, with key "", one entry of a list (from 1).
+type step struct {
+	key   string
+	entry int
+}
+
+func decodeInto(kind FileKind, path string, src []byte, v reflect.Value) *decoder {
+	d := &decoder{kind: kind, path: path, src: src}
+	if len(src) > MaxFile {
+		d.add("file-large", 1, 1, "", fmt.Sprintf("the file has %d bytes; a file of the ledger has at most %d", len(src), MaxFile), "Pictures and long texts belong into files of their own")
+		return d
+	}
+	s := scanBytes(d, src)
+	d.hash = s.hash
+	if s.fatal || tooDeep(src) && d.tooDeepAt(1, 1) {
+		return d
+	}
+	root, err := parse(src)
+	switch {
+	case err != nil:
+		d.explain(err)
+		return d
+	case root == nil:
+		d.add("file-empty", 1, 1, "", "there is nothing in the file", "Take the file away, or write a record: "+firstLines(kind))
+		return d
+	}
+	d.group(root, plans()[kind], v)
+	return d
+}
+
+func firstLines(k FileKind) string {
+	switch k {
+	case MuseumKind:
+		return `format: "1"`
+	case RecordKind:
+		return "specimen: LK7-0000482"
+	}
+	return FieldsOf(k)[0].Path + ":"
+}
+
+// parse reads YAML into nodes; nil for a file without content. The YAML
+// library's panics on hostile input become errors.
+func parse(src []byte) (root *yaml.Node, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			root, err = nil, fmt.Errorf("yaml: %v", p)
+		}
+	}()
+	var doc yaml.Node
+	if err := yaml.Unmarshal(src, &doc); err != nil {
+		return nil, err
+	}
+	if len(doc.Content) == 0 || doc.Content[0].Kind == yaml.ScalarNode && doc.Content[0].Value == "" && doc.Content[0].Style == 0 {
+		return nil, nil
+	}
+	return doc.Content[0], nil
+}
+
+// add puts a finding down. Line and col count from 1.
+func (d *decoder) add(code string, line, col int, field, message, hint string) {
+	d.found = append(d.found, Finding{Path: d.path, Line: line, Col: col, Severity: severityOf(code), Code: code, Field: field, Message: message, Hint: hint})
+}
+
+// field is the dotted path of the node at hand, entries counted from 1.
+func (d *decoder) field() string {
+	var b strings.Builder
+	for i, s := range d.at {
+		if i > 0 {
+			b.WriteByte('.')
+		}
+		if s.key == "" {
+			fmt.Fprint(&b, s.entry)
+		} else {
+			b.WriteString(s.key)
+		}
+	}
+	return b.String()
+}
+
+// findings are the findings in order. If the file says that a place is
+// withheld, no hint repeats the words of a field that could give it away:
+// messages travel.
+func (d *decoder) findings(sensitive bool) []Finding {
+	if sensitive {
+		for i, f := range d.found {
+			row, ok := FieldAt(d.kind, f.Field)
+			if f.Hint != "" && (ok && row.Withheld || f.Field == "" && f.Code[:4] == "yaml") {
+				d.found[i].Hint = "Mend the line in the file; its words are not repeated here because the place is withheld"
+			}
+		}
+	}
+	SortFindings(d.found)
+	return d.found
+}
+
+// numberLaws compares a record's number with its file and folder.
+func (d *decoder) numberLaws(r *Record) {
+	n, ok := NumberOfPath(d.path)
+	if !ok || !r.Specimen.Set() {
+		return
+	}
+	l := r.Specimen
+	if Number(l.Text) != n {
+		d.add("number-file", int(l.Line), int(l.Col), "specimen", "the file is named "+string(n)+".yaml, and the number in it is another one",
+			"If the file's name is right: specimen: "+quote(string(n), blockPlace)+"   If the number is right, the file is "+Number(l.Text).Path())
+		return
+	}
+	if want := n.Path(); n.Valid() && want != d.path {
+		d.add("number-folder", int(l.Line), int(l.Col), "specimen", "the file lies in "+path.Dir(d.path)+", the folder of its number is "+path.Dir(want),
+			"blotter tidy moves it")
+	}
+}

@@ -1,0 +1,81 @@
+package ledger
+
+var museumFields = []Field{
+	{Path: "format", Need: Required, Example: "1", Meaning: "The version of the format. A version that the program does not know is refused."},
+	{Path: "name", Need: Required, DwC: "ownerInstitutionCode", Example: "Lauvkroken Museum", Meaning: "The name of the museum."},
+	{Path: "code", Need: Required, DwC: "institutionCode", Example: "LK7", Shape: `^[A-Za-z0-9][A-Za-z0-9._-]*$`, ShapeWords: "letters, digits, dot, hyphen and underline", Meaning: "The short code of the herbarium."},
+	{Path: "numbering", Kind: Group, Need: Recommended, Meaning: "How new specimen numbers are made."},
+	{Path: "numbering.prefix", Need: Recommended, Example: "LK7-", Meaning: "What stands before the figures."},
+	{Path: "numbering.digits", Need: Recommended, Example: "7", Shape: `^[1-9]$`, ShapeWords: "one figure from 1 to 9", Meaning: "How many figures at least, filled with zeros."},
+	{Path: "timezone", Example: "Europe/Oslo", Meaning: "The time zone of the museum as in the IANA list; without it UTC."},
+	{Path: "site", Kind: Group, Meaning: "What the published catalogue says of itself."},
+	{Path: "site.title", Need: Recommended, Example: "Herbarium of Lauvkroken Museum", Meaning: "Its title."},
+	{Path: "site.address", Example: "https://herbarium.lauvkroken.example", Shape: `^https://`, ShapeWords: "an address that begins with https://", Meaning: "The web address it will stand at, for feed, sitemap and citations."},
+	{Path: "site.language", Example: "en", Shape: `^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$`, ShapeWords: "a language tag such as en or nn-NO", Meaning: "The language of its pages; without it en."},
+	{Path: "site.licence", DwC: "license", Example: "CC BY 4.0", Meaning: "The terms under which others may use it."},
+	{Path: "site.contact", Example: "herbarium@lauvkroken.example", Meaning: "Where readers may write."},
+	{Path: "place_levels", Kind: Texts, Example: "fylke", Meaning: "The museum's own words for country, province and district, in that order."},
+	{Path: "dates", Kind: Group, Meaning: "How ambiguous dates of old material are read."},
+	{Path: "dates.order", Example: "day-month", Enum: []string{"day-month", "month-day"}, Meaning: "The order of figures in 3/4/34 by the habit of this collection; without it every such date is asked about."},
+	{Path: "severity", Kind: Entries, Meaning: "Codes that this museum raises from warning to error. An error is never lowered."},
+	{Path: "severity.code", Need: Required, Example: "date-two-ways", Meaning: "The code."},
+	{Path: "severity.is", Need: Required, Example: "error", Enum: []string{"error"}, Meaning: "What it becomes."},
+	{Path: "blocks", Kind: Entries, Meaning: "Runs of numbers that are kept for one person or machine."},
+	{Path: "blocks.for", Need: Required, Example: "Ove Bannister", Meaning: "For whom."},
+	{Path: "blocks.from", Need: Required, Example: "2000", Shape: `^[0-9]{1,15}$`, ShapeWords: "figures only", Meaning: "The first number of the run, without prefix."},
+	{Path: "blocks.to", Need: Required, Example: "2999", Shape: `^[0-9]{1,15}$`, ShapeWords: "figures only", Meaning: "The last number of the run."},
+	{Path: "qualifiers", Kind: Entries, Meaning: "What words such as cf. and aff. mean in this museum."},
+	{Path: "qualifiers.word", Need: Required, Example: "cf.", Meaning: "The word."},
+	{Path: "qualifiers.means", Need: Required, Example: "probably this, not certain", Meaning: "What it means here."},
+	{Path: "treated_before", Example: "1985", Shape: `^[0-9]{4}$`, ShapeWords: "a year of four figures", Meaning: "Sheets older than this year are assumed to be treated with poison until tested."},
+}
+
+var peopleFields = []Field{
+	{Path: "people", Kind: Entries, Meaning: "Collectors, determiners and staff."},
+	{Path: "people.name", Need: Required, Example: "Signe Rask", Meaning: "The name as the catalogue writes it."},
+	{Path: "people.spellings", Kind: Texts, Example: "S. Rask", Meaning: "Other spellings met on labels and slips."},
+	{Path: "people.born", Example: "1961", Meaning: "Year or date of birth."},
+	{Path: "people.died", Example: "2031", Meaning: "Year or date of death."},
+	{Path: "people.orcid", DwC: "recordedByID", Example: "0000-0002-1825-0097", Shape: `^[0-9]{4}-[0-9]{4}-[0-9]{4}-[0-9]{3}[0-9X]$`, ShapeWords: "four groups of four figures with hyphens", Meaning: "The person's ORCID iD."},
+	{Path: "people.email", Example: "signe@lauvkroken.example", Meaning: "For entering in the person's name; never published."},
+	{Path: "people.initials", Example: "yes", Enum: []string{"yes"}, Meaning: "\"yes\" when the person is shown by initials everywhere."},
+	{Path: "people.about", Example: "Taught at Voss school; collected along the railway.", Meaning: "A sentence or two for the person's page."},
+}
+
+var namesFields = append([]Field{
+	{Path: "family", Need: Required, DwC: "family", Example: "Ranunculaceae", Meaning: "The family; it is the name of the file."},
+	{Path: "names", Kind: Entries, Meaning: "The names that the museum uses in this family."},
+	{Path: "names.name", Need: Required, DwC: "scientificName", Example: "Ranunculus acris L.", Meaning: "The name with its authors."},
+	{Path: "names.of", DwC: "acceptedNameUsage", Example: "Ranunculus acris L.", Meaning: "The accepted name that this one is a synonym of. Without it this name is accepted."},
+	{Path: "names.source", Need: Recommended, DwC: "nameAccordingTo", Example: "regional flora, 2nd ed.", Meaning: "The work that is followed."},
+	{Path: "names.date", Example: "2026-01-09", Meaning: "Since when the museum follows it."},
+	{Path: "names.by", Example: "Tiril Aune", Meaning: "Who decided so."},
+	{Path: "names.native", DwC: "establishmentMeans", Example: "native", Enum: []string{"native", "introduced", "cultivated"}, Meaning: "Whether it is native in the museum's region."},
+	{Path: "names.protection", Example: "protected since 2001", Meaning: "Its legal protection, in words."},
+	{Path: "names.common", DwC: "vernacularName", Example: "engsoleie", Meaning: "Its common name."},
+	{Path: "names.address", Example: "ranunculus-acris", Shape: `^[a-z0-9]+(-[a-z0-9]+)*$`, ShapeWords: "small letters, figures and hyphens", Meaning: "The address of its page, only when two names would share one."},
+}, under("names", recordFields, "sensitive")...)
+
+var placesFields = append(append([]Field{
+	{Path: "places", Kind: Entries, Meaning: "Standing localities."},
+	{Path: "places.name", Need: Required, Example: "Raundal chapel meadow", Withheld: true, Meaning: "What the museum calls the place."},
+}, under("places", recordFields, "place")...),
+	Field{Path: "places.extent", Unit: "m", Example: "150 m", Meaning: "From the centre to the furthest edge."},
+)
+
+// under copies the rows of one group below another field; none of them is
+// asked for there.
+func under(parent string, fs []Field, group string) []Field {
+	var out []Field
+	for _, f := range fs {
+		if f.Path != group && (len(f.Path) <= len(group) || f.Path[:len(group)+1] != group+".") {
+			continue
+		}
+		if f.Need == WhenFull {
+			f.Need = Recommended
+		}
+		f.Path = parent + "." + f.Path
+		out = append(out, f)
+	}
+	return out
+}

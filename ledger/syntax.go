@@ -1,0 +1,276 @@
+package ledger
+
+import (
+	"errors"
+	"regexp"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// explain puts into plain words why a file is not YAML. It looks for the
+// faults that labels bring with them, line by line; what it does not know is
+// reported with the parser's text at the first line the parser may mean.
+func (d *decoder) explain(err error) {
+	if d.lines == nil {
+		d.lines = newLines(d.src)
+	}
+	x := &explainer{d: d}
+	before := len(d.found)
+	for x.n = 1; x.n <= len(d.lines.from) && !x.stop; x.n++ {
+		x.line(d.lines.text(x.n))
+	}
+	if len(d.found) > before {
+		for _, f := range d.found[before:] {
+			if f.Severity == Error {
+				return
+			}
+		}
+	}
+	if d.tabs > 0 {
+		return
+	}
+	line, text := yamlError(err)
+	d.add("yaml-syntax", line, 1, "", "the YAML reader stops near this line: "+text, "Look at this line and the one before it: a blank after each colon, the same number of blanks before fields of one group, quotes in pairs")
+}
+
+var yamlLine = regexp.MustCompile(`^yaml: (?:line ([0-9]+): )?(.*)$`)
+
+// yamlError takes the line and the text out of an error of the YAML library.
+func yamlError(err error) (line int, text string) {
+	for e := errors.Unwrap(err); e != nil; e = errors.Unwrap(e) {
+		err = e
+	}
+	m := yamlLine.FindStringSubmatch(strings.ReplaceAll(err.Error(), "\n", " "))
+	if m == nil {
+		return 1, "it cannot be read"
+	}
+	line, _ = strconv.Atoi(m[1])
+	return max(line, 1), m[2]
+}
+
+// explainer reads a file line by line, as far as lines can be read that way.
+type explainer struct {
+	d      *decoder
+	n      int  // line at hand
+	stop   bool // what follows cannot be read line by line
+	block  int  // indent of the field whose block scalar goes on; -1 within none
+	within bool // a block scalar goes on
+	key    int  // column of the last field, from 0
+	plain  bool // the last field has a plain value, which may go on
+}
+
+var (
+	fieldStart  = regexp.MustCompile(`^("[^"]*"|'[^']*'|[^\s"'\[\]{}#&*!|>%@,-][^:#]*?|-[^\s:#][^:#]*?)\s*:(\s+|$)`)
+	noBlank     = regexp.MustCompile(`^([a-z_]+):(\S.*)$`)
+	blockHeader = regexp.MustCompile(`^[|>][-+0-9]{0,2}(\s+#.*)?$`)
+)
+
+func (x *explainer) line(text string) {
+	rest := strings.TrimLeft(text, " ")
+	indent := len(text) - len(rest)
+	if strings.TrimSpace(rest) == "" {
+		return
+	}
+	if x.within {
+		if indent > x.block {
+			return
+		}
+		x.within = false
+	}
+	if rest[0] == '#' || strings.HasPrefix(text, "---") {
+		return
+	}
+	item := false
+	for strings.HasPrefix(rest, "- ") {
+		cut := strings.TrimLeft(rest[1:], " ")
+		indent += len(rest) - len(cut)
+		rest, item = cut, true
+	}
+	if rest == "-" || rest == "" {
+		return
+	}
+	m := fieldStart.FindStringSubmatchIndex(rest)
+	if m == nil {
+		x.noField(rest, indent, item)
+		return
+	}
+	if x.plain && !item && indent > x.key {
+		x.fault("yaml-syntax", indent, "this field stands deeper than the one before, which has words already", "Put the same number of blanks before both")
+		x.stop = true
+		return
+	}
+	x.key = indent
+	x.plain = false
+	x.value(rest[m[2]:m[3]], rest[m[1]:], indent, indent+m[1])
+}
+
+// noField looks at a line without a field name: words that go on, an entry of
+// a list, or a slip.
+func (x *explainer) noField(rest string, indent int, item bool) {
+	switch m := noBlank.FindStringSubmatch(rest); {
+	case item:
+		x.plain, x.key = true, indent
+		x.value("", rest, indent, indent)
+	case x.plain && indent > x.key:
+	case m != nil:
+		x.fault("yaml-syntax", indent, "a blank is missing after the colon", "Put a blank after the colon: "+m[1]+": "+quote(m[2], blockPlace))
+		x.stop = true
+	default:
+		x.fault("yaml-syntax", indent, "this line has no field name followed by a colon and a blank", "If its words belong to the line before, put them behind it; else write the field's name before them")
+		x.stop = true
+	}
+}
+
+// value looks at the words of a field, which begin at column col (from 0).
+func (x *explainer) value(key, v string, indent, col int) {
+	whole := strings.TrimRight(v, " \t")
+	if whole == "" || whole[0] == '#' {
+		return
+	}
+	fix := func(s string) string {
+		if key == "" {
+			return "- " + quoted(s)
+		}
+		return key + ": " + quoted(s)
+	}
+	switch c := whole[0]; {
+	case c == '"' || c == '\'':
+		x.quotes(whole, col, fix)
+	case c == '[' || c == '{':
+		x.brackets(whole, col, fix)
+	case (c == '|' || c == '>') && blockHeader.MatchString(whole):
+		x.within, x.block = true, indent
+		if key == "" {
+			x.block = indent - 1
+		}
+	case strings.IndexByte("|>%@`&*!,]}", c) >= 0, whole == "-", strings.HasPrefix(whole, "- "), strings.HasPrefix(whole, "? "), strings.HasPrefix(whole, ": "):
+		x.fault("yaml-sign", col, "a value may not begin with "+whole[:1]+" outside quotes", "Put the words in quotes: "+fix(whole))
+	default:
+		x.plain = true
+		words := whole
+		if i := strings.Index(words, " #"); i >= 0 {
+			words = strings.TrimRight(words[:i], " ")
+		}
+		if i := strings.Index(words, ": "); i >= 0 || strings.HasSuffix(words, ":") {
+			x.fault("yaml-colon", col+max(i, 0), "a colon within the words ends the field's name a second time", "Put the words in quotes: "+fix(whole))
+		}
+	}
+}
+
+// quotes looks at a value in quotes.
+func (x *explainer) quotes(v string, col int, fix func(string) string) {
+	end := quoteEnd(v)
+	if end > 0 {
+		rest := strings.TrimLeft(v[end:], " \t")
+		if rest == "" || rest[0] == '#' && len(rest) < len(v[end:]) {
+			return
+		}
+		x.fault("yaml-quote", col, "words follow the closing quotation mark, and YAML takes the value to end there", "Put all of it in quotes: "+fix(v))
+		return
+	}
+	for n := x.n + 1; n <= len(x.d.lines.from); n++ {
+		text := x.d.lines.text(n)
+		rest := strings.TrimLeft(text, " -")
+		if fieldStart.MatchString(rest) {
+			break
+		}
+		v += "\n" + text
+		if quoteEnd(v) > 0 {
+			x.n = n
+			return
+		}
+	}
+	first, _, _ := strings.Cut(v, "\n")
+	x.fault("yaml-quote", col, "the quotation mark is not closed", "Close it at the end of the words: "+first+first[:1]+"   or, if it belongs to the label: "+fix(first))
+	x.stop = true
+}
+
+// quoteEnd is the offset after the quotation mark that closes the one at the
+// beginning of v; 0 when none does.
+func quoteEnd(v string) int {
+	for i := 1; i < len(v); i++ {
+		switch {
+		case v[0] == '"' && v[i] == '\\':
+			i++
+		case v[i] != v[0]:
+		case v[0] == '\'' && i+1 < len(v) && v[i+1] == '\'':
+			i++
+		default:
+			return i + 1
+		}
+	}
+	return 0
+}
+
+// brackets looks at a value that begins with [ or {.
+func (x *explainer) brackets(v string, col int, fix func(string) string) {
+	first := v
+	for n := x.n; ; {
+		if end := bracketEnd(v); end > 0 {
+			x.n = n
+			rest := strings.TrimLeft(v[end:], " \t")
+			if rest != "" && rest[0] != '#' {
+				x.fault("yaml-sign", col, "words follow the closing bracket, and YAML takes the value to end there", "If the brackets belong to the words: "+fix(first))
+			}
+			return
+		}
+		n++
+		if n > len(x.d.lines.from) {
+			break
+		}
+		text := x.d.lines.text(n)
+		if rest := strings.TrimLeft(text, " "); len(rest) == len(text) && fieldStart.MatchString(rest) {
+			break
+		}
+		v += "\n" + text
+	}
+	x.fault("yaml-sign", col, "the bracket "+first[:1]+" is not closed", "If it belongs to the words: "+fix(first)+"   If it begins a list: close it")
+	x.stop = true
+}
+
+// bracketEnd is the offset after the bracket that closes the one at the
+// beginning of v; 0 when none does.
+func bracketEnd(v string) int {
+	depth := 0
+	for i := 0; i < len(v); i++ {
+		switch c := v[i]; {
+		case c == '[' || c == '{':
+			depth++
+		case c == ']' || c == '}':
+			if depth--; depth == 0 {
+				return i + 1
+			}
+		case (c == '"' || c == '\'') && strings.IndexByte("[{,: \n", v[i-1]) >= 0:
+			n := quoteEnd(v[i:])
+			if n == 0 {
+				return 0
+			}
+			i += n - 1
+		}
+	}
+	return 0
+}
+
+func (x *explainer) fault(code string, col int, message, hint string) {
+	text := x.d.lines.text(x.n)
+	x.d.add(code, x.n, utf8.RuneCountInString(text[:min(col, len(text))])+1, "", message, hint)
+}
+
+// tooDeep reports whether brackets are nested so deeply that the parser is
+// spared the file. Brackets in words are counted too, so the bound is far
+// above what the format needs and far below what hurts.
+func tooDeep(src []byte) bool {
+	depth := 0
+	for _, c := range src {
+		switch c {
+		case '[', '{':
+			if depth++; depth > 200 {
+				return true
+			}
+		case ']', '}':
+			depth = max(depth-1, 0)
+		}
+	}
+	return false
+}
