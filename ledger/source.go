@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/sha1"
 	"encoding/hex"
+	"errors"
 	"fmt"
 )
 
@@ -47,12 +48,16 @@ type Source interface {
 	// links included; files that git ignores are left out.
 	Files(ctx context.Context) ([]File, error)
 	// Read returns the bytes of a file that Files listed. A file larger than
-	// MaxFile is an error, not an allocation.
+	// MaxFile is an error that is ErrLarge, not an allocation.
 	Read(ctx context.Context, f File) ([]byte, error)
 }
 
 // MaxFile is the largest record or settings file that is read, in bytes.
 const MaxFile = 1 << 20
+
+// ErrLarge is what a Source's Read returns, or wraps, for a file larger than
+// MaxFile: the file is a finding, and all others can still be read.
+var ErrLarge = errors.New("file is larger than 1 MiB")
 
 // Change is one file that differs between two versions of a ledger.
 type Change struct {
