@@ -1,0 +1,139 @@
+// Package figure draws the charts and maps of the catalogue as SVG: real
+// text, a name for those who hear the page, colours from the site's CSS. The
+// figures of a chart stand in a table beside it, written by html.
+package figure
+
+import (
+	"strconv"
+
+	"blotter/render/page"
+)
+
+// Drawn in units of which the width has 320; the CSS shows it at 288 to 480
+// pixels, so a text of 13 units is never under 11 pixels.
+const (
+	width    = 320
+	plotTop  = 22.0
+	plotFoot = 122.0
+	height   = 144
+	left     = 4.0
+)
+
+// AppendBars appends a row of bars as one <svg> to dst. The largest value and
+// zero are labelled; an empty bar stays empty; a doubtful one is hatched.
+// title must say in one sentence what the bars show.
+func AppendBars(dst []byte, title string, bars []page.Bar) []byte {
+	d := drawing{dst}
+	d.open(width, height, title)
+	d.str(`<defs><pattern id="hatch" width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="hatch" d="M0 0V4"/></pattern></defs>`)
+	top, at := 0, 0
+	for i, b := range bars {
+		if b.N > top {
+			top, at = b.N, i
+		}
+	}
+	step := (width - 2*left) / float64(max(len(bars), 1))
+	for i, b := range bars {
+		if b.N == 0 {
+			continue
+		}
+		h := (plotFoot - plotTop) * float64(b.N) / float64(top)
+		class := "bar"
+		if b.Doubt {
+			class = "bar doubt"
+		}
+		d.rect(class, left+float64(i)*step+step*0.08, plotFoot-h, step*0.84, h)
+	}
+	d.str(`<path class="axis" d="M`).num(left).str(" ").num(plotFoot).str("H").num(width - left).str(`"/>`)
+	if top > 0 {
+		d.text(left+(float64(at)+0.5)*step, plotTop-5, anchorAt(at, len(bars)), page.Number(top))
+	}
+	d.labels(bars, step)
+	d.str("</svg>")
+	return d.b
+}
+
+// labels writes as many labels below the bars as have room: the first, the
+// last, and those between at an even stride.
+func (d *drawing) labels(bars []page.Bar, step float64) {
+	longest := 1
+	for _, b := range bars {
+		longest = max(longest, len([]rune(b.Label)))
+	}
+	stride := 1
+	for float64(stride)*step < float64(longest)*7.5+6 && stride < len(bars) {
+		stride++
+	}
+	for _, nice := range []int{2, 5, 10, 20, 25, 50} {
+		if stride > 1 && stride <= nice {
+			stride = nice
+			break
+		}
+	}
+	for i := 0; i < len(bars); i += stride {
+		d.text(left+(float64(i)+0.5)*step, plotFoot+15, anchorAt(i, len(bars)), bars[i].Label)
+	}
+}
+
+// anchorAt keeps the texts at both ends inside the drawing.
+func anchorAt(i, n int) string {
+	switch {
+	case n > 4 && i == 0:
+		return "start"
+	case n > 4 && i == n-1:
+		return "end"
+	}
+	return "middle"
+}
+
+// drawing is an SVG being written.
+type drawing struct{ b []byte }
+
+func (d *drawing) open(w, h int, title string) {
+	d.str(`<svg viewBox="0 0 `).num(float64(w)).str(" ").num(float64(h)).str(`" role="img" aria-label="`).esc(title).str(`">`)
+}
+
+func (d *drawing) str(s string) *drawing {
+	d.b = append(d.b, s...)
+	return d
+}
+
+// num writes v with at most two decimals.
+func (d *drawing) num(v float64) *drawing {
+	d.b = strconv.AppendFloat(d.b, float64(int64(v*100+copysignHalf(v)))/100, 'f', -1, 64)
+	return d
+}
+
+func copysignHalf(v float64) float64 {
+	if v < 0 {
+		return -0.5
+	}
+	return 0.5
+}
+
+func (d *drawing) rect(class string, x, y, w, h float64) {
+	d.str(`<rect class="`).str(class).str(`" x="`).num(x).str(`" y="`).num(y).str(`" width="`).num(w).str(`" height="`).num(h).str(`"/>`)
+}
+
+func (d *drawing) text(x, y float64, anchor, s string) {
+	d.str(`<text x="`).num(x).str(`" y="`).num(y).str(`" text-anchor="`).str(anchor).str(`">`).esc(s).str("</text>")
+}
+
+// esc writes s escaped for XML.
+func (d *drawing) esc(s string) *drawing {
+	for _, r := range page.Visible(s) {
+		switch r {
+		case '&':
+			d.str("&amp;")
+		case '<':
+			d.str("&lt;")
+		case '>':
+			d.str("&gt;")
+		case '"':
+			d.str("&#34;")
+		default:
+			d.b = append(d.b, string(r)...)
+		}
+	}
+	return d
+}
