@@ -87,10 +87,12 @@ func (w *writer) opinion(o page.Opinion) {
 	w.s("  ")
 	if len(o.Name.Pieces) > 0 {
 		w.name(o.Name)
-		w.s(". ")
+		w.stop()
+		w.s(" ")
 	}
 	w.parts(o.By)
-	w.s(".\n")
+	w.stop()
+	w.s("\n")
 	if o.Grounds != "" {
 		w.s("  ")
 		w.t(string(o.Grounds))
@@ -103,11 +105,15 @@ func (w *writer) opinion(o page.Opinion) {
 	if len(o.Entered) > 0 || o.Gap != "" {
 		w.s("  ")
 		w.parts(o.Entered)
-		if o.Gap != "" {
-			w.s(" ")
-			w.t(string(o.Gap))
-		}
+		w.t(" " + string(o.Gap))
 		w.s("\n")
+	}
+}
+
+// stop ends a sentence that does not end already.
+func (w *writer) stop() {
+	if w.b[len(w.b)-1] != '.' {
+		w.s(".")
 	}
 }
 

@@ -25,8 +25,13 @@ func appendEscaped(dst []byte, s string) []byte {
 			if n := len(dst); n > 0 && dst[n-1] != ' ' && dst[n-1] != '\n' {
 				dst = append(dst, ' ')
 			}
-		case '\\', '`', '*', '_', '[', ']', '<', '>', '&', '|', '~', '@':
+		case '\\', '`', '*', '_', '[', ']', '<', '>', '|', '~', '@':
 			dst = append(dst, '\\', c)
+		case '&':
+			if i+1 < len(s) && (s[i+1] == '#' || s[i+1]|0x20 >= 'a' && s[i+1]|0x20 <= 'z') {
+				dst = append(dst, '\\')
+			}
+			dst = append(dst, c)
 		case ':':
 			if strings.HasPrefix(s[i:], ":/") {
 				dst = append(dst, '\\')
