@@ -1,0 +1,257 @@
+package names
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+// whole is all of the name read so far, without authors.
+func (p *parser) whole() string { return strings.Join(p.canon, " ") }
+
+func (p *parser) qualify(word, governs string, doubt bool) {
+	p.n.Qualifiers = append(p.n.Qualifiers, Qualifier{word, governs, doubt})
+}
+
+// takeRest takes everything up to the next × or the end as upright words.
+func (p *parser) takeRest() string {
+	var words []string
+	for p.i < len(p.toks) && (p.toks[p.i].text != "×" || len(words) == 0) {
+		p.toks[p.i].kind = Upright
+		words = append(words, p.toks[p.i].text)
+		p.i++
+	}
+	p.from = p.i
+	return strings.Join(words, " ")
+}
+
+// openEnd takes "sp.", "sp. 3", "indet." and the like with all that follows.
+func (p *parser) openEnd(w string) bool {
+	if !openWords[strings.ToLower(w)] || p.n.Species != "" && !strings.HasPrefix(w, "indet") && w != "spp." {
+		return false
+	}
+	if w == "species" && p.i+1 < len(p.toks) && isEpithet(p.toks[p.i+1].text) {
+		return false
+	}
+	p.endAuthors()
+	if p.n.Uninomial == "" && p.i+1 < len(p.toks) && doubts[strings.TrimSuffix(p.toks[p.i+1].text, ".")] != "" && p.i+2 < len(p.toks) {
+		p.toks[p.i].kind = Upright // "sp. cf. acris": the doubt is read next
+		p.qualify(p.toks[p.i].text, p.whole(), false)
+		p.i++
+		p.from = p.i
+		return true
+	}
+	p.qualify(p.takeRest(), p.whole(), false)
+	return true
+}
+
+// doubt takes cf., aff. and ? standing alone.
+func (p *parser) doubt(w string) bool {
+	bare := strings.TrimSuffix(strings.Trim(w, "()"), ".")
+	q := doubts[bare]
+	if q == "" || strings.HasPrefix(w, "(") && p.i+1 < len(p.toks) {
+		return false
+	}
+	last := p.i+1 >= len(p.toks)
+	afterAuthors := p.i > p.from
+	if (bare == "near" || bare == "conf" || bare == "prope") && (last || !isEpithet(p.toks[p.i+1].text)) {
+		return false
+	}
+	p.endAuthors()
+	t := &p.toks[p.i]
+	t.kind = Upright
+	p.i++
+	p.from = p.i
+	switch {
+	case bare == "?" && (t.glued || last || !p.partFollows()):
+		part := len(p.canon) - 1
+		if afterAuthors {
+			part = 0
+		}
+		p.pending = append(p.pending, pending{word: q, part: part, only: !afterAuthors})
+	case last:
+		p.qualify(q, p.whole(), true)
+	default:
+		p.pending = append(p.pending, pending{word: q, part: len(p.canon)})
+	}
+	return true
+}
+
+// partFollows reports whether an epithet or a rank term stands at i.
+func (p *parser) partFollows() bool {
+	w := strings.TrimRight(p.toks[p.i].text, ",;")
+	_, rank := markers[strings.TrimSuffix(w, ".")]
+	return rank || isEpithet(w) && !p.isParticle(w) && !joiners[w] && w != "or" || w == "×"
+}
+
+// sense takes agg., s.l., s.str., sensu lato and the like, of one word or two.
+func (p *parser) sense(w string) bool {
+	if len(p.canon) == 0 {
+		return false
+	}
+	key, words := senseKey(w), 1
+	q := senses[key]
+	if q == "" && p.i+1 < len(p.toks) && (w == "s." || w == "sensu" || w == "s" || w == "(s.") {
+		key, words = senseKey(w)+senseKey(strings.TrimRight(p.toks[p.i+1].text, ",;")), 2
+		q = senses[key]
+	}
+	if q == "" || p.n.Species == "" && (key == "coll" || key == "ined") && p.n.Uninomial == "" && p.i == p.from {
+		return false
+	}
+	if key == "coll" {
+		return false
+	}
+	p.endAuthors()
+	for range words {
+		p.toks[p.i].kind = Upright
+		p.i++
+	}
+	p.qualify(q, p.whole(), false)
+	p.from = p.i
+	if q == "agg." && p.n.Rank == Species {
+		p.n.Rank = Aggregate
+	}
+	return true
+}
+
+func senseKey(w string) string {
+	if len(w) > 12 {
+		return ""
+	}
+	b := make([]byte, 0, len(w))
+	for i := range len(w) {
+		switch c := w[i]; {
+		case c >= 'a' && c <= 'z':
+			b = append(b, c)
+		case c != '.' && c != '(' && c != ')':
+			return ""
+		}
+	}
+	return string(b)
+}
+
+// cultivar takes a cultivar name in quotes, after cv., or a Group.
+func (p *parser) cultivar() bool {
+	w := p.toks[p.i].text
+	switch r, size := utf8.DecodeRuneInString(w); {
+	case strings.IndexRune("'‘’\"“”„", r) >= 0 && len(w) > size && (upperAt(w, size) || w[size] >= '0' && w[size] <= '9'):
+		return p.quoted(size)
+	case (w == "cv." || w == "cv") && p.i+1 < len(p.toks):
+		p.endAuthors()
+		p.toks[p.i].kind = Upright
+		p.i++
+		if r, size := utf8.DecodeRuneInString(p.toks[p.i].text); strings.IndexRune("'‘’\"“”", r) >= 0 && p.quoted(size) {
+			return true
+		}
+		start := p.i
+		for p.i < len(p.toks) && p.toks[p.i].text != "×" && (p.i == start || !strings.ContainsAny(p.toks[p.i].text, ".&")) {
+			p.toks[p.i].kind = Upright
+			p.i++
+		}
+		p.setCultivar(strings.Trim(textOf(p.toks[start:p.i]), "'‘’\"“”"))
+		return true
+	}
+	return p.group()
+}
+
+// quoted takes the words up to the closing quote.
+func (p *parser) quoted(open int) bool {
+	for j := p.i; j < len(p.toks); j++ {
+		w := strings.TrimRight(p.toks[j].text, ",;")
+		r, _ := utf8.DecodeLastRuneInString(w)
+		if strings.IndexRune("'’‘\"”“", r) < 0 || j == p.i && len(w) <= open+1 {
+			continue
+		}
+		words := strings.TrimRight(textOf(p.toks[p.i:j+1]), ",;")
+		for k := p.i; k <= j; k++ {
+			p.toks[k].kind = Upright
+		}
+		p.endAuthors()
+		p.i = j + 1
+		_, last := utf8.DecodeLastRuneInString(words)
+		p.setCultivar(words[open : len(words)-last])
+		return true
+	}
+	return false
+}
+
+// group takes a cultivar group: "Capitata Group", "Capitata-Gruppe".
+func (p *parser) group() bool {
+	j := p.i
+	for j < len(p.toks) && j < p.i+4 && upperAt(p.toks[j].text, 0) && p.toks[j].text != "Group" {
+		j++
+	}
+	if j == p.i || j >= len(p.toks) || p.toks[j].text != "Group" {
+		return false
+	}
+	p.endAuthors()
+	p.n.Group = textOf(p.toks[p.i:j])
+	p.canon = append(p.canon, p.n.Group+" Group")
+	for ; p.i <= j; p.i++ {
+		p.toks[p.i].kind = Upright
+	}
+	p.from, p.n.Rank = p.i, CultivarRank
+	return true
+}
+
+func (p *parser) setCultivar(c string) {
+	p.n.Cultivar, p.n.Rank = c, CultivarRank
+	p.canon = append(p.canon, "‘"+c+"’")
+	p.from = p.i
+}
+
+func textOf(toks []token) string {
+	var b strings.Builder
+	for i, t := range toks {
+		if i > 0 && !t.glued {
+			b.WriteByte(' ')
+		}
+		b.WriteString(t.text)
+	}
+	return b.String()
+}
+
+// note takes a remark to the end of the text: sensu ..., nom. nud., auct. non
+// L., p.p.
+func (p *parser) note(w string) bool {
+	bare := strings.ToLower(strings.Trim(w, "()[],;:"))
+	if !notes[bare] && !notes[strings.TrimSuffix(bare, ".")] {
+		return false
+	}
+	if (bare == "non" || bare == "not" || bare == "pro") && p.n.Species == "" || strings.HasPrefix(w, "(auct") {
+		return false
+	}
+	if upperAt(w, 0) && w != "Auct." && w != "Auct" && w != "Nomen" && w != "P." {
+		return false
+	}
+	if w == "P." && (p.i+2 != len(p.toks) || p.toks[p.i+1].text != "P.") {
+		return false
+	}
+	p.endAuthors()
+	p.n.Note = strings.TrimSpace(p.n.Note + " " + p.takeRest())
+	return true
+}
+
+// subgenus takes a subgenus or section in brackets between genus and epithet.
+func (p *parser) subgenus(w string) bool {
+	if p.n.Species != "" || p.n.Genus == "" || p.i != p.from || len(p.n.Ranks) > 0 || len(w) < 3 || w[0] != '(' || w[len(w)-1] != ')' {
+		return false
+	}
+	in := w[1 : len(w)-1]
+	if !isGenus(in) && !isShort(in) || p.i+1 >= len(p.toks) {
+		return false
+	}
+	next := strings.TrimRight(p.toks[p.i+1].text, ",;")
+	p.i++
+	follows := isEpithet(next) && !p.isParticle(next) || next == "×" && p.i+1 < len(p.toks) && isEpithet(p.toks[p.i+1].text)
+	p.i--
+	if !follows {
+		return false
+	}
+	p.toks[p.i].kind = Italic
+	if isGenus(in) {
+		p.n.Ranks = append(p.n.Ranks, Part{Rank: Subgenus, Epithet: genusForm(in)})
+	}
+	p.i++
+	p.startAuthors(0)
+	return true
+}

@@ -1,0 +1,194 @@
+package names
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// token is one word of a name.
+type token struct {
+	text  string
+	kind  Kind
+	glued bool // no space before it
+}
+
+// tidy is text in NFC with every run of space made one space.
+func tidy(text string) string {
+	plain := true
+	for i := 0; i < len(text); i++ {
+		c := text[i]
+		if c >= utf8.RuneSelf || c < ' ' || c == ' ' && (i == 0 || i == len(text)-1 || text[i-1] == ' ') {
+			plain = false
+			break
+		}
+	}
+	if plain {
+		return text
+	}
+	return strings.Join(strings.Fields(norm.NFC.String(text)), " ")
+}
+
+// badRune finds a character that cannot stand in a name.
+func badRune(s string) (rune, bool) {
+	for _, r := range s {
+		switch {
+		case r == '<' || r == '>' || r == '_' || r == '{' || r == '}' || r == '\\' || r == '|' || r == utf8.RuneError:
+			return r, true
+		case r < utf8.RuneSelf:
+			if r < ' ' || r == 0x7f {
+				return r, true
+			}
+		case unicode.Is(unicode.Cc, r) || unicode.Is(unicode.Cf, r):
+			return r, true
+		}
+	}
+	return 0, false
+}
+
+// split cuts a tidy text into tokens: at spaces, after a leading ×, before a
+// bracket set against an epithet, before a trailing ?, after a rank term set
+// against its epithet.
+func split(text string) []token {
+	toks := make([]token, 0, 12)
+	for len(text) > 0 {
+		w := text
+		if i := strings.IndexByte(text, ' '); i >= 0 {
+			w, text = text[:i], text[i+1:]
+		} else {
+			text = ""
+		}
+		toks = splitWord(toks, w)
+	}
+	return toks
+}
+
+func splitWord(toks []token, w string) []token {
+	first := len(toks) == 0
+	switch r, size := utf8.DecodeRuneInString(w); {
+	case w == "x" || w == "X" && !first || w == "X" && first || w == "×" || w == "✕" || w == "✖" || w == "⨯":
+		return append(toks, token{text: "×"})
+	case (r == '×' || r == '✕' || r == '⨯') && len(w) > size:
+		toks = append(toks, token{text: "×"})
+		n := len(toks)
+		toks = splitWord(toks, w[size:])
+		toks[n].glued = true
+		return toks
+	case r == '+' && len(w) > 1:
+		toks = append(toks, token{text: "+"})
+		n := len(toks)
+		toks = splitWord(toks, w[1:])
+		toks[n].glued = true
+		return toks
+	case (r == 'x' || r == 'X') && first && len(w) > 2 && upperAt(w, 1) && lowerAt(w, 2):
+		return append(toks, token{text: "×"}, token{text: w[1:], glued: true})
+	}
+	if i := strings.IndexByte(w, '('); i > 2 && isLatin(w[:i]) {
+		return append(splitWord(toks, w[:i]), token{text: w[i:]})
+	}
+	if i := strings.IndexByte(w, '.'); i > 0 && i < len(w)-1 {
+		if m, ok := markers[w[:i]]; ok && (m.rank != Form || i > 1 || len(w)-i > 5) && m.set != "st." && len(w)-i > 3 && isLatin(w[i+1:]) && lowerAt(w, i+1) {
+			return append(toks, token{text: w[:i+1]}, token{text: w[i+1:]})
+		}
+		if doubts[w[:i]] != "" && len(w)-i > 3 && isLatin(w[i+1:]) {
+			return append(toks, token{text: w[:i+1]}, token{text: w[i+1:]})
+		}
+	}
+	if n := len(w); n > 3 && w[n-1] == '?' && isLatin(w[:n-1]) {
+		return append(toks, token{text: w[:n-1]}, token{text: "?", glued: true})
+	}
+	if n := len(w); n > 3 && w[0] == '?' && isLatin(w[1:]) {
+		return append(toks, token{text: "?"}, token{text: w[1:], glued: true})
+	}
+	return append(toks, token{text: w})
+}
+
+func upperAt(s string, i int) bool {
+	r, _ := utf8.DecodeRuneInString(s[i:])
+	return unicode.IsUpper(r)
+}
+
+func lowerAt(s string, i int) bool {
+	if i >= len(s) {
+		return false
+	}
+	r, _ := utf8.DecodeRuneInString(s[i:])
+	return unicode.IsLower(r)
+}
+
+// isLatin reports whether w is one Latin word: letters, inner hyphens, inner
+// apostrophes.
+func isLatin(w string) bool {
+	letters := 0
+	prev := rune('-')
+	for _, r := range w {
+		switch {
+		case r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z':
+			letters++
+		case r == '-' || isApostrophe(r):
+			if prev == '-' || isApostrophe(prev) {
+				return false
+			}
+		case r < 0xC0 || !unicode.Is(unicode.Latin, r):
+			return false
+		default:
+			letters++
+		}
+		prev = r
+	}
+	return letters >= 2 && prev != '-' && !isApostrophe(prev)
+}
+
+func isApostrophe(r rune) bool {
+	return r == '\'' || r == '’' || r == '‘' || r == '´' || r == '`'
+}
+
+// isEpithet reports whether w can be an epithet: a Latin word in lower case;
+// st.-johnii counts.
+func isEpithet(w string) bool {
+	w = strings.Replace(w, "st.-", "st-", 1)
+	if !isLatin(w) {
+		return false
+	}
+	for _, r := range w {
+		if r < utf8.RuneSelf {
+			if r >= 'A' && r <= 'Z' {
+				return false
+			}
+		} else if unicode.IsUpper(r) {
+			return false
+		}
+	}
+	return true
+}
+
+// isGenus reports whether w can be a genus: a Latin word with a capital, no
+// other capital but after a hyphen, no apostrophe.
+func isGenus(w string) bool {
+	if !isLatin(w) || !upperAt(w, 0) {
+		return false
+	}
+	prev := rune('-')
+	for _, r := range w {
+		if isApostrophe(r) || unicode.IsUpper(r) && prev != '-' {
+			return false
+		}
+		prev = r
+	}
+	return strings.Count(w, "-") <= 2
+}
+
+// isCapitals reports whether w is a Latin word of three letters or more all
+// in capitals.
+func isCapitals(w string) bool {
+	n := 0
+	for _, r := range w {
+		if !unicode.IsUpper(r) && r != '-' {
+			return false
+		}
+		n++
+	}
+	return n >= 3 && isLatin(w)
+}

@@ -1,0 +1,59 @@
+package names
+
+// Words that stand in names; all in lower case and, where said, without dots.
+
+// particles are words in lower case that belong to authors' names when a word
+// with a capital follows.
+var particles = wordSet("van von vom v v. de der den dem d. d do dos da das du del della delle dello degli dei di dal dalla la le les lo los las y i e " +
+	"af av zu zur zum ten ter te 't ’t ‘t in't in’t al el bin ibn ben ver und och og auf op à a o und st. s. v.d. v.d v.d.l. van't")
+
+// joiners join authors or say how they share a name.
+var joiners = wordSet("& et ex ex. in and apud und og och y ap. ap")
+
+// trailers follow an author's name.
+var trailers = wordSet("f. fil. fil filius f bis ter junior jr. jr sen. senior al. al alii ms ms. mss. p. pr. hort. hort auct. auctt. anon. anon p.p. pers.comm.")
+
+// doubts are the qualifiers that stand before the part in doubt.
+var doubts = map[string]string{
+	"cf": "cf.", "cfr": "cf.", "conf": "cf.", "aff": "aff.", "nr": "nr.", "near": "near", "prope": "prope", "?": "?",
+}
+
+// senses are the qualifiers that stand after the name and say how wide it is
+// taken; keys without spaces and dots.
+var senses = map[string]string{
+	"agg": "agg.", "aggr": "agg.", "aggregate": "agg.", "sl": "s.l.", "slat": "s.l.", "sensulato": "s.l.",
+	"sstr": "s.str.", "ss": "s.str.", "sstricto": "s.str.", "sensustricto": "s.str.", "sampl": "s.ampl.", "sensuamplo": "s.ampl.",
+	"coll": "coll.", "scoll": "s.coll.", "ined": "ined.",
+}
+
+// openWords end a name at genus or family: what follows names no species.
+var openWords = wordSet("sp sp. spp spp. spec spec. species indet indet. gen. gen indeterminate undet. undet")
+
+// notes begin a remark that is no part of the name: nomenclatural notes and
+// references to the sense of other authors (Rec. 47A, 50).
+var notes = wordSet("nom. nom nomen comb. comb combinatio stat. stat status nov. nov sensu sensu. sec. sec auct. auct auctt. auctt emend. emend " +
+	"p.p. p.p pro non nec excl. excl incl. incl syn. syn synonym str. pv. strain [sic] sic det. conf. mut. descr. – - = publ. basionym")
+
+// firstNone are first words of remarks that name no plant.
+var firstNone = wordSet("not none no unknown unidentified undetermined unnamed unamed see plant herb tree shrub incertae incertaesedis inc. inc.sed. candidatus " +
+	"ukjent ubestemt unbestimmt indet. indet indeterminate genus gen. genn. sp. sp spec. species")
+
+// organisms are words that show that the words name no plant but a virus or
+// a thing of the laboratory.
+var organisms = wordSet("virus viruses viroid viroids phage bacteriophage virophage cyanophage prion prions plasmid plasmids alphasatellite alphasatellites " +
+	"betasatellite betasatellites a-particles particle particles npv mnpv snpv npv-a phytoplasma symbiont endosymbiont proteobacterium cyanobacterium " +
+	"rhabdovirus lyssavirus rhinovirus rna dna ictv expression clade herpesviruses")
+
+func wordSet(words string) map[string]bool {
+	set := map[string]bool{}
+	start := 0
+	for i := 0; i <= len(words); i++ {
+		if i == len(words) || words[i] == ' ' {
+			if i > start {
+				set[words[start:i]] = true
+			}
+			start = i + 1
+		}
+	}
+	return set
+}
