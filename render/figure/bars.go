@@ -5,6 +5,7 @@ package figure
 
 import (
 	"strconv"
+	"unicode/utf8"
 
 	"blotter/render/page"
 )
@@ -24,7 +25,13 @@ const (
 // title must say in one sentence what the bars show.
 func AppendBars(dst []byte, title string, bars []page.Bar) []byte {
 	d := drawing{dst}
-	d.open(width, height, title)
+	tall := height
+	for _, b := range bars {
+		if b.Doubt {
+			tall = height + 16
+		}
+	}
+	d.open(width, tall, title)
 	d.str(`<defs><pattern id="hatch" width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="hatch" d="M0 0V4"/></pattern></defs>`)
 	top, at := 0, 0
 	for i, b := range bars {
@@ -53,26 +60,50 @@ func AppendBars(dst []byte, title string, bars []page.Bar) []byte {
 	return d.b
 }
 
-// labels writes as many labels below the bars as have room: the first, the
-// last, and those between at an even stride.
+// labels writes as many labels below the bars as have room: of years and
+// decades the round ones, else the first and those at an even stride. The bar
+// of what is not known has its label on a line of its own.
 func (d *drawing) labels(bars []page.Bar, step float64) {
-	longest := 1
+	longest, numbers := 1, true
 	for _, b := range bars {
-		longest = max(longest, len([]rune(b.Label)))
+		if !b.Doubt {
+			longest = max(longest, utf8.RuneCountInString(b.Label))
+			_, err := strconv.Atoi(b.Label)
+			numbers = numbers && err == nil
+		}
 	}
 	stride := 1
-	for float64(stride)*step < float64(longest)*7.5+6 && stride < len(bars) {
-		stride++
-	}
-	for _, nice := range []int{2, 5, 10, 20, 25, 50} {
-		if stride > 1 && stride <= nice {
-			stride = nice
+	for _, nice := range []int{1, 2, 3, 5, 10, 20, 25, 50, 100, 200, 500, 1000} {
+		stride = nice
+		if float64(nice)*step >= float64(longest)*7+8 {
 			break
 		}
 	}
-	for i := 0; i < len(bars); i += stride {
-		d.text(left+(float64(i)+0.5)*step, plotFoot+15, anchorAt(i, len(bars)), bars[i].Label)
+	for i, b := range bars {
+		x := left + (float64(i)+0.5)*step
+		n := i
+		if numbers && !b.Doubt {
+			n, _ = strconv.Atoi(b.Label)
+			n /= gap(bars)
+		}
+		switch {
+		case b.Doubt:
+			d.text(width-left, plotFoot+31, "end", b.Label)
+		case n%stride == 0:
+			d.text(x, plotFoot+15, anchorAt(i, len(bars)), b.Label)
+		}
 	}
+}
+
+// gap is what one bar adds to the number of the one before it: 1 for years,
+// 10 for decades.
+func gap(bars []page.Bar) int {
+	if len(bars) < 2 {
+		return 1
+	}
+	a, _ := strconv.Atoi(bars[0].Label)
+	b, _ := strconv.Atoi(bars[1].Label)
+	return max(b-a, 1)
 }
 
 // anchorAt keeps the texts at both ends inside the drawing.
