@@ -57,6 +57,13 @@ func DecodePlaces(path string, src []byte) (*Places, []Finding) {
 	return p, d.findings(true)
 }
 
+// DecodeMapping reads a mapping for import as Decode reads a record.
+func DecodeMapping(path string, src []byte) (*Mapping, []Finding) {
+	m := &Mapping{}
+	d := decodeInto(MappingKind, path, src, reflect.ValueOf(m).Elem())
+	return m, d.findings(false)
+}
+
 // CheckFile gives the structural findings of any file of the ledger that has
 // a field table; none for other files.
 func CheckFile(path string, src []byte) []Finding {

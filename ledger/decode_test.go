@@ -110,3 +110,23 @@ func TestFieldTable(t *testing.T) {
 		}
 	}
 }
+
+// TestUnflattenIsTheReverseOfFlatten on every good record.
+func TestUnflattenIsTheReverseOfFlatten(t *testing.T) {
+	r, fs := Decode("", []byte("specimen: LK7-0000001\nentry: draft\nwith: [Ove Bannister, Tiril Aune]\nplace:\n  country: Norway\n  position: 60.7, 6.65\ndeterminations:\n  - name: Ranunculus acris L.\n    by: Signe Rask\n    date: s.d.\n  - name: Ranunculus repens L.\n    by: unsigned\n    date: s.d.\nimport:\n  \"App.A\": x\n"))
+	if len(fs) > 0 {
+		t.Fatal(fs)
+	}
+	back, err := Unflatten(Flatten(r))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := string(Encode(back)), string(Encode(r)); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+	for _, path := range []string{"nonsense", "determinations.3.name", "determinations.x.name"} {
+		if _, err := Unflatten([]KV{{path, "words"}}); err == nil {
+			t.Errorf("%s: no error", path)
+		}
+	}
+}

@@ -44,6 +44,11 @@ func EncodeNames(n *FamilyNames) []byte {
 	return appendGroup(nil, plans()[NamesKind], reflect.ValueOf(n).Elem(), "")
 }
 
+// EncodeMapping, like Encode, writes a mapping for import.
+func EncodeMapping(m *Mapping) []byte {
+	return appendGroup(nil, plans()[MappingKind], reflect.ValueOf(m).Elem(), "")
+}
+
 // EncodePlaces, like Encode, writes places.yaml.
 func EncodePlaces(p *Places) []byte {
 	return appendGroup(nil, plans()[PlacesKind], reflect.ValueOf(p).Elem(), "")

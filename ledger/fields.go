@@ -64,10 +64,11 @@ const (
 	PeopleKind
 	NamesKind
 	PlacesKind
+	MappingKind // a mapping for import; it lies outside the ledger
 )
 
 func (k FileKind) String() string {
-	return [...]string{"record", "museum", "people", "names", "places"}[k]
+	return [...]string{"record", "museum", "people", "names", "places", "mapping"}[k]
 }
 
 // KindOf is the kind of the file at path, which is relative to the ledger's
@@ -101,11 +102,13 @@ func FieldsOf(k FileKind) []Field {
 		return namesFields
 	case PlacesKind:
 		return placesFields
+	case MappingKind:
+		return mappingFields
 	}
 	return recordFields
 }
 
-var fieldIndex = sync.OnceValue(func() (m [PlacesKind + 1]map[string]int) {
+var fieldIndex = sync.OnceValue(func() (m [MappingKind + 1]map[string]int) {
 	for k := range m {
 		m[k] = map[string]int{}
 		for i, f := range FieldsOf(FileKind(k)) {

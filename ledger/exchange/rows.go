@@ -1,0 +1,300 @@
+package exchange
+
+import (
+	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/dates"
+)
+
+// Made is one record made from one row.
+type Made struct {
+	Line   int // of the row in the table
+	Record *ledger.Record
+}
+
+// Refused is a row from which no record could be made.
+type Refused struct {
+	Line int
+	Why  string
+}
+
+// Result is what an import would bring.
+type Result struct {
+	Made    []Made
+	Refused []Refused
+	Homed   []string // headings that feed a field
+	Kept    []string // headings without a field: kept to the letter in import:
+	Ignored []string // headings that the mapping leaves out
+}
+
+// Rows makes a record of every row. next gives the numbers of rows that bear
+// none. An error means that the mapping does not fit the table.
+func Rows(t *Table, m *ledger.Mapping, next func() ledger.Number) (Result, error) {
+	p, err := newPlan(t, m)
+	if err != nil {
+		return Result{}, err
+	}
+	res := Result{Homed: p.homed, Kept: p.kept, Ignored: p.ignored}
+	seen := map[string]int{}
+	for _, row := range t.Rows {
+		rec, why := p.record(row)
+		if why == "" {
+			number := p.number(row, next)
+			if !number.Valid() {
+				why = fmt.Sprintf("%q cannot be a number: letters, digits, dot, hyphen and underline, beginning with a letter or digit", number)
+			} else if first, twice := seen[number.Key()]; twice {
+				why = fmt.Sprintf("its number %s stands in line %d too", number, first)
+			} else {
+				seen[number.Key()] = row.Line
+				rec.Specimen = leaf(string(number))
+				rec.Path = number.Path()
+			}
+		}
+		if why != "" {
+			res.Refused = append(res.Refused, Refused{row.Line, why})
+			continue
+		}
+		res.Made = append(res.Made, Made{row.Line, rec})
+	}
+	return res, nil
+}
+
+// plan is a mapping with its headings looked up.
+type plan struct {
+	t                    *Table
+	m                    *ledger.Mapping
+	nothing              map[string]bool
+	homed, kept, ignored []string
+	homeless             []int // columns that go to import:
+	numberColumn         int
+}
+
+func newPlan(t *Table, m *ledger.Mapping) (*plan, error) {
+	p := &plan{t: t, m: m, nothing: map[string]bool{}, numberColumn: -1}
+	for _, n := range m.Nothing {
+		p.nothing[strings.ToLower(n.Text)] = true
+	}
+	if err := p.look(); err != nil {
+		return nil, err
+	}
+	for i, h := range t.Heads {
+		switch {
+		case slices.Contains(p.homed, h):
+		case slices.ContainsFunc(m.Ignore, func(l ledger.Leaf) bool { return l.Text == h }):
+			p.ignored = append(p.ignored, h)
+		default:
+			p.kept = append(p.kept, h)
+			p.homeless = append(p.homeless, i)
+		}
+	}
+	return p, nil
+}
+
+// look finds every heading and field that the mapping names.
+func (p *plan) look() error {
+	column := func(l ledger.Leaf) error {
+		if !l.Set() {
+			return nil
+		}
+		if p.t.Column(l.Text) < 0 {
+			return fmt.Errorf("mapping line %d: the table has no column %q; it has %s", l.Line, l.Text, strings.Join(p.t.Heads, ", "))
+		}
+		if !slices.Contains(p.homed, l.Text) {
+			p.homed = append(p.homed, l.Text)
+		}
+		return nil
+	}
+	var wanted []ledger.Leaf
+	wanted = append(wanted, p.m.Number)
+	for _, c := range p.m.Columns {
+		wanted = append(wanted, c.Column, c.And)
+		if _, ok := ledger.FieldAt(ledger.RecordKind, c.Field.Text); !ok {
+			return fmt.Errorf("mapping line %d: no field is named %q", c.Field.Line, c.Field.Text)
+		}
+	}
+	for _, o := range p.m.Opinions {
+		wanted = append(wanted, o.Names, o.ByCol, o.Dated, o.Mark)
+	}
+	for _, f := range p.m.Fixed {
+		if _, ok := ledger.FieldAt(ledger.RecordKind, f.Field.Text); !ok {
+			return fmt.Errorf("mapping line %d: no field is named %q", f.Field.Line, f.Field.Text)
+		}
+	}
+	for _, l := range wanted {
+		if err := column(l); err != nil {
+			return err
+		}
+	}
+	if p.m.Number.Set() {
+		p.numberColumn = p.t.Column(p.m.Number.Text)
+	}
+	return nil
+}
+
+// cell is what a row has in a column; "" when that says nothing.
+func (p *plan) cell(row Row, head ledger.Leaf) string {
+	if !head.Set() {
+		return ""
+	}
+	text := row.Cells[p.t.Column(head.Text)]
+	if p.nothing[strings.ToLower(text)] {
+		return ""
+	}
+	return text
+}
+
+func (p *plan) number(row Row, next func() ledger.Number) ledger.Number {
+	if p.numberColumn >= 0 && row.Cells[p.numberColumn] != "" {
+		return ledger.Number(row.Cells[p.numberColumn])
+	}
+	return next()
+}
+
+// record makes the record of a row; why is set when none can be made.
+func (p *plan) record(row Row) (rec *ledger.Record, why string) {
+	f := &fields{list: []ledger.KV{{Key: "entry", Value: string(ledger.Full)}}}
+	for _, x := range p.m.Fixed {
+		f.put(x.Field.Text, x.Value.Text)
+	}
+	for _, c := range p.m.Columns {
+		p.column(f, row, c)
+	}
+	for _, o := range p.m.Opinions {
+		p.opinions(f, row, o)
+	}
+	f.put("import.file", p.t.Name)
+	f.put("import.sha256", p.t.SHA256)
+	f.put("import.line", strconv.Itoa(row.Line))
+	for _, i := range p.homeless {
+		f.put("import."+p.t.Heads[i], row.Cells[i])
+	}
+	for i, extra := range row.Extra {
+		f.put(fmt.Sprintf("import.beyond the headings %d", i+1), extra)
+	}
+	rec, err := ledger.Unflatten(f.list)
+	if err != nil {
+		return nil, err.Error()
+	}
+	return rec, ""
+}
+
+// fields gathers what a row says, in the order in which it is put.
+type fields struct {
+	list     []ledger.KV
+	opinions int
+	lastName string
+}
+
+// put adds one field; empty words add nothing.
+func (f *fields) put(path, words string) {
+	if words != "" {
+		f.list = append(f.list, ledger.KV{Key: path, Value: words})
+	}
+}
+
+// column puts one mapped cell into its field, beside it a reading when the
+// mapping knows how dates in figures are meant.
+func (p *plan) column(f *fields, row Row, c ledger.Column) {
+	text := p.cell(row, c.Column)
+	if c.And.Set() {
+		if second := p.cell(row, c.And); text != "" && second != "" {
+			text += ", " + second
+		} else {
+			text = ""
+		}
+	}
+	if text == "" {
+		f.put(c.Field.Text, c.Absent.Text)
+		return
+	}
+	if c.Unit.Set() && strings.ContainsAny(text, "0123456789") {
+		text += " " + c.Unit.Text
+	}
+	if !c.Split.Set() {
+		f.put(c.Field.Text, text)
+	} else {
+		for part := range strings.SplitSeq(text, c.Split.Text) {
+			f.put(c.Field.Text, strings.TrimSpace(part))
+		}
+	}
+	if c.Field.Text == "date" && c.Order.Set() {
+		f.readDate(text, c)
+	}
+}
+
+// readDate writes read.date for a date in figures that can be read two ways.
+func (f *fields) readDate(text string, c ledger.Column) {
+	asked, settled := dates.Read(text, dates.Ask), dates.Read(text, dates.OrderOf(c.Order.Text))
+	if !settled.Known() || asked.Known() && asked.First == settled.First && asked.Last == settled.Last {
+		return
+	}
+	f.put("read.date.is", settled.ISO())
+	f.put("read.date.from", "the column "+c.Column.Text+", whose order is "+c.Order.Text)
+}
+
+// opinions appends the determinations of one mapped column.
+func (p *plan) opinions(f *fields, row Row, o ledger.OpinionMap) {
+	text := p.cell(row, o.Names)
+	if text == "" {
+		return
+	}
+	given := []string{text}
+	if o.Split.Set() {
+		given = strings.Split(text, o.Split.Text)
+	}
+	kind, day := p.mark(row, o)
+	by := cmp.Or(p.cell(row, o.ByCol), o.By.Text, "unsigned")
+	for _, name := range given {
+		name = strings.TrimSpace(name)
+		switch {
+		case name == "!" && f.lastName != "": // somebody agreed with the name before
+			f.opinion(f.lastName, "conf", by, day, o.From.Text)
+		case name != "":
+			f.opinion(name, kind, by, day, o.From.Text)
+		}
+	}
+}
+
+func (f *fields) opinion(name, kind, by, day, from string) {
+	f.opinions++
+	f.lastName = name
+	at := "determinations." + strconv.Itoa(f.opinions) + "."
+	f.put(at+"name", name)
+	f.put(at+"kind", kind)
+	f.put(at+"by", by)
+	f.put(at+"date", cmp.Or(day, "s.d."))
+	f.put(at+"from", from)
+}
+
+// mark reads the kind and date of an opinion from its columns.
+func (p *plan) mark(row Row, o ledger.OpinionMap) (kind, day string) {
+	kind, day = cmp.Or(o.Kind.Text, "det"), cmp.Or(p.cell(row, o.Dated), o.Date.Text)
+	text := p.cell(row, o.Mark)
+	for _, m := range o.Marks {
+		if rest, ok := strings.CutPrefix(text, m.Sign.Text); ok && text != "" {
+			kind, text = m.Kind.Text, strings.TrimSpace(rest)
+			break
+		}
+	}
+	day = cmp.Or(text, day)
+	if o.Order.Set() {
+		if r := dates.Read(day, dates.OrderOf(o.Order.Text)); r.Known() {
+			day = r.ISO()
+		}
+	}
+	return kind, day
+}
+
+func leaf(text string) ledger.Leaf { return ledger.Leaf{Text: text} }
+
+func sum(b []byte) string {
+	h := sha256.Sum256(b)
+	return hex.EncodeToString(h[:])
+}
