@@ -27,6 +27,7 @@ var mappingFields = []Field{
 	{Path: "opinions.marks.sign", Need: Required, Example: "!", Meaning: "The mark."},
 	{Path: "opinions.marks.kind", Need: Required, Example: "conf", Enum: []string{"det", "conf", "not"}, Meaning: "The kind of opinion it stands for."},
 	{Path: "opinions.order", Example: "month-day", Enum: []string{"day-month", "month-day"}, Meaning: "The order of dates in figures; the date is then written as ISO."},
+	{Path: "opinions.century", Example: "20", Shape: `^[0-9]{2}$`, ShapeWords: "two figures", Meaning: "The first two figures of years written with two: 20 makes 21 mean 2021."},
 	{Path: "fixed", Kind: Entries, Meaning: "Values that every record of the import has."},
 	{Path: "fixed.field", Need: Required, Example: "place.country", Meaning: "The field."},
 	{Path: "fixed.value", Need: Required, Example: "Norway", Meaning: "The words."},

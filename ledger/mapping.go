@@ -27,18 +27,19 @@ type Column struct {
 
 // OpinionMap makes determinations from a column of names.
 type OpinionMap struct {
-	Names Leaf   `yaml:"names"` // column of the name, or of several in order
-	Split Leaf   `yaml:"split"` // what parts several names
-	Kind  Leaf   `yaml:"kind"`  // default det
-	By    Leaf   `yaml:"by"`    // the person; or
-	ByCol Leaf   `yaml:"by_column"`
-	Date  Leaf   `yaml:"date"` // the date; or
-	Dated Leaf   `yaml:"date_column"`
-	From  Leaf   `yaml:"from"`
-	Mark  Leaf   `yaml:"mark_column"` // a column of a mark, then a date: "! 11/24/20"
-	Marks []Mark `yaml:"marks"`
-	Order Leaf   `yaml:"order"`
-	Line  int32
+	Names   Leaf   `yaml:"names"` // column of the name, or of several in order
+	Split   Leaf   `yaml:"split"` // what parts several names
+	Kind    Leaf   `yaml:"kind"`  // default det
+	By      Leaf   `yaml:"by"`    // the person; or
+	ByCol   Leaf   `yaml:"by_column"`
+	Date    Leaf   `yaml:"date"` // the date; or
+	Dated   Leaf   `yaml:"date_column"`
+	From    Leaf   `yaml:"from"`
+	Mark    Leaf   `yaml:"mark_column"` // a column of a mark, then a date: "! 11/24/20"
+	Marks   []Mark `yaml:"marks"`
+	Order   Leaf   `yaml:"order"`
+	Century Leaf   `yaml:"century"`
+	Line    int32
 }
 
 // Mark is what a reviewer's sign means.

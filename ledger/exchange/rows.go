@@ -34,10 +34,18 @@ type Result struct {
 	Ignored []string // headings that the mapping leaves out
 }
 
-// Rows makes a record of every row. next gives the numbers of rows that bear
-// none. An error means that the mapping does not fit the table.
-func Rows(t *Table, m *ledger.Mapping, next func() ledger.Number) (Result, error) {
-	p, err := newPlan(t, m)
+// Options are what an import needs besides table and mapping.
+type Options struct {
+	Next  func() ledger.Number // the number of a row that bears none
+	By    string               // who imports: signs the readings beside the words
+	Today dates.Day
+}
+
+// Rows makes a record of every row. A cell that feeds no field of its row is
+// kept to the letter under import:, so nothing is lost but what the mapping
+// says means nothing. An error means that the mapping does not fit the table.
+func Rows(t *Table, m *ledger.Mapping, o Options) (Result, error) {
+	p, err := newPlan(t, m, o)
 	if err != nil {
 		return Result{}, err
 	}
@@ -46,7 +54,7 @@ func Rows(t *Table, m *ledger.Mapping, next func() ledger.Number) (Result, error
 	for _, row := range t.Rows {
 		rec, why := p.record(row)
 		if why == "" {
-			number := p.number(row, next)
+			number := p.number(row)
 			if !number.Valid() {
 				why = fmt.Sprintf("%q cannot be a number: letters, digits, dot, hyphen and underline, beginning with a letter or digit", number)
 			} else if first, twice := seen[number.Key()]; twice {
@@ -70,14 +78,15 @@ func Rows(t *Table, m *ledger.Mapping, next func() ledger.Number) (Result, error
 type plan struct {
 	t                    *Table
 	m                    *ledger.Mapping
+	o                    Options
 	nothing              map[string]bool
 	homed, kept, ignored []string
-	homeless             []int // columns that go to import:
+	leave                map[int]bool // columns that are left out
 	numberColumn         int
 }
 
-func newPlan(t *Table, m *ledger.Mapping) (*plan, error) {
-	p := &plan{t: t, m: m, nothing: map[string]bool{}, numberColumn: -1}
+func newPlan(t *Table, m *ledger.Mapping, o Options) (*plan, error) {
+	p := &plan{t: t, m: m, o: o, nothing: map[string]bool{}, leave: map[int]bool{}, numberColumn: -1}
 	for _, n := range m.Nothing {
 		p.nothing[strings.ToLower(n.Text)] = true
 	}
@@ -89,9 +98,9 @@ func newPlan(t *Table, m *ledger.Mapping) (*plan, error) {
 		case slices.Contains(p.homed, h):
 		case slices.ContainsFunc(m.Ignore, func(l ledger.Leaf) bool { return l.Text == h }):
 			p.ignored = append(p.ignored, h)
+			p.leave[i] = true
 		default:
 			p.kept = append(p.kept, h)
-			p.homeless = append(p.homeless, i)
 		}
 	}
 	return p, nil
@@ -150,16 +159,19 @@ func (p *plan) cell(row Row, head ledger.Leaf) string {
 	return text
 }
 
-func (p *plan) number(row Row, next func() ledger.Number) ledger.Number {
+func (p *plan) number(row Row) ledger.Number {
 	if p.numberColumn >= 0 && row.Cells[p.numberColumn] != "" {
 		return ledger.Number(row.Cells[p.numberColumn])
 	}
-	return next()
+	return p.o.Next()
 }
 
 // record makes the record of a row; why is set when none can be made.
 func (p *plan) record(row Row) (rec *ledger.Record, why string) {
-	f := &fields{list: []ledger.KV{{Key: "entry", Value: string(ledger.Full)}}}
+	f := &fields{list: []ledger.KV{{Key: "entry", Value: string(ledger.Full)}}, has: map[string]bool{}, used: map[int]bool{}}
+	if p.numberColumn >= 0 {
+		f.used[p.numberColumn] = true
+	}
 	for _, x := range p.m.Fixed {
 		f.put(x.Field.Text, x.Value.Text)
 	}
@@ -172,8 +184,10 @@ func (p *plan) record(row Row) (rec *ledger.Record, why string) {
 	f.put("import.file", p.t.Name)
 	f.put("import.sha256", p.t.SHA256)
 	f.put("import.line", strconv.Itoa(row.Line))
-	for _, i := range p.homeless {
-		f.put("import."+p.t.Heads[i], row.Cells[i])
+	for i, words := range row.Cells {
+		if !f.used[i] && !p.leave[i] && !(p.nothing[strings.ToLower(words)] && slices.Contains(p.homed, p.t.Heads[i])) {
+			f.put("import."+p.t.Heads[i], words)
+		}
 	}
 	for i, extra := range row.Extra {
 		f.put(fmt.Sprintf("import.beyond the headings %d", i+1), extra)
@@ -188,6 +202,8 @@ func (p *plan) record(row Row) (rec *ledger.Record, why string) {
 // fields gathers what a row says, in the order in which it is put.
 type fields struct {
 	list     []ledger.KV
+	has      map[string]bool // fields that were put
+	used     map[int]bool    // columns whose words stand in a field
 	opinions int
 	lastName string
 }
@@ -196,46 +212,52 @@ type fields struct {
 func (f *fields) put(path, words string) {
 	if words != "" {
 		f.list = append(f.list, ledger.KV{Key: path, Value: words})
+		f.has[path] = true
 	}
 }
 
 // column puts one mapped cell into its field, beside it a reading when the
 // mapping knows how dates in figures are meant.
 func (p *plan) column(f *fields, row Row, c ledger.Column) {
-	text := p.cell(row, c.Column)
-	if c.And.Set() {
-		if second := p.cell(row, c.And); text != "" && second != "" {
-			text += ", " + second
-		} else {
-			text = ""
+	text, second := p.cell(row, c.Column), p.cell(row, c.And)
+	field := c.Field.Text
+	known, _ := ledger.FieldAt(ledger.RecordKind, field)
+	taken := f.has[field] && known.Kind == ledger.Text
+	if text == "" || taken || c.And.Set() && second == "" {
+		if !f.has[field] {
+			f.put(field, c.Absent.Text)
 		}
-	}
-	if text == "" {
-		f.put(c.Field.Text, c.Absent.Text)
 		return
+	}
+	f.used[p.t.Column(c.Column.Text)] = true
+	if c.And.Set() {
+		text += ", " + second
+		f.used[p.t.Column(c.And.Text)] = true
 	}
 	if c.Unit.Set() && strings.ContainsAny(text, "0123456789") {
 		text += " " + c.Unit.Text
 	}
 	if !c.Split.Set() {
-		f.put(c.Field.Text, text)
+		f.put(field, text)
 	} else {
 		for part := range strings.SplitSeq(text, c.Split.Text) {
-			f.put(c.Field.Text, strings.TrimSpace(part))
+			f.put(field, strings.TrimSpace(part))
 		}
 	}
-	if c.Field.Text == "date" && c.Order.Set() {
-		f.readDate(text, c)
+	if field == "date" && c.Order.Set() {
+		p.readDate(f, text, c)
 	}
 }
 
 // readDate writes read.date for a date in figures that can be read two ways.
-func (f *fields) readDate(text string, c ledger.Column) {
+func (p *plan) readDate(f *fields, text string, c ledger.Column) {
 	asked, settled := dates.Read(text, dates.Ask), dates.Read(text, dates.OrderOf(c.Order.Text))
 	if !settled.Known() || asked.Known() && asked.First == settled.First && asked.Last == settled.Last {
 		return
 	}
 	f.put("read.date.is", settled.ISO())
+	f.put("read.date.by", p.o.By)
+	f.put("read.date.date", p.o.Today.String())
 	f.put("read.date.from", "the column "+c.Column.Text+", whose order is "+c.Order.Text)
 }
 
@@ -248,6 +270,11 @@ func (p *plan) opinions(f *fields, row Row, o ledger.OpinionMap) {
 	given := []string{text}
 	if o.Split.Set() {
 		given = strings.Split(text, o.Split.Text)
+	}
+	for _, column := range []ledger.Leaf{o.Names, o.ByCol, o.Dated} {
+		if p.cell(row, column) != "" {
+			f.used[p.t.Column(column.Text)] = true
+		}
 	}
 	kind, day := p.mark(row, o)
 	by := cmp.Or(p.cell(row, o.ByCol), o.By.Text, "unsigned")
@@ -273,7 +300,8 @@ func (f *fields) opinion(name, kind, by, day, from string) {
 	f.put(at+"from", from)
 }
 
-// mark reads the kind and date of an opinion from its columns.
+// mark reads the kind and date of an opinion from its columns. The mark itself
+// is kept to the letter besides.
 func (p *plan) mark(row Row, o ledger.OpinionMap) (kind, day string) {
 	kind, day = cmp.Or(o.Kind.Text, "det"), cmp.Or(p.cell(row, o.Dated), o.Date.Text)
 	text := p.cell(row, o.Mark)
@@ -285,11 +313,20 @@ func (p *plan) mark(row Row, o ledger.OpinionMap) (kind, day string) {
 	}
 	day = cmp.Or(text, day)
 	if o.Order.Set() {
-		if r := dates.Read(day, dates.OrderOf(o.Order.Text)); r.Known() {
+		if r := dates.ReadWith(day, opinionDates(o)); r.Single() {
 			day = r.ISO()
 		}
 	}
 	return kind, day
+}
+
+// opinionDates is how the dates of an opinion's column are read.
+func opinionDates(o ledger.OpinionMap) dates.Options {
+	opts := dates.Options{Order: dates.OrderOf(o.Order.Text)}
+	if century, err := strconv.Atoi(o.Century.Text); err == nil {
+		opts.FirstYear, opts.LastYear = century*100, century*100+99
+	}
+	return opts
 }
 
 func leaf(text string) ledger.Leaf { return ledger.Leaf{Text: text} }

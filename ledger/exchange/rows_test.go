@@ -1,0 +1,154 @@
+package exchange
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"blotter/ledger"
+	"blotter/ledger/dates"
+)
+
+// oracle reads a file of the data that no one here wrote.
+func oracle(t *testing.T, name string) []byte {
+	t.Helper()
+	root := os.Getenv("BLOTTER_ORACLES")
+	if root == "" {
+		root = filepath.Join("..", "..", "..", "shared", "oracles")
+	}
+	b, err := os.ReadFile(filepath.Join(root, name))
+	if err != nil {
+		t.Skipf("the data to test against is not here: %v", err)
+	}
+	return b
+}
+
+func options() Options {
+	n := 0
+	return Options{
+		Next:  func() ledger.Number { n++; return ledger.Number(fmt.Sprintf("LK7-%07d", n)) },
+		By:    "Tiril Aune",
+		Today: dates.DayOf(2026, 11, 25),
+	}
+}
+
+// Each made record must decode again to the same words: nothing that a table
+// holds may be bent by the file's own rules.
+func survives(t *testing.T, res Result) {
+	t.Helper()
+	for _, m := range res.Made {
+		text := ledger.Encode(m.Record)
+		back, fs := ledger.Decode(m.Record.Path, text)
+		for _, f := range fs {
+			if f.Severity == ledger.Error {
+				t.Errorf("line %d: %v\n%s", m.Line, f, text)
+			}
+		}
+		if got, want := ledger.Flatten(back), ledger.Flatten(m.Record); fmt.Sprint(got) != fmt.Sprint(want) {
+			t.Errorf("line %d: words changed on the way\n got %v\nwant %v", m.Line, got, want)
+		}
+	}
+}
+
+// J. Ratcliff's working spreadsheet (thesis data, Univ. Northern Iowa 2021,
+// CC BY 4.0): 878 rows, earlier names in order in one cell.
+func TestPhysariaSpreadsheet(t *testing.T) {
+	content := oracle(t, "specimens/physaria-spreadsheet.csv")
+	mapping, err := os.ReadFile("../../testdata/import/physaria-map.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, fs := ledger.DecodeMapping("physaria-map.yaml", mapping)
+	if len(fs) > 0 {
+		t.Fatal(fs)
+	}
+	table, err := ReadTable("physaria-spreadsheet.csv", content, FormatOf("x.csv", content))
+	if err != nil {
+		t.Fatal(err)
+	}
+	res, err := Rows(table, m, options())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(res.Made) != 878 || len(res.Refused) != 0 {
+		t.Fatalf("made %d, refused %v", len(res.Made), res.Refused)
+	}
+	survives(t, res)
+	names := 0
+	for i, row := range table.Rows {
+		want := 0
+		for part := range strings.SplitSeq(row.Cells[table.Column("Taxon")], ",") {
+			if s := strings.TrimSpace(part); s != "" && s != "NA" {
+				want++
+			}
+		}
+		if s := row.Cells[table.Column("Taxon_a_posteriori")]; s != "" && s != "NA" {
+			want++
+		}
+		if got := len(res.Made[i].Record.Determinations); got != want {
+			t.Errorf("line %d: %d determinations from %q, want %d", row.Line, got, row.Cells[table.Column("Taxon")], want)
+		}
+		names += len(res.Made[i].Record.Determinations)
+	}
+	if names < 2*878 {
+		t.Errorf("only %d determinations in all", names)
+	}
+	noCellLost(t, table, res, "sheet", "row", "Taxon", "Association")
+}
+
+// noCellLost finds every cell of the table again in its record, in a field,
+// in a determination or under import; parted are columns whose cells are split
+// or left out.
+func noCellLost(t *testing.T, table *Table, res Result, parted ...string) {
+	t.Helper()
+	for i, row := range table.Rows {
+		var all strings.Builder
+		for _, kv := range ledger.Flatten(res.Made[i].Record) {
+			all.WriteString(kv.Value + "\n")
+		}
+		for c, cell := range row.Cells {
+			head := table.Heads[c]
+			if slices.Contains(parted, head) || cell == "NA" || cell == "MISSING" || cell == "[data not captured]" || cell == "NO DISPONIBLE" {
+				continue
+			}
+			if !strings.Contains(all.String(), cell) {
+				t.Errorf("line %d: %s %q is nowhere in its record", row.Line, head, cell)
+			}
+		}
+	}
+}
+
+// 978 open preserved specimens as simple Darwin Core (CC0 and CC BY 4.0),
+// tab separated, with quote marks inside fields; the mapping is the proposed one.
+func TestPectocaryaByProposedMapping(t *testing.T) {
+	content := oracle(t, "specimens/pectocarya-simple.tsv")
+	f := FormatOf("pectocarya-simple.tsv", content)
+	table, err := ReadTable("pectocarya-simple.tsv", content, f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	res, err := Rows(table, Propose(table, f), options())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(res.Made) != 978 || len(res.Refused) != 0 {
+		t.Fatalf("made %d, refused %v", len(res.Made), res.Refused)
+	}
+	survives(t, res)
+	noCellLost(t, table, res)
+	first := res.Made[0].Record
+	for what, got := range map[string][2]string{
+		"collector": {first.Collector.Text, "Duane N Atwood; Stanley L Welsh; Larry C Higgins"},
+		"position":  {first.Place.Position.Text, "36.288695, -113.996139"},
+		"date":      {first.Date.Text, "2001-03-24"},
+		"name":      {first.Determinations[0].Name.Text, "Pectocarya recurvata"},
+		"by":        {first.Determinations[0].By.Text, "Duane N Atwood"},
+	} {
+		if got[0] != got[1] {
+			t.Errorf("%s: %q, want %q", what, got[0], got[1])
+		}
+	}
+}
