@@ -1,0 +1,25 @@
+// Package examples holds the story of the demonstration ledger: an invented
+// museum, its first files, the records it gathers and the script of events
+// that blotter demo replays into a ledger with a history of real commits.
+// demo/README.md says what in it is invented and what is real; the form of the
+// script stands at the head of demo/events.txt.
+package examples
+
+import (
+	"embed"
+	"io/fs"
+)
+
+//go:embed demo
+var files embed.FS
+
+// Demo is the folder demo/: events.txt, museum/ (the files the ledger starts
+// with) and gatherings/ (the files that the events bring in). It cannot be
+// written.
+func Demo() fs.FS {
+	sub, err := fs.Sub(files, "demo")
+	if err != nil {
+		panic(err) // the path is constant and well formed
+	}
+	return sub
+}
