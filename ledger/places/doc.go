@@ -1,0 +1,11 @@
+// Package places reads positions and lengths as they stand on labels:
+// latitude and longitude in decimal degrees, degrees and minutes, degrees,
+// minutes and seconds; elevations, depths, distances and accuracies in metres
+// or feet.
+//
+// A reading says how closely the words themselves give the value, in metres;
+// the words are never changed, swapped or mended. A datum is not applied
+// here.
+//
+// The package imports nothing of ours.
+package places

@@ -1,0 +1,51 @@
+package places
+
+import (
+	"strings"
+	"unicode"
+)
+
+// None is what words say that give no value.
+type None uint8
+
+const (
+	Stated      None = iota // the words are meant as a value
+	NotRecorded             // none on the label
+	Illegible               // [illegible]: there, not legible
+	NotTyped                // nothing: not yet typed
+)
+
+// noneWords are words for none, in lower case without dots and brackets;
+// common practice, no source.
+var noneWords = map[string]None{
+	"": NotTyped, "not yet typed": NotTyped, "not typed": NotTyped,
+	"not recorded": NotRecorded, "not stated": NotRecorded, "not given": NotRecorded, "none": NotRecorded, "unknown": NotRecorded,
+	"s n": NotRecorded, "sn": NotRecorded, "n/a": NotRecorded, "no data": NotRecorded, "ukjent": NotRecorded, "unbekannt": NotRecorded,
+	"illegible": Illegible, "unreadable": Illegible, "not legible": Illegible, "uleselig": Illegible, "unleserlich": Illegible,
+}
+
+func noneOf(text string) (None, bool) {
+	if len(text) > 30 {
+		return Stated, false
+	}
+	if text == "" {
+		return NotTyped, true
+	}
+	f := strings.TrimSpace(strings.Map(func(r rune) rune {
+		if strings.ContainsRune(".[]()", r) {
+			return -1
+		}
+		return unicode.ToLower(r)
+	}, text))
+	if f == "" {
+		return Illegible, true // [...]
+	}
+	n, ok := noneWords[f]
+	return n, ok
+}
+
+// Warning is something about a value that is worth a look.
+type Warning struct {
+	Code    string
+	Message string
+}
