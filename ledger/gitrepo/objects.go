@@ -1,0 +1,131 @@
+package gitrepo
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"runtime"
+	"sync"
+
+	"blotter/ledger"
+)
+
+// objects is the border to the store of a repository: any object by its id.
+// go-git and the git program both stand behind it. One reader serves one
+// goroutine at a time.
+type objects interface {
+	// read returns the kind (commit, tree, blob, tag) and the body of id. A
+	// body longer than limit is errTooLarge, not an allocation; limit 0 is
+	// none.
+	read(id string, limit int64) (kind string, body []byte, err error)
+	close()
+}
+
+var (
+	errNoObject = errors.New("object not found")
+	errTooLarge = fmt.Errorf("larger than %d bytes", ledger.MaxFile)
+)
+
+// pool keeps readers for use by several goroutines.
+type pool struct {
+	open func() (objects, error)
+	mu   sync.Mutex
+	free []objects
+}
+
+func (p *pool) get() (objects, error) {
+	p.mu.Lock()
+	if n := len(p.free); n > 0 {
+		o := p.free[n-1]
+		p.free = p.free[:n-1]
+		p.mu.Unlock()
+		return o, nil
+	}
+	p.mu.Unlock()
+	return p.open()
+}
+
+func (p *pool) put(o objects) {
+	p.mu.Lock()
+	keep := len(p.free) < runtime.GOMAXPROCS(0)
+	if keep {
+		p.free = append(p.free, o)
+	}
+	p.mu.Unlock()
+	if !keep {
+		o.close()
+	}
+}
+
+// drop closes all readers that are not in use.
+func (p *pool) drop() {
+	p.mu.Lock()
+	free := p.free
+	p.free = nil
+	p.mu.Unlock()
+	for _, o := range free {
+		o.close()
+	}
+}
+
+// read reads one object through the pool. A reader that misses an object may
+// have been opened before git packed the repository anew, so a fresh one is
+// asked once more.
+func (p *pool) read(ctx context.Context, id string, limit int64) (string, []byte, error) {
+	if err := ctx.Err(); err != nil {
+		return "", nil, err
+	}
+	o, err := p.get()
+	if err != nil {
+		return "", nil, err
+	}
+	kind, body, err := o.read(id, limit)
+	if err == nil || errors.Is(err, errTooLarge) {
+		p.put(o)
+		return kind, body, err
+	}
+	o.close()
+	p.drop()
+	if o, err = p.open(); err != nil {
+		return "", nil, err
+	}
+	if kind, body, err = o.read(id, limit); err != nil {
+		o.close()
+		return "", nil, err
+	}
+	p.put(o)
+	return kind, body, nil
+}
+
+// openObjects opens a reader: the git program's in a quarantine and for what
+// go-git does not open, go-git's otherwise.
+func (r *Repo) openObjects() (objects, error) {
+	if r.git != "" && (r.refused != nil || r.quarantined()) {
+		return r.openBatch()
+	}
+	return r.openNative()
+}
+
+// quarantined reports whether a push is being received: its objects lie
+// apart until the hooks have agreed.
+func (r *Repo) quarantined() bool {
+	return getenv(r.environ, "GIT_OBJECT_DIRECTORY") != "" || getenv(r.environ, "GIT_QUARANTINE_PATH") != ""
+}
+
+// readAs reads an object that must be of one kind; tags are followed.
+func (r *Repo) readAs(ctx context.Context, want, id string) ([]byte, error) {
+	for range 8 {
+		kind, body, err := r.pool.read(ctx, id, 0)
+		if err != nil {
+			return nil, fmt.Errorf("read %s %s: %w", want, id, err)
+		}
+		if kind == want {
+			return body, nil
+		}
+		if kind != "tag" {
+			return nil, fmt.Errorf("read %s %s: it is a %s", want, id, kind)
+		}
+		id = headerValue(body, "object")
+	}
+	return nil, fmt.Errorf("read %s %s: too many tags of tags", want, id)
+}

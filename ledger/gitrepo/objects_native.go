@@ -1,0 +1,68 @@
+package gitrepo
+
+import (
+	"errors"
+	"fmt"
+	"io"
+
+	"github.com/go-git/go-billy/v5"
+	"github.com/go-git/go-billy/v5/osfs"
+	git "github.com/go-git/go-git/v5"
+	"github.com/go-git/go-git/v5/plumbing"
+	"github.com/go-git/go-git/v5/plumbing/cache"
+	"github.com/go-git/go-git/v5/storage/filesystem"
+	"github.com/go-git/go-git/v5/storage/filesystem/dotgit"
+
+	"blotter/ledger"
+)
+
+// nativeCache is how many bytes of objects one go-git reader keeps: enough
+// for the bases of deltas, small enough for a reader a worker.
+const nativeCache = 48 * cache.MiByte
+
+// native reads objects through go-git.
+type native struct{ store *filesystem.Storage }
+
+// storage opens go-git's view of the repository afresh.
+func (r *Repo) storage() *filesystem.Storage {
+	var fs billy.Filesystem = osfs.New(r.gitDir)
+	if r.common != r.gitDir {
+		fs = dotgit.NewRepositoryFilesystem(fs, osfs.New(r.common))
+	}
+	return filesystem.NewStorageWithOptions(fs, cache.NewObjectLRU(nativeCache), filesystem.Options{
+		KeepDescriptors: true, LargeObjectThreshold: ledger.MaxFile, AlternatesFS: osfs.New("/"),
+	})
+}
+
+// tryNative reports why go-git does not open the repository, nil if it does.
+func (r *Repo) tryNative() error {
+	_, err := git.Open(r.storage(), nil)
+	return err
+}
+
+func (r *Repo) openNative() (objects, error) { return &native{r.storage()}, nil }
+
+func (n *native) close() { n.store.ObjectStorage.Close() }
+
+func (n *native) read(id string, limit int64) (string, []byte, error) {
+	o, err := n.store.EncodedObject(plumbing.AnyObject, plumbing.NewHash(id))
+	if errors.Is(err, plumbing.ErrObjectNotFound) {
+		return "", nil, errNoObject
+	}
+	if err != nil {
+		return "", nil, fmt.Errorf("%v", err)
+	}
+	if limit > 0 && o.Size() > limit {
+		return "", nil, errTooLarge
+	}
+	rd, err := o.Reader()
+	if err != nil {
+		return "", nil, fmt.Errorf("%v", err)
+	}
+	defer rd.Close()
+	body := make([]byte, o.Size())
+	if _, err := io.ReadFull(rd, body); err != nil {
+		return "", nil, fmt.Errorf("%v", err)
+	}
+	return o.Type().String(), body, nil
+}

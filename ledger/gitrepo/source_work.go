@@ -1,0 +1,271 @@
+package gitrepo
+
+import (
+	"bytes"
+	"cmp"
+	"context"
+	"crypto/sha1"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"hash"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+
+	"blotter/ledger"
+	"blotter/ledger/disk"
+)
+
+// workSource is the ledger as it lies on disk.
+type workSource struct {
+	root string // the ledger's folder
+	top  string // where .gitignore files begin to count
+	repo *Repo  // nil for a folder without git
+}
+
+// WorkTree is the ledger as it lies on disk: every file that git does not
+// ignore. Ids are computed from the bytes, no time stamp is trusted; a file
+// larger than ledger.MaxFile has Blob "". Nil in a bare repository.
+func (r *Repo) WorkTree() ledger.Source {
+	if r.Bare() {
+		return nil
+	}
+	return workSource{root: r.Root(), top: r.top, repo: r}
+}
+
+// Folder is a ledger in a folder without git.
+func Folder(dir string) ledger.Source { return workSource{root: dir, top: dir} }
+
+func (s workSource) Files(ctx context.Context) ([]ledger.File, error) {
+	files, err := s.list(ctx)
+	if err != nil {
+		return nil, err
+	}
+	slices.SortFunc(files, func(a, b ledger.File) int { return cmp.Compare(a.Path, b.Path) })
+	if err := s.identify(ctx, files); err != nil {
+		return nil, err
+	}
+	return slices.DeleteFunc(files, func(f ledger.File) bool { return f.Size < 0 }), nil
+}
+
+// list walks the folder. What ignore patterns match is left out unless git
+// tracks it all the same.
+func (s workSource) list(ctx context.Context) ([]ledger.File, error) {
+	ig, err := newIgnore(s)
+	if err != nil {
+		return nil, err
+	}
+	var files []ledger.File
+	var skipped []string // ignored folders and files, relative to the ledger
+	var walk func(rel string) error
+	walk = func(rel string) error {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		es, err := os.ReadDir(filepath.Join(s.root, filepath.FromSlash(rel)))
+		if err != nil {
+			return fmt.Errorf("list %s: %w", rel, err)
+		}
+		if rel != "" && slices.ContainsFunc(es, func(e fs.DirEntry) bool { return e.Name() == ".git" }) {
+			return nil // another repository
+		}
+		if slices.ContainsFunc(es, func(e fs.DirEntry) bool { return e.Name() == ".gitignore" }) {
+			ig.enter(rel)
+		}
+		for _, e := range es {
+			p := e.Name()
+			if p == ".git" || disk.IsTemp(p) {
+				continue
+			}
+			if rel != "" {
+				p = rel + "/" + p
+			}
+			switch {
+			case ig.match(p, e.IsDir()):
+				skipped = append(skipped, p)
+			case e.IsDir():
+				if err := walk(p); err != nil {
+					return err
+				}
+			case e.Type()&fs.ModeSymlink != 0:
+				files = append(files, ledger.File{Path: p, Link: true})
+			case e.Type().IsRegular():
+				files = append(files, ledger.File{Path: p})
+			}
+		}
+		return nil
+	}
+	if err := walk(""); err != nil {
+		return nil, err
+	}
+	tracked, err := s.trackedBelow(ctx, skipped)
+	return append(files, tracked...), err
+}
+
+// trackedBelow lists the files on disk that git tracks though they are, or
+// lie below, one of skipped.
+func (s workSource) trackedBelow(ctx context.Context, skipped []string) ([]ledger.File, error) {
+	if s.repo == nil || len(skipped) == 0 {
+		return nil, nil
+	}
+	paths, err := s.repo.trackedPaths(ctx)
+	if err != nil {
+		return nil, err
+	}
+	below := map[string]bool{}
+	for _, p := range skipped {
+		below[p] = true
+	}
+	var files []ledger.File
+	for _, p := range paths {
+		hit := below[p]
+		for i := 0; i < len(p) && !hit; i++ {
+			hit = p[i] == '/' && below[p[:i]]
+		}
+		if !hit {
+			continue
+		}
+		st, err := os.Lstat(filepath.Join(s.root, filepath.FromSlash(p)))
+		if err == nil && (st.Mode().IsRegular() || st.Mode()&fs.ModeSymlink != 0) {
+			files = append(files, ledger.File{Path: p, Link: st.Mode()&fs.ModeSymlink != 0})
+		}
+	}
+	return files, nil
+}
+
+// identify fills in size and id of each file, with a worker for each
+// processor. A file that went away meanwhile gets Size -1.
+func (s workSource) identify(ctx context.Context, files []ledger.File) error {
+	workers := min(runtime.GOMAXPROCS(0), len(files)/64+1)
+	errs := make([]error, workers)
+	var wg sync.WaitGroup
+	for w := range workers {
+		wg.Go(func() {
+			from, to := len(files)*w/workers, len(files)*(w+1)/workers
+			id := identifier{hash: s.newHash(), buf: make([]byte, ledger.MaxFile+1)}
+			for i := from; i < to && errs[w] == nil; i++ {
+				if errs[w] = ctx.Err(); errs[w] == nil {
+					errs[w] = id.file(filepath.Join(s.root, filepath.FromSlash(files[i].Path)), &files[i])
+				}
+			}
+		})
+	}
+	wg.Wait()
+	return errors.Join(errs...)
+}
+
+// identifier computes the ids of files on disk.
+type identifier struct {
+	hash hash.Hash
+	buf  []byte // MaxFile+1 bytes
+}
+
+func (d *identifier) file(path string, f *ledger.File) error {
+	if f.Link {
+		target, err := os.Readlink(path)
+		f.Size = int64(len(target))
+		f.Blob = d.sum([]byte(target))
+		return gone(err, f)
+	}
+	h, err := os.Open(path)
+	if err != nil {
+		return gone(err, f)
+	}
+	defer h.Close()
+	n, err := io.ReadFull(h, d.buf)
+	switch {
+	case errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF):
+		f.Size, f.Blob = int64(n), d.sum(d.buf[:n])
+		return nil
+	case err == nil: // more than MaxFile bytes
+		st, err := h.Stat()
+		if err == nil {
+			f.Size = st.Size()
+		}
+		return gone(err, f)
+	}
+	return gone(err, f)
+}
+
+// gone marks f when it vanished while it was looked at.
+func gone(err error, f *ledger.File) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		f.Size = -1
+		return nil
+	}
+	if err != nil {
+		return fmt.Errorf("read %s: %w", f.Path, err)
+	}
+	return nil
+}
+
+func (d *identifier) sum(b []byte) ledger.BlobID {
+	d.hash.Reset()
+	head := append(strconv.AppendInt([]byte("blob "), int64(len(b)), 10), 0)
+	d.hash.Write(head)
+	d.hash.Write(b)
+	return ledger.BlobID(hex.EncodeToString(d.hash.Sum(nil)))
+}
+
+// newHash is the hash that ids are made with.
+func (s workSource) newHash() hash.Hash {
+	if s.repo != nil && s.repo.width == 32 {
+		return sha256.New()
+	}
+	return sha1.New()
+}
+
+// Read reads the file as it is on disk now.
+func (s workSource) Read(ctx context.Context, f ledger.File) ([]byte, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	path := filepath.Join(s.root, filepath.FromSlash(f.Path))
+	st, err := os.Lstat(path)
+	if err != nil {
+		return nil, fmt.Errorf("read %s: %w", f.Path, err)
+	}
+	if !st.Mode().IsRegular() {
+		return nil, fmt.Errorf("read %s: not a plain file, never followed", f.Path)
+	}
+	h, err := os.Open(path)
+	if err != nil {
+		return nil, fmt.Errorf("read %s: %w", f.Path, err)
+	}
+	defer h.Close()
+	var b bytes.Buffer
+	b.Grow(int(min(st.Size(), ledger.MaxFile)) + bytes.MinRead)
+	if _, err := b.ReadFrom(io.LimitReader(h, ledger.MaxFile+1)); err != nil {
+		return nil, fmt.Errorf("read %s: %w", f.Path, err)
+	}
+	if b.Len() > ledger.MaxFile {
+		return nil, fmt.Errorf("read %s: %w", f.Path, errTooLarge)
+	}
+	return b.Bytes(), nil
+}
+
+// trackedPaths lists the paths in the index, relative to the ledger.
+func (r *Repo) trackedPaths(ctx context.Context) ([]string, error) {
+	if r.git == "" {
+		return r.nativeTracked()
+	}
+	out, err := r.run(ctx, nil, "ls-files", "-z", "--full-name", "--", ":/"+r.prefix)
+	if err != nil {
+		return nil, err
+	}
+	var paths []string
+	for p := range strings.SplitSeq(strings.TrimSuffix(string(out), "\x00"), "\x00") {
+		if p, ok := strings.CutPrefix(p, r.prefix); ok && p != "" {
+			paths = append(paths, p)
+		}
+	}
+	return paths, nil
+}

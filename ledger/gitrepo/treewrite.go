@@ -1,0 +1,85 @@
+package gitrepo
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/go-git/go-git/v5/plumbing"
+	"github.com/go-git/go-git/v5/storage/filesystem"
+)
+
+// treeUpdate sets one file of a tree; an empty id removes it.
+type treeUpdate struct{ path, mode, id string }
+
+// treeWriter writes trees that differ from others in a few files.
+type treeWriter struct {
+	treeReader
+	store *filesystem.Storage
+}
+
+// update writes the tree that differs from the tree with raw id in ups, and
+// returns its raw id: "" when nothing is left in it.
+func (w treeWriter) update(id string, ups []treeUpdate) (string, error) {
+	es, err := w.list(id)
+	if err != nil {
+		return "", err
+	}
+	files := map[string]treeUpdate{}
+	folders := map[string][]treeUpdate{}
+	for _, up := range ups {
+		if head, rest, below := strings.Cut(up.path, "/"); below {
+			folders[head] = append(folders[head], treeUpdate{rest, up.mode, up.id})
+		} else {
+			files[up.path] = up
+		}
+	}
+	var out []entry
+	for _, e := range es {
+		_, file := files[e.name]
+		_, folder := folders[e.name]
+		if !file && !folder {
+			out = append(out, e)
+		}
+		if !e.isTree() {
+			continue
+		}
+		if folder {
+			sub, err := w.update(e.id, folders[e.name])
+			if err != nil {
+				return "", err
+			}
+			delete(folders, e.name)
+			if sub != "" {
+				out = append(out, entry{modeTree, e.name, sub})
+			}
+		}
+	}
+	for name, ups := range folders {
+		sub, err := w.update("", ups)
+		if err != nil {
+			return "", err
+		}
+		if sub != "" {
+			out = append(out, entry{modeTree, name, sub})
+		}
+	}
+	for name, up := range files {
+		if up.id != "" {
+			out = append(out, entry{up.mode, name, up.id})
+		}
+	}
+	if len(out) == 0 {
+		return "", nil
+	}
+	slices.SortFunc(out, func(a, b entry) int { return cmp.Compare(a.sortName(), b.sortName()) })
+	var body []byte
+	for i, e := range out {
+		if i > 0 && out[i-1].name == e.name {
+			return "", fmt.Errorf("%s would be both a file and a folder", e.name)
+		}
+		body = appendEntry(body, e)
+	}
+	return writeObject(w.store, plumbing.TreeObject, body)
+}
