@@ -98,7 +98,8 @@ type decoder struct {
 	at      []step // the way from the root to the node at hand
 	deep    bool   // said already that the nesting is too deep
 	badUTF8 int
-	tabs    int
+	tabLine int // of the first tab that may indent; 0 for none
+	tabCol  int
 }
 
 // step is one key or, with key "", one entry of a list (from 1).

@@ -85,16 +85,12 @@ func (s *scan) blankSoFar(i int) bool {
 		len(bytes.TrimLeft(s.src[s.lineFrom:i], " ")) == 0
 }
 
+// tab keeps the place of the first tab that may indent; only if the parser
+// stumbles is it a fault, for a tab may be words of a block scalar.
 func (s *scan) tab(i int) {
-	end := i
-	for end < len(s.src) && (s.src[end] == ' ' || s.src[end] == '\t') {
-		end++
+	if s.d.tabLine == 0 {
+		s.d.tabLine, s.d.tabCol = s.line, s.col(i)
 	}
-	if s.d.tabs++; s.d.tabs > 1 {
-		return
-	}
-	s.d.add("text-tab", s.line, s.col(i), "", "the line is indented with a tab, which YAML does not count",
-		"Put two blanks for each step in line "+fmt.Sprint(s.line)+"; blotter tidy does it for all")
 }
 
 // marks looks for the signs that only the beginning of a line can hold.

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"errors"
+	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
@@ -15,6 +16,10 @@ func (d *decoder) explain(err error) {
 	if d.lines == nil {
 		d.lines = newLines(d.src)
 	}
+	if d.tabLine > 0 {
+		d.add("text-tab", d.tabLine, d.tabCol, "", "the line is indented with a tab, which YAML does not count", fmt.Sprintf("Put two blanks for each step in line %d; blotter tidy does it for all", d.tabLine))
+		return
+	}
 	x := &explainer{d: d}
 	before := len(d.found)
 	for x.n = 1; x.n <= len(d.lines.from) && !x.stop; x.n++ {
@@ -26,9 +31,6 @@ func (d *decoder) explain(err error) {
 				return
 			}
 		}
-	}
-	if d.tabs > 0 {
-		return
 	}
 	line, text := yamlError(err)
 	d.add("yaml-syntax", line, 1, "", "the YAML reader stops near this line: "+text, "Look at this line and the one before it: a blank after each colon, the same number of blanks before fields of one group, quotes in pairs")
