@@ -23,7 +23,7 @@ type objects interface {
 
 var (
 	errNoObject = errors.New("object not found")
-	errTooLarge = fmt.Errorf("larger than %d bytes", ledger.MaxFile)
+	errTooLarge = ledger.ErrLarge
 )
 
 // pool keeps readers for use by several goroutines.

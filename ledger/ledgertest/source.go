@@ -38,7 +38,7 @@ func (m mapSource) Read(ctx context.Context, f ledger.File) ([]byte, error) {
 	case !ok:
 		return nil, fmt.Errorf("read %s: %w", f.Path, fs.ErrNotExist)
 	case len(s) > ledger.MaxFile:
-		return nil, fmt.Errorf("read %s: %d bytes, at most %d are read", f.Path, len(s), ledger.MaxFile)
+		return nil, fmt.Errorf("read %s: %w", f.Path, ledger.ErrLarge)
 	}
 	return []byte(s), nil
 }

@@ -1,0 +1,144 @@
+package book
+
+import (
+	"cmp"
+	"iter"
+	"slices"
+	"sort"
+	"strings"
+
+	"blotter/ledger"
+)
+
+// Book is one version of a ledger as read. It does not change; several
+// goroutines may ask it at once.
+type Book struct {
+	Museum   *Museum
+	Findings []ledger.Finding // of files that are neither records nor the museum's and lie where they should not
+
+	entries  []Entry  // by path
+	byNumber []int32  // places in entries, by number ignoring case, then by path
+	others   []string // every other file, by path
+	stamp    string   // what the entries depend on besides their bytes
+}
+
+// Len is the number of records.
+func (b *Book) Len() int { return len(b.entries) }
+
+// All yields every record's entry in order of path, which is that of numbers.
+func (b *Book) All() iter.Seq[*Entry] {
+	return func(yield func(*Entry) bool) {
+		for i := range b.entries {
+			if !yield(&b.entries[i]) {
+				return
+			}
+		}
+	}
+}
+
+// At is the i-th entry in order of path, from 0.
+func (b *Book) At(i int) *Entry { return &b.entries[i] }
+
+// Find is the record of a number, ignoring case; nil when there is none. Of
+// two files with one number it is the first by path.
+func (b *Book) Find(n ledger.Number) *Entry {
+	key := n.Key()
+	i := sort.Search(len(b.byNumber), func(i int) bool { return b.entries[b.byNumber[i]].Number.Key() >= key })
+	if i < len(b.byNumber) && b.entries[b.byNumber[i]].Number.Key() == key {
+		return &b.entries[b.byNumber[i]]
+	}
+	return nil
+}
+
+// ByPath is the record at a path; nil when there is none.
+func (b *Book) ByPath(path string) *Entry {
+	i, ok := slices.BinarySearchFunc(b.entries, path, func(e Entry, p string) int { return strings.Compare(e.Path, p) })
+	if !ok {
+		return nil
+	}
+	return &b.entries[i]
+}
+
+// Has reports whether the ledger has a file at path that is no record and
+// none of the museum's: a picture, a page.
+func (b *Book) Has(path string) bool {
+	_, ok := slices.BinarySearch(b.others, path)
+	return ok
+}
+
+// Others yields those files in order of path.
+func (b *Book) Others() iter.Seq[string] { return slices.Values(b.others) }
+
+// sort takes the records out of files, in order of path, and remembers the
+// rest.
+func (b *Book) sort(files []ledger.File) []ledger.File {
+	records := make([]ledger.File, 0, len(files))
+	for _, f := range files {
+		_, isRecord := ledger.NumberOfPath(f.Path)
+		b.Findings = append(b.Findings, Misplaced(f)...)
+		switch {
+		case (isRecord || IsMuseumFile(f.Path)) && f.Link:
+		case isRecord:
+			records = append(records, f)
+		case IsMuseumFile(f.Path):
+		default:
+			b.others = append(b.others, f.Path)
+		}
+	}
+	if !slices.IsSortedFunc(records, func(a, b ledger.File) int { return cmp.Compare(a.Path, b.Path) }) {
+		slices.SortFunc(records, func(a, b ledger.File) int { return cmp.Compare(a.Path, b.Path) })
+	}
+	slices.Sort(b.others)
+	return records
+}
+
+// index makes ready for Find.
+func (b *Book) index() {
+	b.byNumber = make([]int32, len(b.entries))
+	keys := make([]string, len(b.entries))
+	for i := range b.entries {
+		b.byNumber[i] = int32(i)
+		keys[i] = b.entries[i].Number.Key()
+	}
+	byKey := func(i, j int32) int { return cmp.Or(strings.Compare(keys[i], keys[j]), cmp.Compare(i, j)) }
+	if !slices.IsSortedFunc(b.byNumber, byKey) {
+		slices.SortFunc(b.byNumber, byKey)
+	}
+}
+
+// The codes of findings about files rather than what stands in them.
+const (
+	CodeLink  = "file-link"
+	CodeStray = "file-stray"
+)
+
+// Misplaced is the findings about a file for what it is and where it lies.
+func Misplaced(f ledger.File) []ledger.Finding {
+	_, isRecord := ledger.NumberOfPath(f.Path)
+	known := isRecord || IsMuseumFile(f.Path)
+	in := strings.HasPrefix(f.Path, ledger.SpecimensDir+"/") || strings.HasPrefix(f.Path, ledger.NamesDir+"/")
+	hidden := strings.HasPrefix(f.Path[strings.LastIndexByte(f.Path, '/')+1:], ".")
+	switch {
+	case known && f.Link:
+		return []ledger.Finding{linkFinding(f.Path)}
+	case !known && in && !hidden:
+		return []ledger.Finding{strayFinding(f.Path)}
+	}
+	return nil
+}
+
+func linkFinding(path string) ledger.Finding {
+	return ledger.Finding{
+		Path: path, Severity: ledger.Error, Code: CodeLink,
+		Message: "is a link to another file; links are never followed, so the record is missing",
+		Hint:    "Put the file itself in its place.",
+	}
+}
+
+func strayFinding(path string) ledger.Finding {
+	return ledger.Finding{
+		Path: path, Severity: ledger.Warning, Code: CodeStray,
+		Message: "is no record and is not read: a record's file ends in .yaml",
+		Hint:    "Move it elsewhere, or give it its right name.",
+	}
+}

@@ -1,0 +1,200 @@
+// Package book holds ONE version of a ledger as read: a small entry for every
+// record, the museum's own files, which pictures there are. It is what rules,
+// lists, pages and searches look at; whoever needs a record's every word
+// loads that record by its blob (Loader). Load makes a Book from a Source and
+// a disposable cache; from scratch and from any cache or older Book the
+// result is the same.
+package book
+
+import (
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/dates"
+	"blotter/ledger/reading"
+)
+
+// Entry is what the Book keeps of one record: little enough that a million
+// fit in memory. Strings that many records share (countries, collectors,
+// names) are interned. An Entry is never changed once it is in a Book.
+type Entry struct {
+	Number ledger.Number
+	Path   string
+	Blob   ledger.BlobID
+	Stage  ledger.Stage
+	Fate   string // "" here; else the last fate: lost, destroyed, ... (never "found")
+
+	Collector string // as written
+	With      string // further collectors as written, joined by "; "
+	CollNo    string
+	Date      string    // as written
+	First     dates.Day // span of the reading that holds, a person's first; 0, 0 when Dated is false
+	Last      dates.Day
+	Dated     bool
+
+	Country, Province, District, Locality string // as written
+	Positioned                            bool
+	Lat, Lon                              float64 // degrees, by the datum stated
+	Uncertainty                           float64 // metres, with the precision of the words; 0: not known
+
+	Name                string    // current name as written, "" when not yet named
+	NameKey             string    // canonical form of it without authors and qualifiers; "" when it could not be read
+	By                  string    // who holds that opinion
+	NamedFirst, NamedOn dates.Day // span of that opinion's date; only when NamedDated
+	Once                []string  // canonical forms of every other name in its determinations, oldest first, each once
+	People              []string  // everybody else who signed a determination, as written, each once
+	Family              string    // as the record writes it; Museum.FamilyOf joins names/
+	Types               []string  // "isotype of NAME"; suspected ones begin with "possible "
+	Flags               Flags
+	Findings            []ledger.Finding // of this record alone, severity not yet raised by the museum
+	Uncertain           bool             // the date is about, doubtful or can be read in two ways
+	Images              []string         // files of the ledger among its pictures, as written
+	Sic                 []string         // codes of findings that somebody let stand
+	Lines               Lines
+}
+
+// Lines is where in the file some values stand, for findings; 0: nowhere.
+type Lines struct{ Collector, With, CollNo, Date, Family, Name, By, Images int32 }
+
+// Flags are yes-or-no facts of a record.
+type Flags uint32
+
+const (
+	Sensitive  Flags = 1 << iota // marked in the record itself
+	Imaged                       // has at least one image
+	Cultivated                   // origin is cultivated or planted
+	Disputed                     // two opinions stand
+	Filed                        // filed_under says otherwise than the determinations
+	Mixed                        // has parts or determinations of a part
+	Typed                        // has a type entry that is not a mistake
+	Questioned                   // has a question among its annotations
+	Treated                      // carries the caution of poison, written or assumed
+	Cautioned                    // carries any other caution
+	Flower                       // phenology says in flower
+	Fruit                        // phenology says in fruit or seed
+	NamedDated                   // NamedOn holds
+	Redet                        // named anew at least once since its first determination
+)
+
+// Has reports whether all of g are set.
+func (f Flags) Has(g Flags) bool { return f&g == g }
+
+// EntryOf is the digest of one record as read. Path and blob are the
+// caller's, findings are empty.
+func EntryOf(d *reading.Reading, in *Intern) Entry {
+	r := d.Record
+	e := Entry{
+		Number: numberOf(r), Path: r.Path, Stage: ledger.Stage(in.Of(r.Entry.Text)), Fate: in.Of(d.Fate),
+		Collector: in.Of(r.Collector.Text), With: in.Of(joined(r.With)), CollNo: r.CollNo.Text,
+		Date: r.Date.Text, Dated: d.Date.Known, First: d.Date.First, Last: d.Date.Last,
+		Country: in.Of(r.Place.Country.Text), Province: in.Of(r.Place.Province.Text), District: in.Of(r.Place.District.Text),
+		Locality:   in.Of(r.Place.Locality.Text),
+		Positioned: d.Position.Known,
+		Family:     in.Of(r.Family.Text), Flags: flagsOf(d),
+		Uncertain: d.Date.Known && doubtful(d.Date.Read),
+	}
+	if d.Position.Known {
+		e.Lat, e.Lon, e.Uncertainty = d.Position.Lat, d.Position.Lon, d.Position.Radius()
+	}
+	e.nameFrom(d, in)
+	e.rest(d, in)
+	return e
+}
+
+// rest fills in what is a list.
+func (e *Entry) rest(d *reading.Reading, in *Intern) {
+	for _, t := range d.Types {
+		if !t.Mistake {
+			e.Types = append(e.Types, in.Of(t.String()))
+		}
+	}
+	r := d.Record
+	for _, im := range r.Images {
+		for _, f := range []string{im.File.Text, im.Public.Text} {
+			if f != "" && !IsAddress(f) {
+				e.Images = append(e.Images, f)
+			}
+		}
+	}
+	if len(r.Images) > 0 {
+		e.Lines.Images = r.Images[0].File.Line
+	}
+	for _, s := range r.Sic {
+		e.Sic = append(e.Sic, in.Of(s.Code.Text))
+	}
+	e.Lines.Collector, e.Lines.CollNo, e.Lines.Date, e.Lines.Family = r.Collector.Line, r.CollNo.Line, r.Date.Line, r.Family.Line
+	if len(r.With) > 0 {
+		e.Lines.With = r.With[0].Line
+	}
+}
+
+// IsAddress reports whether a picture's file is a web address.
+func IsAddress(file string) bool {
+	return strings.HasPrefix(file, "https://") || strings.HasPrefix(file, "http://")
+}
+
+func doubtful(r dates.Reading) bool {
+	return r.Approximate || r.Uncertain || r.Precision == dates.Ambiguous
+}
+
+// numberOf is the number that the file's name gives; a record that came from
+// no file has the one it states.
+func numberOf(r *ledger.Record) ledger.Number {
+	if n, ok := ledger.NumberOfPath(r.Path); ok {
+		return n
+	}
+	return ledger.Number(r.Specimen.Text)
+}
+
+func joined(ls []ledger.Leaf) string {
+	if len(ls) == 0 {
+		return ""
+	}
+	parts := make([]string, len(ls))
+	for i, l := range ls {
+		parts[i] = l.Text
+	}
+	return strings.Join(parts, "; ")
+}
+
+// nameFrom fills in the current name, who gave it and every other name.
+func (e *Entry) nameFrom(d *reading.Reading, in *Intern) {
+	name, at := d.Current()
+	e.Name, e.NameKey = in.Of(name.Words), in.Of(name.Key())
+	switch o := d.Chain.Opinion; {
+	case o >= 0:
+		op := &d.Opinions[o]
+		e.By, e.NamedFirst, e.NamedOn = in.Of(op.Given.By.Text), op.Date.First, op.Date.Last
+		e.Lines.By = op.Given.By.Line
+		if op.Date.Known {
+			e.Flags |= NamedDated
+		}
+	case d.Chain.Filed:
+		e.By = in.Of(d.Record.FiledUnder.By.Text)
+	}
+	if at >= 0 {
+		e.Lines.Name = d.Opinions[at].Given.Name.Line
+	} else {
+		e.Lines.Name = d.Record.FiledUnder.Name.Line
+	}
+	for _, i := range d.Chain.Order {
+		op := &d.Opinions[i]
+		for _, k := range op.Name.Keys {
+			if k != e.NameKey && !contains(e.Once, k) && op.State != opinionMistake && op.Kind != opinionNot {
+				e.Once = append(e.Once, in.Of(k))
+			}
+		}
+		if by := op.Given.By.Text; by != "" && by != e.By && !contains(e.People, by) {
+			e.People = append(e.People, in.Of(by))
+		}
+	}
+}
+
+func contains(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}

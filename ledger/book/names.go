@@ -1,0 +1,150 @@
+package book
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/reading"
+)
+
+// Name is one entry of names/ as read.
+type Name struct {
+	Given  *ledger.NameEntry
+	Family string // as its file says
+	Path   string // that file
+	Read   reading.Name
+	Slug   string // of its page: address when given, else made of the name
+	Of     *Name  // the accepted name; nil when it is accepted itself or names one that is in no file
+}
+
+// Key is the canonical form, without authors.
+func (n *Name) Key() string { return n.Read.Key() }
+
+// Names is names/ made ready to be asked.
+type Names struct {
+	All     []*Name // by canonical form, then as written
+	byKey   map[string]*Name
+	bySlug  map[string]*Name
+	byGenus map[string]string // genus -> family; "" when two families claim it
+}
+
+func newNames(files []*ledger.FamilyNames) Names {
+	ns := Names{byKey: map[string]*Name{}, bySlug: map[string]*Name{}, byGenus: map[string]string{}}
+	for _, f := range files {
+		for i := range f.Names {
+			n := &Name{Given: &f.Names[i], Family: f.Family.Text, Path: f.Path, Read: reading.ReadName(f.Names[i].Name.Text)}
+			n.Slug = n.Given.Address.Text
+			if n.Slug == "" && n.Read.Readable {
+				n.Slug = n.Read.Read.Slug()
+			}
+			ns.All = append(ns.All, n)
+		}
+	}
+	slices.SortStableFunc(ns.All, func(a, b *Name) int {
+		return cmp.Or(cmp.Compare(a.Key(), b.Key()), cmp.Compare(a.Given.Name.Text, b.Given.Name.Text), cmp.Compare(a.Path, b.Path))
+	})
+	for _, n := range ns.All {
+		ns.put(n)
+	}
+	for _, n := range ns.All {
+		if of := n.Given.Of.Text; of != "" {
+			n.Of = ns.byKey[reading.ReadName(of).Key()]
+		}
+	}
+	return ns
+}
+
+func (ns *Names) put(n *Name) {
+	k := n.Key()
+	if n.Slug != "" && ns.bySlug[n.Slug] == nil {
+		ns.bySlug[n.Slug] = n
+	}
+	if k == "" {
+		return
+	}
+	// of two entries with one canonical form the accepted one answers
+	if old := ns.byKey[k]; old == nil || old.Given.Of.Set() && !n.Given.Of.Set() {
+		ns.byKey[k] = n
+	}
+	genus, _, _ := strings.Cut(k, " ")
+	if fam, ok := ns.byGenus[genus]; ok && fam != n.Family {
+		ns.byGenus[genus] = ""
+	} else {
+		ns.byGenus[genus] = n.Family
+	}
+}
+
+// Find is the entry of a canonical form; nil when names/ has none.
+func (ns *Names) Find(key string) *Name { return ns.byKey[key] }
+
+// Accepted is the accepted name of a canonical form, itself when it is
+// accepted; nil when names/ does not know it. A ring of synonyms ends at the
+// name that it began with.
+func (ns *Names) Accepted(key string) *Name {
+	n := ns.byKey[key]
+	for steps := 0; n != nil && n.Of != nil && n.Of != n; steps++ {
+		if steps == 10 {
+			return ns.byKey[key]
+		}
+		n = n.Of
+	}
+	return n
+}
+
+// FamilyOf is the family of a canonical form, else that of its genus, when
+// all of the genus stands in one family; "" when names/ does not say.
+func (ns *Names) FamilyOf(key string) string {
+	if n := ns.byKey[key]; n != nil {
+		return n.Family
+	}
+	genus, _, _ := strings.Cut(key, " ")
+	return ns.byGenus[genus]
+}
+
+// Empty reports whether the museum keeps no names.
+func (ns *Names) Empty() bool { return len(ns.All) == 0 }
+
+// BySlug is the name whose page has the address slug; nil when none has.
+func (ns *Names) BySlug(slug string) *Name { return ns.bySlug[slug] }
+
+// Near is the name of the same genus that differs least from a canonical
+// form, by at most two letters; nil when there is none.
+func (ns *Names) Near(key string) *Name {
+	genus, _, _ := strings.Cut(key, " ")
+	i, _ := slices.BinarySearchFunc(ns.All, genus, func(n *Name, g string) int { return cmp.Compare(n.Key(), g) })
+	var best *Name
+	least := 3
+	for ; i < len(ns.All) && strings.HasPrefix(ns.All[i].Key(), genus); i++ {
+		if d := distance(ns.All[i].Key(), key, least); d < least {
+			best, least = ns.All[i], d
+		}
+	}
+	return best
+}
+
+// distance is the number of letters put in, taken away or changed between a
+// and b (Levenshtein), as far as it is below most; else most.
+func distance(a, b string, most int) int {
+	x, y := []rune(a), []rune(b)
+	if len(x)-len(y) >= most || len(y)-len(x) >= most {
+		return most
+	}
+	row := make([]int, len(y)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range x {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j := range y {
+			cost := diagonal
+			if x[i] != y[j] {
+				cost = 1 + min(diagonal, row[j], row[j+1])
+			}
+			diagonal, row[j+1] = row[j+1], cost
+		}
+	}
+	return min(row[len(y)], most)
+}

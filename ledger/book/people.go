@@ -1,0 +1,89 @@
+package book
+
+import (
+	"sync"
+
+	"blotter/ledger"
+	"blotter/ledger/people"
+)
+
+// People is people.yaml made ready to be asked.
+type People struct {
+	All []ledger.Person // in the order of the file
+
+	index *people.Index
+	known *sync.Map // words -> []*ledger.Person: the same words are asked for again and again
+}
+
+func newPeople(p *ledger.People) People {
+	list := make([]people.Entry, len(p.People))
+	for i := range p.People {
+		list[i].Name = p.People[i].Name.Text
+		for _, s := range p.People[i].Spellings {
+			list[i].Spellings = append(list[i].Spellings, s.Text)
+		}
+	}
+	return People{All: p.People, index: people.NewIndex(list), known: &sync.Map{}}
+}
+
+// Find is the one person whom words name, by name, spelling or initials; nil
+// when none or several may be meant.
+func (p *People) Find(words string) *ledger.Person {
+	if all := p.FindAll(words); len(all) == 1 {
+		return all[0]
+	}
+	return nil
+}
+
+// FindAll is everybody whom words name, in order; nil for each who is not in
+// people.yaml or may be one of several.
+func (p *People) FindAll(words string) []*ledger.Person {
+	if p.index == nil || words == "" {
+		return nil
+	}
+	if all, ok := p.known.Load(words); ok {
+		return all.([]*ledger.Person)
+	}
+	var out []*ledger.Person
+	for _, m := range p.index.FindAll(words) {
+		if m.Found() {
+			out = append(out, &p.All[m.Entry])
+		} else {
+			out = append(out, nil)
+		}
+	}
+	p.known.Store(words, out)
+	return out
+}
+
+// Empty reports whether the museum keeps no people.yaml.
+func (p *People) Empty() bool { return len(p.All) == 0 }
+
+// Clash is a name or spelling that two people of people.yaml share.
+type Clash struct {
+	Spelling      ledger.Leaf // of the second
+	First, Second int         // places in All
+}
+
+// Clashes lists them in the order of the file.
+func (p *People) Clashes() []Clash {
+	var out []Clash
+	first := map[string]int{}
+	put := func(l ledger.Leaf, i int) {
+		k := people.Person{Family: l.Text}.Key()
+		if old, ok := first[k]; ok && old != i {
+			out = append(out, Clash{l, old, i})
+		} else if k != "" {
+			first[k] = i
+		}
+	}
+	for i := range p.All {
+		put(p.All[i].Name, i)
+	}
+	for i := range p.All {
+		for _, s := range p.All[i].Spellings {
+			put(s, i)
+		}
+	}
+	return out
+}

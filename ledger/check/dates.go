@@ -1,0 +1,159 @@
+package check
+
+import (
+	"fmt"
+
+	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/dates"
+	"blotter/ledger/reading"
+)
+
+const (
+	codeTwoWays    = "date-two-ways"
+	codeNoSuchDay  = "date-no-such-day"
+	codeDateUnread = "date-unread"
+	codeDateFuture = "date-future"
+	codeDetEarly   = "det-early"
+	codeLifetime   = "date-lifetime"
+)
+
+var dateRules = []Rule{
+	{Code: codeTwoWays, Severity: ledger.Warning,
+		Says: "A date can be read in one way only, or a person has settled which.",
+		Why:  "3/4/1934 is 3 April to one writer and 4 March to another. The words stay; until a person settles it under read, it counts under the span of both.",
+		One:  func(d *reading.Reading, say say) { dateWarnings(d, codeTwoWays, "date-ambiguous", say) }},
+	{Code: codeNoSuchDay, Severity: ledger.Warning,
+		Says: "A date is a day that the calendar has.",
+		Why:  "30 February may well stand on a label, and then it stays. It has no reading until a person gives one.",
+		One:  func(d *reading.Reading, say say) { dateWarnings(d, codeNoSuchDay, "date-no-such-day", say) }},
+	{Code: codeDateUnread, Severity: ledger.Warning,
+		Says: "A date can be read, or is one of the words for none (s.d., illegible, not yet typed).",
+		Why:  "A date that the program cannot read is kept and printed as it is, but sorts nowhere and is counted under no year.",
+		One: func(d *reading.Reading, say say) {
+			dateWarnings(d, codeDateUnread, "date-unread", say)
+			dateWarnings(d, codeDateUnread, "date-no-year", say)
+			unreadByHand(d, say)
+		}},
+	{Code: codeDateFuture, Severity: ledger.Warning,
+		Says: "A plant was collected, and named, on a day that has come.",
+		Why:  "A day to come is a slip of the pen, or a computer whose clock is wrong.",
+		Join: dateFuture},
+	{Code: codeDetEarly, Severity: ledger.Warning,
+		Says: "A plant is named on or after the day it was collected.",
+		Why:  "An opinion older than the plant stands on the wrong sheet, or one of the two dates is mistyped.",
+		One:  detEarly},
+	{Code: codeLifetime, Severity: ledger.Warning,
+		Says: "A collector was alive on the day of collecting, and at least five years old.",
+		Why:  "A date outside the collector's life is misread, or the collector is another person of the name. Five years: our choice, no source.",
+		Join: lifetime},
+}
+
+// dateWarnings passes on what the reader of dates says, of the date of
+// collecting and of every determination, under a code of ours. A date of
+// collecting that a person has read is settled.
+func dateWarnings(d *reading.Reading, code, theirs string, say say) {
+	r := d.Record
+	if !d.Date.FromHand() {
+		one(d, code, theirs, d.Date, at(r.Date, "date"), "date-read", say)
+	}
+	for i := range d.Opinions {
+		o := &d.Opinions[i]
+		one(d, code, theirs, o.Date, at(o.Given.Date, nth("determinations", i, "date")), "", say)
+	}
+}
+
+func one(d *reading.Reading, code, theirs string, date reading.Date, p place, setField string, say say) {
+	for _, w := range date.Written.Warnings {
+		if w.Code != theirs {
+			continue
+		}
+		n := numberOf(d)
+		hint := accept(n, code)
+		message := w.Message
+		switch {
+		case code == codeTwoWays && hidden(d):
+			message = "can be read in two ways; it counts under the span of both until someone settles it"
+		case code == codeTwoWays:
+			message = "can be " + or(w.Readings) + "; it counts under the span of both until someone settles it"
+		case code == codeNoSuchDay:
+			message += "; it has no reading until someone gives one"
+		case hidden(d):
+			message = "cannot be read as a date"
+		}
+		if setField != "" {
+			hint = "If the field book settles it: blotter set " + n + " " + setField + "=" + firstISO(date) + " --why \"field book, p. 12\""
+		}
+		say(p, words{message, hint})
+	}
+}
+
+// firstISO is the first possible day as one types it, or an example.
+func firstISO(d reading.Date) string {
+	if d.Written.Known() && !d.Written.OpenStart {
+		return d.Written.First.String()
+	}
+	return "YYYY-MM-DD"
+}
+
+// unreadByHand finds a person's reading of the date that cannot be read.
+func unreadByHand(d *reading.Reading, say say) {
+	if h := d.Date.ByHand; h != nil && !d.Date.FromHand() {
+		say(at(h.Is, "read.date.is"), words{"this reading of the date cannot be read itself, so the words are read instead",
+			"Write the day in figures, for example: is: 1934-04-03"})
+	}
+}
+
+func dateFuture(e *book.Entry, a *Around, say say) {
+	if a.Today == 0 {
+		return
+	}
+	if e.Dated && e.First > a.Today {
+		say(place{line: int(e.Lines.Date), field: "date"}, words{"is a day that has not come yet, so the plant cannot have been collected on it",
+			"Look at the label. " + accept(short(e.Number), codeDateFuture)})
+	}
+	if e.Flags.Has(book.NamedDated) && e.NamedFirst > a.Today {
+		say(place{line: int(e.Lines.Name), field: "determinations"}, words{"the current name was given on a day that has not come yet",
+			"Look at the slip. " + accept(short(e.Number), codeDateFuture)})
+	}
+}
+
+func detEarly(d *reading.Reading, say say) {
+	if !d.Date.Known {
+		return
+	}
+	for i := range d.Opinions {
+		o := &d.Opinions[i]
+		if o.State == opinionMistake || !o.Date.Known || o.Date.Last >= d.Date.First {
+			continue
+		}
+		message := "is dated before the plant was collected"
+		if !hidden(d) {
+			message = fmt.Sprintf("is dated %s, before the plant was collected (%s)", o.Date.Read, d.Date.Read)
+		}
+		n := numberOf(d)
+		say(at(o.Given.Date, nth("determinations", i, "date")), words{"this opinion " + message,
+			lines("Look at the slip. A slip of the pen: "+set(n, nth("determinations", i, "date"), "DATE"), accept(n, codeDetEarly))})
+	}
+}
+
+// lifetime compares the date with the collector's years in people.yaml.
+func lifetime(e *book.Entry, a *Around, say say) {
+	if !e.Dated || e.Collector == "" {
+		return
+	}
+	p := a.Museum.People.Find(e.Collector)
+	if p == nil {
+		return
+	}
+	born, died := dates.Read(p.Born.Text, dates.Ask), dates.Read(p.Died.Text, dates.Ask)
+	n := short(e.Number)
+	switch {
+	case born.Known() && e.Last.Year() < born.First.Year()+5:
+		say(place{line: int(e.Lines.Date), field: "date"}, words{"lies before the collector's fifth year, by people.yaml",
+			"Look at the date, the collector and people.yaml. " + accept(n, codeLifetime)})
+	case died.Known() && !died.OpenEnd && e.First > died.Last:
+		say(place{line: int(e.Lines.Date), field: "date"}, words{"lies after the collector's death, by people.yaml",
+			"Look at the date, the collector and people.yaml. " + accept(n, codeLifetime)})
+	}
+}

@@ -1,0 +1,52 @@
+package check
+
+import (
+	"path"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/reading"
+)
+
+var imageRules = []Rule{
+	{Code: "image-path", Severity: ledger.Error,
+		Says: "A picture is a file below images/ or a web address.",
+		Why:  "A path out of images/ could publish a file of the computer that was never meant to be seen.",
+		One:  imagePath},
+	{Code: "image-missing", Severity: ledger.Warning,
+		Says: "A picture that a record names is in the ledger.",
+		Why:  "Its page would show an empty frame.",
+		Join: imageMissing},
+}
+
+func imagePath(d *reading.Reading, say say) {
+	for i, im := range d.Record.Images {
+		for _, f := range []struct {
+			l     ledger.Leaf
+			field string
+		}{{im.File, "file"}, {im.Public, "public"}} {
+			if f.l.Set() && !book.IsAddress(f.l.Text) && !insideImages(f.l.Text) {
+				say(at(f.l, nth("images", i, f.field)), words{"leads out of images/, the one folder that pictures are taken from",
+					"Move the picture there and write, for example: " + f.field + ": images/" + string(d.Record.Specimen.Text) + ".jpg"})
+			}
+		}
+	}
+}
+
+// insideImages reports whether p is a plain path below images/.
+func insideImages(p string) bool {
+	return strings.HasPrefix(p, ledger.ImagesDir+"/") && path.Clean(p) == p && !strings.ContainsAny(p, `\:`)
+}
+
+func imageMissing(e *book.Entry, a *Around, say say) {
+	if a.Has == nil {
+		return
+	}
+	for _, p := range e.Images {
+		if insideImages(p) && !a.Has(p) {
+			say(place{line: int(e.Lines.Images), field: "images"}, words{"the picture " + p + " is not in the ledger",
+				"Put the file there, or mend its name. " + accept(short(e.Number), "image-missing")})
+		}
+	}
+}

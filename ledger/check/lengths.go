@@ -1,0 +1,98 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"blotter/ledger"
+	"blotter/ledger/places"
+	"blotter/ledger/reading"
+)
+
+// lowest and highest are the ends of dry land in metres: the shore of the
+// Dead Sea and Mount Everest, as the TDWG data quality tests set them
+// (VALIDATION_ELEVATION_INRANGE, defaults -430 and 8850 m).
+const lowest, highest = -430, 8850
+
+var lengthRules = []Rule{
+	{Code: "elevation-unit", Severity: ledger.Warning,
+		Says: "An elevation has its unit.",
+		Why:  "1150 may be metres or feet, and old maps of one country have both. Without a unit it is taken as metres.",
+		One:  elevationUnit},
+	{Code: "elevation-unread", Severity: ledger.Warning,
+		Says: "An elevation can be read as a height, for example 348 m or 1200 ft.",
+		Why:  "An elevation that the program cannot read is kept and printed as it is, and is exported as words only.",
+		One:  elevationUnread},
+	{Code: "elevation-range", Severity: ledger.Warning,
+		Says: "An elevation lies between 430 m below the sea and 8,850 m above it.",
+		Why:  "There is no land outside; feet were taken for metres, or a figure is mistyped.",
+		One:  elevationRange},
+	{Code: "length-unread", Severity: ledger.Warning,
+		Says: "A depth, an uncertainty and a GPS accuracy can be read as a length with its unit.",
+		Why:  "An uncertainty that cannot be read makes a point look exact.",
+		One:  lengthUnread},
+}
+
+func elevationUnit(d *reading.Reading, say say) {
+	e := d.Elevation
+	if e.FromHand || !e.Written.Known() || e.Written.Unit != places.NoUnit || e.Written.Max == 0 {
+		return
+	}
+	n, l := numberOf(d), d.Record.Place.Elevation
+	message := "has no unit; it is taken as metres until someone settles it"
+	hint := "Write what the label has, for example: elevation: 348 m"
+	if !hidden(d) {
+		message = fmt.Sprintf("has no unit; it is taken as metres, and as feet it would be %.0f m", e.Written.Mid()*0.3048)
+		hint = fmt.Sprintf("Write what the label has: elevation: %s m   or   elevation: %s ft", l.Text, l.Text)
+	}
+	say(at(l, "place.elevation"), words{message, lines(hint, accept(n, "elevation-unit"))})
+}
+
+func elevationUnread(d *reading.Reading, say say) {
+	e := d.Elevation
+	if e.Absence != reading.Unread || !d.Record.Place.Elevation.Set() {
+		return
+	}
+	n := numberOf(d)
+	say(at(d.Record.Place.Elevation, "place.elevation"), words{"cannot be read as a height",
+		lines("If it can be settled: blotter set "+n+" elevation-read=\"348 m\" --why TEXT", accept(n, "elevation-unread"))})
+}
+
+func elevationRange(d *reading.Reading, say say) {
+	e := d.Elevation
+	if !e.Known || e.Read.Min >= lowest && e.Read.Max <= highest {
+		return
+	}
+	l, field := d.Record.Place.Elevation, "place.elevation"
+	if e.FromHand {
+		l, field = e.ByHand.Is, "read.elevation.is"
+	}
+	message := "is a height that no land has"
+	if feet := e.Read.Max * 0.3048; e.Read.Unit != places.Foot && feet <= highest && e.Read.Max > highest {
+		message += "; as feet it would be possible"
+	}
+	say(at(l, field), words{message, "Look at the label. " + accept(numberOf(d), "elevation-range")})
+}
+
+func lengthUnread(d *reading.Reading, say say) {
+	r := d.Record
+	for _, f := range []struct {
+		l     ledger.Leaf
+		field string
+	}{
+		{r.Depth, "depth"}, {r.Place.GPSAccuracy, "place.gps_accuracy"}, {r.Place.Uncertainty, "place.uncertainty"},
+		{r.Read.Position.Uncertainty, "read.position.uncertainty"},
+	} {
+		if !f.l.Set() || reading.AbsenceOf(f.l.Text) != reading.Present {
+			continue
+		}
+		x := places.ReadLength(f.l.Text)
+		switch {
+		case !x.Known() && x.None == places.Stated:
+			say(at(f.l, f.field), words{"cannot be read as a length", "Write for example: 8 m. " + accept(numberOf(d), "length-unread")})
+		case x.Known() && x.Unit == places.NoUnit && math.Abs(x.Max) > 0:
+			say(at(f.l, f.field), words{"has no unit; it is taken as metres",
+				lines(set(numberOf(d), f.field, f.l.Text+" m"), accept(numberOf(d), "length-unread"))})
+		}
+	}
+}

@@ -1,0 +1,112 @@
+package check
+
+import (
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/book"
+)
+
+var museumRules = []Rule{
+	{Code: "names-twice", Severity: ledger.Warning,
+		Says:  "A name stands once in names/.",
+		Why:   "Of two entries one is never looked at.",
+		Files: namesTwice},
+	{Code: "names-of", Severity: ledger.Warning,
+		Says:  "A synonym is of a name that stands in names/ and is accepted there.",
+		Why:   "Otherwise it has no accepted name, and its sheets no place among the accepted.",
+		Files: namesOf},
+	{Code: "names-address", Severity: ledger.Warning,
+		Says:  "No two names of names/ share a page address.",
+		Why:   "Addresses are folded to plain letters and leave out × and authors. Two names with one address would be one page.",
+		Files: namesAddress},
+	{Code: "person-twice", Severity: ledger.Warning,
+		Says:  "A name or spelling in people.yaml belongs to one person.",
+		Why:   "A label with that spelling would always be given to the first of the two.",
+		Files: personTwice},
+	{Code: "severity-code", Severity: ledger.Warning,
+		Says: "The codes under severity in blotter.yaml are codes of findings.",
+		Why:  "With another word nothing is raised.",
+	},
+}
+
+func init() { museumRules[len(museumRules)-1].Files = severityCode }
+
+func inNames(n *book.Name, l ledger.Leaf, field string) place {
+	p := at(l, field)
+	p.path = n.Path
+	if p.line == 0 {
+		p.line = int(n.Given.Line)
+	}
+	return p
+}
+
+func namesTwice(m *book.Museum, say func(place, words)) {
+	all := m.Names.All
+	for i := 1; i < len(all); i++ {
+		a, b := all[i-1], all[i]
+		if a.Key() != "" && a.Key() == b.Key() && a.Read.Read.Authors == b.Read.Read.Authors {
+			say(inNames(b, b.Given.Name, "names"), words{"stands already in " + a.Path + "; one of the two is never looked at",
+				"Take one of them away."})
+		}
+	}
+}
+
+func namesOf(m *book.Museum, say func(place, words)) {
+	for _, n := range m.Names.All {
+		of := n.Given.Of
+		switch {
+		case !of.Set():
+		case n.Of == nil:
+			say(inNames(n, of, "names.of"), words{"is not in names/ itself, so the synonym leads nowhere", "Add the accepted name, or mend the words."})
+		case n.Of.Given.Of.Set():
+			say(inNames(n, of, "names.of"), words{"is a synonym itself, of " + n.Of.Given.Of.Text, "Write: of: " + quotedYAML(n.Of.Given.Of.Text)})
+		}
+	}
+}
+
+// quotedYAML is a name as it may stand after a colon.
+func quotedYAML(s string) string {
+	if strings.ContainsAny(s, ":#'\"[]{}&*!?|>%@`") {
+		return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
+	}
+	return s
+}
+
+func namesAddress(m *book.Museum, say func(place, words)) {
+	first := map[string]*book.Name{}
+	for _, n := range m.Names.All {
+		if n.Slug == "" {
+			continue
+		}
+		old, ok := first[n.Slug]
+		if !ok {
+			first[n.Slug] = n
+			continue
+		}
+		if old.Key() == n.Key() && old.Read.Read.Authors == n.Read.Read.Authors {
+			continue // names-twice
+		}
+		say(inNames(n, n.Given.Name, "names"), words{"shares the page address " + n.Slug + " with " + old.Given.Name.Text,
+			"Give it one of its own, for example address: " + n.Slug + "-2"})
+	}
+}
+
+func personTwice(m *book.Museum, say func(place, words)) {
+	for _, c := range m.People.Clashes() {
+		p := at(c.Spelling, "people")
+		p.path = ledger.PeopleFile
+		say(p, words{"belongs already to " + m.People.All[c.First].Name.Text + ", who would get every label with it",
+			"Write the names in full, or leave the spelling with one of the two."})
+	}
+}
+
+func severityCode(m *book.Museum, say func(place, words)) {
+	for _, o := range m.Severity {
+		if o.Code.Set() && !Known(o.Code.Text) {
+			p := at(o.Code, "severity.code")
+			p.path = ledger.MuseumFile
+			say(p, words{"no finding has this code, so nothing is raised", "blotter check --explain CODE says what a code means."})
+		}
+	}
+}

@@ -1,0 +1,121 @@
+package check
+
+import (
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/names"
+	"blotter/ledger/reading"
+)
+
+var nameRules = []Rule{
+	{Code: "name-unread", Severity: ledger.Warning,
+		Says: "A name can be read as a botanical name, or says that the plant was not named (indet.).",
+		Why:  "A name that cannot be read stands upright on its page, has no place among the names and is found only by its words.",
+		One:  nameUnread},
+	{Code: "name-unlisted", Severity: ledger.Warning,
+		Says: "The current name of a specimen stands in names/, if the museum keeps names.",
+		Why:  "A name in no list has no family, no accepted name and no protection; or it is a slip of the pen.",
+		Join: nameUnlisted},
+	{Code: "name-address", Severity: ledger.Warning,
+		Says: "Two names that would share one page address have an address of their own in names/.",
+		Why:  "Addresses are folded to plain letters and leave out × and authors, so two different names may get one page. Give one of them its address in names/.",
+		Join: nameAddress},
+	{Code: "family-differs", Severity: ledger.Warning,
+		Says: "The family that a record writes is the one that names/ has for its name.",
+		Why:  "The family in the record is for names that stand in no list. Where both speak, names/ goes before it.",
+		Join: familyDiffers},
+	{Code: "cover-name", Severity: ledger.Warning,
+		Says: "The name on the cover of a full record is the current name or has a determination.",
+		Why:  "A name on a cover that no determination gives is either an opinion that was never typed or a sheet in the wrong cover.",
+		One:  coverName},
+}
+
+func nameUnread(d *reading.Reading, say say) {
+	unread := func(n reading.Name, l ledger.Leaf, field string) {
+		if !l.Set() || n.Readable || n.Unnamed {
+			return
+		}
+		say(at(l, field), words{"cannot be read as a botanical name, so it stands under no genus or family",
+			lines("Genus first, with a capital; qualifiers before the part in doubt: Ranunculus acris cf. subsp. pumilus", accept(numberOf(d), "name-unread"))})
+	}
+	for i := range d.Opinions {
+		unread(d.Opinions[i].Name, d.Opinions[i].Given.Name, nth("determinations", i, "name"))
+	}
+	unread(d.Filed, d.Record.FiledUnder.Name, "filed_under.name")
+	for i := range d.Types {
+		unread(d.Types[i].Of, d.Types[i].Given.Of, nth("types", i, "of"))
+	}
+}
+
+func nameUnlisted(e *book.Entry, a *Around, say say) {
+	if a.Museum.Names.Empty() || e.NameKey == "" || a.Museum.Names.Find(e.NameKey) != nil {
+		return
+	}
+	file := ledger.NamesDir + "/FAMILY.yaml"
+	if f := a.Museum.Names.FamilyOf(e.NameKey); f != "" {
+		file = ledger.NamesDir + "/" + f + ".yaml"
+	}
+	near := ""
+	if n := a.Museum.Names.Near(e.NameKey); n != nil {
+		near = "Nearest: " + n.Given.Name.Text
+	}
+	hint := []string{"Put it into " + file + ". " + accept(short(e.Number), "name-unlisted")}
+	if near != "" {
+		hint = append([]string{near}, hint...)
+	}
+	say(place{line: int(e.Lines.Name), field: "determinations"}, words{"the name " + e.NameKey + " is not in names/, so it has no accepted name and no protection", lines(hint...)})
+}
+
+func nameAddress(e *book.Entry, a *Around, say say) {
+	if e.NameKey == "" || a.Museum.Names.Find(e.NameKey) != nil {
+		return
+	}
+	if n := a.Museum.Names.BySlug(names.Slug(e.NameKey)); n != nil {
+		say(place{line: int(e.Lines.Name), field: "determinations"}, words{
+			"would share the page " + n.Slug + " with " + n.Given.Name.Text,
+			"Put this name into names/ with an address of its own, for example address: " + n.Slug + "-2"})
+	}
+}
+
+func familyDiffers(e *book.Entry, a *Around, say say) {
+	f := a.Museum.Names.FamilyOf(e.NameKey)
+	if e.Family == "" || e.NameKey == "" || f == "" || strings.EqualFold(f, e.Family) {
+		return
+	}
+	say(place{line: int(e.Lines.Family), field: "family"}, words{"names/ has this name under " + f + ", and names/ goes before the record",
+		lines(set(short(e.Number), "family", f), accept(short(e.Number), "family-differs"))})
+}
+
+// coverName compares the cover with the names given; a stub or draft may have
+// a cover name alone.
+func coverName(d *reading.Reading, say say) {
+	cover := d.Record.CoverName
+	if !d.Full() || !cover.Set() {
+		return
+	}
+	n := reading.ReadName(cover.Text)
+	if !n.Readable {
+		return
+	}
+	if current, _ := d.Current(); current.Key() == n.Key() || firm(current) == n.Key() {
+		return
+	}
+	for i := range d.Opinions {
+		for _, k := range d.Opinions[i].Name.Keys {
+			if k == n.Key() || strings.HasPrefix(k, n.Key()+" ") {
+				return
+			}
+		}
+	}
+	say(at(cover, "cover_name"), words{"no determination gives the name on the cover, so nobody can say whose it is",
+		lines("If it is an opinion: blotter determine "+numberOf(d)+" "+quoted(cover.Text)+" --by unsigned --date s.d.", accept(numberOf(d), "cover-name"))})
+}
+
+func firm(n reading.Name) string {
+	if !n.Readable {
+		return ""
+	}
+	return n.Read.Firm()
+}

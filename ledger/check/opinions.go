@@ -1,0 +1,61 @@
+package check
+
+import (
+	"blotter/ledger"
+	"blotter/ledger/opinion"
+	"blotter/ledger/reading"
+)
+
+const opinionMistake = opinion.Mistake
+
+var opinionRules = []Rule{
+	{Code: "det-hollow", Severity: ledger.Warning,
+		Says: "A conf agrees with an opinion that is there, and a not speaks of a name.",
+		Why:  "Whoever agrees, agrees with something. Without it nobody can say what was confirmed: the earlier slip was perhaps never typed.",
+		One:  detHollow},
+	{Code: "det-source", Severity: ledger.Warning,
+		Says: "A name-change names its source.",
+		Why:  "Nobody looked at the plant, so the publication is all the grounds there are. A change for every sheet of a name is one entry in names/: blotter rename OLD NEW --source TEXT.",
+		One:  detSource},
+	{Code: "filed-same", Severity: ledger.Warning,
+		Says: "filed_under stands only where the sheet is filed otherwise than its current determination says.",
+		Why:  "A filing that says the same hides the next determination, because it goes before it.",
+		One:  filedSame},
+}
+
+func detHollow(d *reading.Reading, say say) {
+	for i := range d.Opinions {
+		o := &d.Opinions[i]
+		if o.State == opinion.Mistake || o.Kind != opinion.Conf || d.Chain.Links[i] >= 0 {
+			continue
+		}
+		say(at(o.Given.Kind, nth("determinations", i, "kind")), words{
+			"agrees with a name that nobody has given before it, so it counts as a determination of its own",
+			lines("If there is an earlier slip, put it in before this one; if not: kind: det", accept(numberOf(d), "det-hollow"))})
+	}
+}
+
+func detSource(d *reading.Reading, say say) {
+	for i := range d.Opinions {
+		o := &d.Opinions[i]
+		if o.Kind == opinion.NameChange && !o.Given.Source.Set() && o.State != opinion.Mistake {
+			say(place{line: int(o.Given.Line), col: 1, field: nth("determinations", i, "source")}, words{
+				"a name changed without anybody looking, and no source says by what",
+				set(numberOf(d), nth("determinations", i, "source"), "AUTHOR (YEAR) TITLE, PAGE")})
+		}
+	}
+}
+
+func filedSame(d *reading.Reading, say say) {
+	f := d.Record.FiledUnder
+	if !f.Name.Set() || d.Chain.Current < 0 || d.Chain.Disputed {
+		return
+	}
+	if len(d.Opinions) > 0 && d.Chain.Current == newest(d) {
+		say(at(f.Name, "filed_under.name"), words{"says what the current determination says already; left here it would hide the next one",
+			"Take the lines of filed_under away. " + accept(numberOf(d), "filed-same")})
+	}
+}
+
+// newest is the entry that would be current without filed_under.
+func newest(d *reading.Reading) int { return reading.WithoutFiling(d).Current }

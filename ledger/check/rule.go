@@ -1,0 +1,79 @@
+// Package check holds the rules of a ledger: about one record as read, about
+// a record and the museum's files, about records that share a key, about the
+// museum's files themselves. Each code stands in FORMAT.md. Structural rules
+// are ledger's own (ledger.Rules). No rule sees the whole Book, so that after
+// a change only what it touches is judged again.
+//
+// Errors are what harms the ledger; whatever may truly stand on a label is at
+// most a warning.
+package check
+
+import (
+	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/dates"
+	"blotter/ledger/reading"
+)
+
+// Version is raised whenever the rules about one record (One) give another
+// answer for the same reading; what a cache kept is then judged anew.
+const Version = 1
+
+// Rule is one thing that is looked for. One of One, Join, Group and Files is
+// set.
+type Rule struct {
+	Code     string
+	Severity ledger.Severity
+	Says     string // what the ledger should be like, one sentence; the row in FORMAT.md
+	Why      string // why it matters and what to do, for `check --explain`
+
+	One   func(d *reading.Reading, say say)            // about one record alone
+	Join  func(e *book.Entry, a *Around, say say)      // about one record and what is around it
+	Key   func(e *book.Entry) string                   // of Group: records with the same key are judged together; "": none
+	Group func(same []*book.Entry, say sayOf)          // two records or more, in order of path
+	Files func(m *book.Museum, say func(place, words)) // about the museum's own files
+}
+
+// Around is what a record is judged against besides its own words.
+type Around struct {
+	Museum *book.Museum
+	Today  dates.Day                            // 0: dates to come are not looked for
+	Former func(n ledger.Number) *ledger.Record // the last record of a number that was taken away before the present one came; nil: none
+	Has    func(path string) bool               // whether the ledger has a picture's file; nil: pictures are not looked for
+}
+
+// words are what a finding says.
+type words struct {
+	message string // lower case, no full stop; never a withheld value
+	hint    string // what to type
+}
+
+// place is where in a file a finding stands.
+type place struct {
+	path  string // empty for a record's own
+	line  int
+	col   int
+	field string
+}
+
+// at is the place of a value that stands in the file.
+func at(l ledger.Leaf, field string) place {
+	return place{line: int(l.Line), col: int(l.Col), field: field}
+}
+
+// say reports a finding of the record at hand.
+type say func(p place, w words)
+
+// sayOf reports a finding of one of a group of records.
+type sayOf func(e *book.Entry, p place, w words)
+
+// finding puts a rule's words together.
+func (r *Rule) finding(path string, p place, w words) ledger.Finding {
+	if p.path != "" {
+		path = p.path
+	}
+	return ledger.Finding{
+		Path: path, Line: p.line, Col: p.col, Field: p.field, Severity: r.Severity,
+		Code: r.Code, Message: w.message, Hint: w.hint,
+	}
+}

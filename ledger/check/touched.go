@@ -1,0 +1,67 @@
+package check
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/book"
+)
+
+// Report is what the judging of changes found.
+type Report struct {
+	// Findings are those of the changed records, of every record that shares
+	// a key with one of them, and of changed files that lie where they should
+	// not; sorted. When Whole, those of all records.
+	Findings []ledger.Finding
+	Museum   *book.Museum
+	Whole    bool // a file of the museum changed, so that all records were judged
+	Judged   int  // records judged
+}
+
+// Touched judges the changes from base to the version that src holds, by the
+// same rules as Run and with the same findings, without loading the records
+// that no change touches. The index that this takes is kept in the cache;
+// when there is none yet it is made, with progress. has tells whether the new
+// version has a picture; nil: pictures are not looked for.
+func Touched(ctx context.Context, base book.Base, src ledger.Source, changes []ledger.Change, has func(path string) bool, load book.Options, o Options) (*Report, error) {
+	load.Judge = Judge()
+	p, err := book.LoadPartial(ctx, base, src, changes, load)
+	if errors.Is(err, book.ErrMuseum) {
+		b, err := book.Load(ctx, src, load)
+		if err != nil {
+			return nil, err
+		}
+		return &Report{Findings: Run(b, o), Museum: b.Museum, Whole: true, Judged: b.Len()}, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	return &Report{Findings: touched(p, changes, has, o), Museum: p.Museum, Judged: len(p.After)}, nil
+}
+
+func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o Options) []ledger.Finding {
+	around := &Around{Museum: p.Museum, Today: o.Today, Former: o.Former, Has: has}
+	var out []ledger.Finding
+	for _, e := range p.After {
+		out = append(out, e.Findings...)
+		out = append(out, unsettled(e, join(e, around))...)
+	}
+	for _, key := range p.Keys() {
+		same := p.Group(key)
+		code, _, _ := strings.Cut(key, "|")
+		for _, r := range sorted().group {
+			if r.Code == code && len(same) > 1 {
+				out = append(out, judgeGroup(r, same)...)
+			}
+		}
+	}
+	for _, c := range changes {
+		if c.New != "" {
+			out = append(out, book.Misplaced(ledger.File{Path: c.Path, Blob: c.New})...)
+		}
+	}
+	return finish(slices.Clip(out), p.Museum)
+}

@@ -1,0 +1,62 @@
+package check
+
+import (
+	"blotter/ledger"
+	"blotter/ledger/reading"
+)
+
+var wordsRules = []Rule{
+	{Code: "none-words", Severity: ledger.Warning,
+		Says: "Where the label has nothing, a record has one of the words for none: s.d., s.n., unknown, not recorded, unsigned; illegible; not yet typed.",
+		Why:  "None on the label, not legible and not yet typed are three different things. Other words for them are printed and published as if they stood on the label.",
+		One:  noneWords},
+	{Code: "parts-one", Severity: ledger.Warning,
+		Says: "Parts are listed only when a specimen has more than one.",
+		Why:  "A list of one part says that another is missing from it.",
+		One:  partsOne},
+	{Code: "garden-missing", Severity: ledger.Warning,
+		Says: "A cultivated plant names its garden.",
+		Why:  "Without the garden the place reads as if the plant grew there by itself. Its wild source_place makes it worth more.",
+		One:  gardenMissing},
+}
+
+func noneWords(d *reading.Reading, say say) {
+	r := d.Record
+	n := numberOf(d)
+	check := func(l ledger.Leaf, field string) {
+		want := reading.NearNone(l.Text)
+		if want == "" {
+			return
+		}
+		say(at(l, field), words{"reads as words of the label; if it says that there is nothing, write it as the ledger does",
+			set(n, field, want)})
+	}
+	check(r.Collector, "collector")
+	check(r.CollNo, "coll_no")
+	check(r.Date, "date")
+	check(r.Place.Country, "place.country")
+	check(r.Place.Province, "place.province")
+	check(r.Place.District, "place.district")
+	check(r.Place.Locality, "place.locality")
+	check(r.Place.Position, "place.position")
+	check(r.Place.Elevation, "place.elevation")
+	check(r.Habitat, "habitat")
+	for i, det := range r.Determinations {
+		check(det.By, nth("determinations", i, "by"))
+		check(det.Date, nth("determinations", i, "date"))
+	}
+}
+
+func partsOne(d *reading.Reading, say say) {
+	if p := d.Record.Parts; len(p) == 1 {
+		say(at(p[0].Part, "parts.1.part"), words{"is the only part listed, so another seems to be missing",
+			"Add the other part, or take the lines of parts away. " + accept(numberOf(d), "parts-one")})
+	}
+}
+
+func gardenMissing(d *reading.Reading, say say) {
+	if o := d.Record.Origin; d.Full() && o.Text == "cultivated" && !d.Record.Garden.Set() {
+		say(at(o, "origin"), words{"nothing says in which garden, so the place reads as if it grew there by itself",
+			set(numberOf(d), "garden", "GARDEN")})
+	}
+}
