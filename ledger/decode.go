@@ -106,6 +106,7 @@ type decoder struct {
 type step struct {
 	key   string
 	entry int
+	flow  bool // the list is in brackets
 }
 
 func decodeInto(kind FileKind, path string, src []byte, v reflect.Value) *decoder {

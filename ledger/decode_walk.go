@@ -183,7 +183,7 @@ func (d *decoder) texts(n *yaml.Node, f *planField, to *[]Leaf) {
 	}
 	*to = make([]Leaf, len(n.Content))
 	for i, item := range n.Content {
-		d.at = append(d.at, step{entry: i + 1})
+		d.at = append(d.at, step{entry: i + 1, flow: flow(n)})
 		if isNull(item) {
 			d.cut(nil, item)
 			d.empty(item)
@@ -208,7 +208,7 @@ func (d *decoder) entries(n *yaml.Node, f *planField, v reflect.Value) {
 	}
 	v.Set(reflect.MakeSlice(v.Type(), len(n.Content), len(n.Content)))
 	for i, item := range n.Content {
-		d.at = append(d.at, step{entry: i + 1})
+		d.at = append(d.at, step{entry: i + 1, flow: flow(n)})
 		if isNull(item) {
 			d.empty(item)
 		} else {
@@ -272,6 +272,9 @@ func (d *decoder) missing(n *yaml.Node, p *plan, v reflect.Value) {
 			continue
 		}
 		line, col := n.Line, n.Column
+		if l, ok := v.Field(f.index).Addr().Interface().(*Leaf); ok && l.Line > 0 {
+			line, col = int(l.Line), int(l.Col)
+		}
 		d.at = append(d.at, step{key: f.key})
 		msg := "this field is required and is not there"
 		if f.Need == WhenFull {

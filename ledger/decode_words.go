@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/agnivade/levenshtein"
 	"gopkg.in/yaml.v3"
@@ -15,10 +16,18 @@ func (d *decoder) corrected(text string) string {
 		return quote(text, blockPlace)
 	}
 	last := d.at[len(d.at)-1]
-	if last.key == "" {
-		return "- " + quoted(text)
+	return last.before() + quoted(text)
+}
+
+// before is what stands before the words of a step in the file.
+func (s step) before() string {
+	switch {
+	case s.key != "":
+		return s.key + ": "
+	case s.flow:
+		return ""
 	}
-	return last.key + ": " + quoted(text)
+	return "- "
 }
 
 // source is the offset of a node in the file.
@@ -163,7 +172,7 @@ func (d *decoder) unknown(key *yaml.Node, p *plan) {
 	d.at = d.at[:len(d.at)-1]
 	message := "no field has this name, so the words below it would be lost"
 	near := ""
-	best := len([]rune(key.Value))/2 + 1
+	best := utf8.RuneCountInString(key.Value)/2 + 1
 	for i := range p.fields {
 		if n := distance(key.Value, p.fields[i].key); n < best {
 			best, near = n, p.fields[i].key
@@ -212,27 +221,20 @@ func nestedLine(path, from string) string {
 
 // unlisted says that a word is not among those of its field.
 func (d *decoder) unlisted(n *yaml.Node, f *Field) {
-	near, best := f.Enum[0], 1<<30
+	near, best := "", utf8.RuneCountInString(n.Value)/2+1
 	for _, w := range f.Enum {
 		if k := distance(n.Value, w); k < best {
 			best, near = k, w
 		}
 	}
-	code, message := "value-unlisted", "this field has one of the words "
+	hint := "Nearest: "
+	if near == "" {
+		near, hint = f.Example, "Write one of them, for example: "
+	}
+	hint += d.at[len(d.at)-1].before() + quote(near, blockPlace)
 	if f.Open {
-		code, message = "word-unusual", "not one of the usual words "
+		d.add("word-unusual", n.Line, n.Column, d.field(), "not one of the usual words "+strings.Join(f.Enum, ", "), hint+"   If the sheet says otherwise, leave it so")
+		return
 	}
-	hint := "Nearest: " + d.corrected2(near)
-	if f.Open {
-		hint += "   If the sheet says otherwise, leave it so"
-	}
-	d.add(code, n.Line, n.Column, d.field(), message+strings.Join(f.Enum, ", "), hint)
-}
-
-// corrected2 is corrected with quotes only where needed.
-func (d *decoder) corrected2(text string) string {
-	if last := d.at[len(d.at)-1]; last.key != "" {
-		return last.key + ": " + quote(text, blockPlace)
-	}
-	return "- " + quote(text, blockPlace)
+	d.add("value-unlisted", n.Line, n.Column, d.field(), "this field has one of the words "+strings.Join(f.Enum, ", "), hint)
 }

@@ -24,7 +24,7 @@ var decodeRules = []Rule{
 	{"text-tab", Error, false, "Lines are indented with blanks, not tabs."},
 	{"yaml-quote", Error, false, "A quotation mark that opens a value is closed, and nothing follows it."},
 	{"yaml-colon", Error, false, "A value that holds a colon and a blank, or ends with a colon, is quoted."},
-	{"yaml-sign", Error, false, "A value that begins with one of [ ] { } & * ! ? | > - % @ ` or a comma is quoted."},
+	{"yaml-sign", Error, false, "A value that begins with one of [ ] { } ? | > - % @ ` or a comma is quoted."},
 	{"yaml-syntax", Error, false, "A file is YAML."},
 	{"yaml-anchor", Error, false, "No anchors and aliases (& and *) stand in a file."},
 	{"yaml-tag", Error, false, "No YAML tags (!) stand in a file."},

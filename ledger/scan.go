@@ -70,7 +70,7 @@ func (s *scan) scanLine(i int) int {
 
 func (s *scan) next(i int, words bool) int {
 	s.line++
-	s.content = s.content || words && s.src[s.lineFrom] != '#'
+	s.content = s.content || words && s.src[s.lineFrom] != '#' && s.src[s.lineFrom] != '%'
 	return i
 }
 

@@ -54,12 +54,13 @@ func yamlError(err error) (line int, text string) {
 // explainer reads a file line by line, as far as lines can be read that way.
 type explainer struct {
 	d      *decoder
-	n      int  // line at hand
-	stop   bool // what follows cannot be read line by line
-	block  int  // indent of the field whose block scalar goes on; -1 within none
-	within bool // a block scalar goes on
-	key    int  // column of the last field, from 0
-	plain  bool // the last field has a plain value, which may go on
+	n      int   // line at hand
+	stop   bool  // what follows cannot be read line by line
+	block  int   // indent of the field whose block scalar goes on; -1 within none
+	within bool  // a block scalar goes on
+	cols   []int // columns, from 0, of the fields that the line at hand stands under
+	plain  bool  // the last field has a plain value, which may go on
+	open   bool  // the last field has no value yet: what follows may stand deeper
 }
 
 var (
@@ -85,11 +86,13 @@ func (x *explainer) line(text string) {
 	}
 	item := false
 	for strings.HasPrefix(rest, "- ") {
+		x.under(indent)
 		cut := strings.TrimLeft(rest[1:], " ")
 		indent += len(rest) - len(cut)
 		rest, item = cut, true
 	}
 	if rest == "-" || rest == "" {
+		x.open = true
 		return
 	}
 	m := fieldStart.FindStringSubmatchIndex(rest)
@@ -97,14 +100,46 @@ func (x *explainer) line(text string) {
 		x.noField(rest, indent, item)
 		return
 	}
-	if x.plain && !item && indent > x.key {
-		x.fault("yaml-syntax", indent, "this field stands deeper than the one before, which has words already", "Put the same number of blanks before both")
+	if !x.stands(indent, item) {
 		x.stop = true
 		return
 	}
-	x.key = indent
-	x.plain = false
+	x.plain, x.open = false, false
 	x.value(rest[m[2]:m[3]], rest[m[1]:], indent, indent+m[1])
+}
+
+// under forgets the fields that stand deeper than col.
+func (x *explainer) under(col int) {
+	for len(x.cols) > 0 && x.cols[len(x.cols)-1] > col {
+		x.cols = x.cols[:len(x.cols)-1]
+	}
+}
+
+// stands reports whether a field at col stands in line with those above it.
+func (x *explainer) stands(col int, item bool) bool {
+	top := -1
+	if n := len(x.cols); n > 0 {
+		top = x.cols[n-1]
+	}
+	switch {
+	case item || top < 0 || col > top && x.open:
+		x.cols = append(x.cols, col)
+		return true
+	case col > top:
+		x.fault("yaml-syntax", col, "this field stands deeper than the one before, which has a value already", "Put the same number of blanks before both")
+		return false
+	}
+	x.under(col)
+	if n := len(x.cols); n == 0 || x.cols[n-1] != col {
+		x.fault("yaml-syntax", col, "this field stands in line with none of the fields above it", "Put as many blanks before it as before the other fields of its group")
+		return false
+	}
+	return true
+}
+
+// deeper reports whether col is deeper than the last field.
+func (x *explainer) deeper(col int) bool {
+	return len(x.cols) == 0 || col > x.cols[len(x.cols)-1]
 }
 
 // noField looks at a line without a field name: words that go on, an entry of
@@ -112,9 +147,8 @@ func (x *explainer) line(text string) {
 func (x *explainer) noField(rest string, indent int, item bool) {
 	switch m := noBlank.FindStringSubmatch(rest); {
 	case item:
-		x.plain, x.key = true, indent
 		x.value("", rest, indent, indent)
-	case x.plain && indent > x.key:
+	case x.plain && x.deeper(indent):
 	case m != nil:
 		x.fault("yaml-syntax", indent, "a blank is missing after the colon", "Put a blank after the colon: "+m[1]+": "+quote(m[2], blockPlace))
 		x.stop = true
@@ -128,6 +162,7 @@ func (x *explainer) noField(rest string, indent int, item bool) {
 func (x *explainer) value(key, v string, indent, col int) {
 	whole := strings.TrimRight(v, " \t")
 	if whole == "" || whole[0] == '#' {
+		x.open = true
 		return
 	}
 	fix := func(s string) string {
@@ -146,7 +181,11 @@ func (x *explainer) value(key, v string, indent, col int) {
 		if key == "" {
 			x.block = indent - 1
 		}
-	case strings.IndexByte("|>%@`&*!,]}", c) >= 0, whole == "-", strings.HasPrefix(whole, "- "), strings.HasPrefix(whole, "? "), strings.HasPrefix(whole, ": "):
+	case c == '&' || c == '*':
+		x.fault("yaml-anchor", col, "the word after & or * is a mark for the YAML reader", "If the sign belongs to the words, put them in quotes: "+fix(whole))
+	case c == '!':
+		x.fault("yaml-tag", col, "the word after ! is an order to the YAML reader", "If the sign belongs to the words, put them in quotes: "+fix(whole))
+	case strings.IndexByte("|>%@`,]}", c) >= 0, whole == "-", strings.HasPrefix(whole, "- "), strings.HasPrefix(whole, "? "), strings.HasPrefix(whole, ": "):
 		x.fault("yaml-sign", col, "a value may not begin with "+whole[:1]+" outside quotes", "Put the words in quotes: "+fix(whole))
 	default:
 		x.plain = true
