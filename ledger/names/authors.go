@@ -139,25 +139,32 @@ func (p *parser) finish() (Name, string) {
 }
 
 // normalAuthors is an author citation in regular spelling: & for et and and,
-// spaces after initials, no year.
+// f. for fil., no year.
 func normalAuthors(s string) string {
 	if s == "" {
 		return ""
 	}
-	words := strings.Fields(s)
+	words := strings.Fields(partBrackets(s))
 	out := words[:0]
 	for _, w := range words {
-		core := strings.Trim(w, "(),;[]")
-		if len(core) >= 4 && core[0] >= '0' && core[0] <= '9' {
-			closing := strings.Repeat(")", strings.Count(w, ")"))
+		if core := strings.Trim(w, "(),;:[]"); core != "" && core[0] >= '0' && core[0] <= '9' {
 			if n := len(out); n > 0 {
-				out[n-1] = strings.TrimRight(out[n-1], ",") + closing
+				out[n-1] = strings.TrimRight(out[n-1], ",:")
+				if strings.Count(w, ")") > strings.Count(w, "(") {
+					out[n-1] += ")"
+				}
 			}
 			continue
 		}
 		switch w {
 		case "et", "and", "und", "og", "och":
 			w = "&"
+			if n := len(out); n > 0 {
+				out[n-1] = strings.TrimRight(out[n-1], ",")
+				if out[n-1] == "&" {
+					continue
+				}
+			}
 		case "ex.":
 			w = "ex"
 		case "al", "alii":
@@ -168,4 +175,14 @@ func normalAuthors(s string) string {
 		out = append(out, w)
 	}
 	return strings.TrimRight(strings.Join(out, " "), " ,;")
+}
+
+// partBrackets sets a space between a closing bracket and the author after it.
+func partBrackets(s string) string {
+	for i := 0; i+1 < len(s); i++ {
+		if s[i] == ')' && (upperAt(s, i+1)) {
+			s = s[:i+1] + " " + s[i+1:]
+		}
+	}
+	return s
 }

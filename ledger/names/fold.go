@@ -50,6 +50,36 @@ var transcriptions = map[rune]string{
 	'’': "", '‘': "", '´': "",
 }
 
+// figures are the Latin beginnings that old labels shorten to a figure: Paris
+// 4-folia (common practice, no source).
+var figures = map[string]string{
+	"2": "bi", "3": "tri", "4": "quadri", "5": "quinque", "6": "sex", "7": "septem", "8": "octo", "9": "novem", "10": "decem",
+	"11": "undecim", "12": "duodecim", "13": "tredecim", "14": "quatuordecim", "20": "viginti", "24": "vigintiquatuor", "100": "centi",
+}
+
+// leadingFigure parts an epithet into the word of its leading figure and the
+// rest; rest is empty when it has none that is known.
+func leadingFigure(w string) (word, rest string) {
+	i := 0
+	for i < len(w) && w[i] >= '0' && w[i] <= '9' {
+		i++
+	}
+	word, ok := figures[w[:i]]
+	if !ok {
+		return "", ""
+	}
+	return word, strings.TrimLeft(w[i:], "-.")
+}
+
+// spellFigures writes 4-folia as quadrifolia.
+func spellFigures(e string) string {
+	if e == "" || e[0] < '0' || e[0] > '9' {
+		return e
+	}
+	word, rest := leadingFigure(e)
+	return word + rest
+}
+
 // genusForm is a genus in normal spelling: one capital, the first.
 func genusForm(w string) string {
 	w = transcribe(w)

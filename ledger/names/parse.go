@@ -69,14 +69,14 @@ func (p *parser) name() (Name, string) {
 func (p *parser) genus() string {
 	for p.i < len(p.toks) {
 		w := p.toks[p.i].text
-		bare := strings.TrimSuffix(w, ".")
+		bare := strings.ToLower(strings.TrimSuffix(w, "."))
 		if (w == "×" || w == "+") && !p.n.GenusHybrid {
 			p.n.GenusHybrid, p.n.sign = true, w
 			p.toks[p.i].kind = Cross
 			if p.i+1 < len(p.toks) {
 				p.toks[p.i+1].glued = true
 			}
-		} else if q := doubts[bare]; q != "" && bare != "near" {
+		} else if q := doubts[bare]; q != "" && bare != "conf" {
 			p.toks[p.i].kind = Upright
 			p.pending = append(p.pending, pending{word: q, part: 0})
 		} else {
@@ -186,7 +186,7 @@ func (p *parser) orJoins() bool {
 
 // setSpecies takes the token at i as the epithet of the species.
 func (p *parser) setSpecies(w string) {
-	e := strings.ToLower(transcribe(w))
+	e := spellFigures(strings.ToLower(transcribe(w)))
 	p.toks[p.i].kind = Italic
 	p.n.Species, p.n.Rank = e, Species
 	if p.n.SpeciesHybrid {
@@ -212,10 +212,13 @@ func (p *parser) epithet(w string) bool {
 		return false
 	}
 	if p.n.Species == "" {
+		if plainWords[w] && (w != "not" || p.i+1 >= len(p.toks) || !upperAt(p.toks[p.i+1].text, 0)) {
+			return false
+		}
 		p.setSpecies(w)
 		return true
 	}
-	if joiners[w] || trailers[w] || p.unranked > 0 || len(p.n.Ranks) > 5 {
+	if joiners[w] || trailers[w] || plainWords[w] || p.unranked > 0 || len(p.n.Ranks) > 5 {
 		return false
 	}
 	p.unranked++
@@ -253,11 +256,14 @@ func (p *parser) isParticle(w string) bool {
 
 // addRank takes the token at i as an epithet of the rank m.
 func (p *parser) addRank(m marker, w string, hybrid bool) {
-	e := transcribe(strings.TrimRight(w, ",;"))
-	if !m.rank.infrageneric() {
+	e := spellFigures(transcribe(strings.TrimRight(w, ",;")))
+	if !m.rank.infrageneric() && m.set != "unr." {
 		e = strings.ToLower(e)
 	}
 	p.toks[p.i].kind = Italic
+	if m.rank < Genus {
+		p.toks[p.i].kind = Upright
+	}
 	p.n.Ranks = append(p.n.Ranks, Part{Rank: m.rank, Marker: m.set, Epithet: e, Hybrid: hybrid})
 	p.n.Rank = m.rank
 	c := e
@@ -282,7 +288,7 @@ func (p *parser) rankTerm(w string) bool {
 			return false
 		}
 	}
-	below := !m.rank.infrageneric() && m.set != "unr."
+	below := !m.rank.infrageneric()
 	j := p.i + 1
 	for j < len(p.toks) && isGreek(p.toks[j].text) {
 		j++
@@ -330,9 +336,12 @@ func isGreek(w string) bool {
 func (p *parser) rankEpithet(j int, below bool) bool {
 	w := strings.TrimRight(p.toks[j].text, ",;")
 	if !below {
-		return isGenus(w) || isEpithet(w) && !particles[w] && !joiners[w]
+		if m := markers[strings.TrimSuffix(p.toks[p.i].text, ".")]; (m.rank < Genus) != (p.n.Uninomial != "") && m.rank != Tribe && m.rank != Subtribe {
+			return false
+		}
+		return isGenus(w) || isEpithet(w) && !particles[w] && !joiners[w] && p.n.Uninomial == ""
 	}
-	if p.capitals && isCapitals(w) {
+	if p.capitals && isCapitals(w) || isGenus(w) && strings.HasPrefix(p.toks[p.i].text, "unr") {
 		return true
 	}
 	if !isEpithet(w) || joiners[w] || trailers[w] {

@@ -26,7 +26,12 @@ func (p *parser) takeRest() string {
 
 // openEnd takes "sp.", "sp. 3", "indet." and the like with all that follows.
 func (p *parser) openEnd(w string) bool {
-	if !openWords[strings.ToLower(w)] || p.n.Species != "" && !strings.HasPrefix(w, "indet") && w != "spp." {
+	if nearWords[w] && p.n.Species == "" && p.i+1 < len(p.toks) {
+		p.endAuthors()
+		p.qualify(p.takeRest(), p.whole(), true)
+		return true
+	}
+	if !isOpen(w) || p.n.Species != "" && !strings.HasPrefix(w, "indet") && w != "spp." {
 		return false
 	}
 	if w == "species" && p.i+1 < len(p.toks) && isEpithet(p.toks[p.i+1].text) {
@@ -44,6 +49,16 @@ func (p *parser) openEnd(w string) bool {
 	return true
 }
 
+// isOpen reports whether w is "sp." or the like, perhaps with its figure or
+// letter set against it: sp.2.
+func isOpen(w string) bool {
+	if openWords[w] || openWords[strings.ToLower(w)] {
+		return true
+	}
+	rest, ok := strings.CutPrefix(w, "sp.")
+	return ok && len(rest) > 0 && (rest[0] == '?' || rest[0] >= '0' && rest[0] <= '9' || rest[0] >= 'A' && rest[0] <= 'Z')
+}
+
 // doubt takes cf., aff. and ? standing alone.
 func (p *parser) doubt(w string) bool {
 	bare := strings.TrimSuffix(strings.Trim(w, "()"), ".")
@@ -53,7 +68,7 @@ func (p *parser) doubt(w string) bool {
 	}
 	last := p.i+1 >= len(p.toks)
 	afterAuthors := p.i > p.from
-	if (bare == "near" || bare == "conf" || bare == "prope") && (last || !isEpithet(p.toks[p.i+1].text)) {
+	if bare == "conf" && (last || !isEpithet(p.toks[p.i+1].text)) {
 		return false
 	}
 	p.endAuthors()
@@ -90,6 +105,9 @@ func (p *parser) sense(w string) bool {
 	}
 	key, words := senseKey(w), 1
 	q := senses[key]
+	if w == "species" && p.n.Species != "" && p.i+2 == len(p.toks) && p.toks[p.i+1].text == "complex" {
+		key, q, words = "complex", "complex", 2
+	}
 	if q == "" && p.i+1 < len(p.toks) && (w == "s." || w == "sensu" || w == "s" || w == "(s.") {
 		key, words = senseKey(w)+senseKey(strings.TrimRight(p.toks[p.i+1].text, ",;")), 2
 		q = senses[key]
@@ -97,7 +115,7 @@ func (p *parser) sense(w string) bool {
 	if q == "" || p.n.Species == "" && (key == "coll" || key == "ined") && p.n.Uninomial == "" && p.i == p.from {
 		return false
 	}
-	if key == "coll" {
+	if key == "coll" && p.i+1 < len(p.toks) || w == "gr" {
 		return false
 	}
 	p.endAuthors()
@@ -139,6 +157,7 @@ func (p *parser) cultivar() bool {
 		p.endAuthors()
 		p.toks[p.i].kind = Upright
 		p.i++
+		p.from = p.i
 		if r, size := utf8.DecodeRuneInString(p.toks[p.i].text); strings.IndexRune("'‘’\"“”", r) >= 0 && p.quoted(size) {
 			return true
 		}
@@ -214,7 +233,7 @@ func textOf(toks []token) string {
 // L., p.p.
 func (p *parser) note(w string) bool {
 	bare := strings.ToLower(strings.Trim(w, "()[],;:"))
-	if !notes[bare] && !notes[strings.TrimSuffix(bare, ".")] {
+	if bare != "p." && !notes[bare] && !notes[strings.TrimSuffix(bare, ".")] {
 		return false
 	}
 	if (bare == "non" || bare == "not" || bare == "pro") && p.n.Species == "" || strings.HasPrefix(w, "(auct") {
@@ -223,7 +242,7 @@ func (p *parser) note(w string) bool {
 	if upperAt(w, 0) && w != "Auct." && w != "Auct" && w != "Nomen" && w != "P." {
 		return false
 	}
-	if w == "P." && (p.i+2 != len(p.toks) || p.toks[p.i+1].text != "P.") {
+	if bare == "p." && (p.i+2 != len(p.toks) || !strings.EqualFold(p.toks[p.i+1].text, "p.")) {
 		return false
 	}
 	p.endAuthors()

@@ -73,12 +73,14 @@ var markers = map[string]marker{
 	"subg": {Subgenus, "subg."}, "subgen": {Subgenus, "subg."}, "subgenus": {Subgenus, "subg."}, "nothosubg": {Subgenus, "nothosubg."}, "nothosubgen": {Subgenus, "nothosubg."},
 	"sect": {Section, "sect."}, "sectio": {Section, "sect."}, "section": {Section, "sect."}, "nothosect": {Section, "nothosect."},
 	"subsect": {Subsection, "subsect."}, "subsectio": {Subsection, "subsect."},
+	"subfam": {Subfamily, "subfam."}, "trib": {Tribe, "trib."}, "tr": {Tribe, "trib."}, "subtrib": {Subtribe, "subtrib."}, "subtr": {Subtribe, "subtrib."},
+	"supertrib": {Tribe, "supertrib."}, "pv": {Infraspecific, "pv."}, "pathovar": {Infraspecific, "pv."},
 	"ser": {Series, "ser."}, "series": {Series, "ser."}, "nothoser": {Series, "nothoser."}, "subser": {Subseries, "subser."},
 }
 
-// infrageneric reports whether names of the rank stand between genus and
-// species and begin with a capital (Art. 21).
-func (r Rank) infrageneric() bool { return r >= Subgenus && r <= Subseries }
+// infrageneric reports whether names of the rank stand above species and
+// begin with a capital (Art. 21; 19 for those between family and genus).
+func (r Rank) infrageneric() bool { return r >= Subfamily && r <= Subseries }
 
 // familyNames are the family names that the Code allows beside those in
 // -aceae (Art. 18.5, 18.6).

@@ -85,12 +85,26 @@ func splitWord(toks []token, w string) []token {
 	case (r == 'x' || r == 'X') && first && len(w) > 2 && upperAt(w, 1) && lowerAt(w, 2):
 		return append(toks, token{text: "×"}, token{text: w[1:], glued: true})
 	}
+	if i := strings.IndexByte(w, ','); i > 0 && i < len(w)-1 && lowerAt(w, i+1) {
+		toks = splitWord(toks, w[:i+1])
+		n := len(toks)
+		toks = splitWord(toks, w[i+1:])
+		toks[n].glued = true
+		return toks
+	}
 	if i := strings.IndexByte(w, '('); i > 2 && isLatin(w[:i]) {
 		return append(splitWord(toks, w[:i]), token{text: w[i:]})
 	}
 	if i := strings.IndexByte(w, '.'); i > 0 && i < len(w)-1 {
-		if m, ok := markers[w[:i]]; ok && (m.rank != Form || i > 1 || len(w)-i > 5) && m.set != "st." && len(w)-i > 3 && isLatin(w[i+1:]) && lowerAt(w, i+1) {
+		m, ok := markers[w[:i]]
+		if ok && (m.rank != Form || i > 1 || len(w)-i > 5) && m.set != "st." && len(w)-i > 3 && isLatin(w[i+1:]) && lowerAt(w, i+1) {
 			return append(toks, token{text: w[:i+1]}, token{text: w[i+1:]})
+		}
+		if m.set != "" && isGreek(w[i+1:][:runeLen(w[i+1:])]) {
+			rest := strings.TrimLeft(w[i+1+runeLen(w[i+1:]):], ".")
+			if isEpithet(rest) {
+				return append(toks, token{text: w[:i+1]}, token{text: w[i+1 : len(w)-len(rest)]}, token{text: rest})
+			}
 		}
 		if doubts[w[:i]] != "" && len(w)-i > 3 && isLatin(w[i+1:]) {
 			return append(toks, token{text: w[:i+1]}, token{text: w[i+1:]})
@@ -103,6 +117,11 @@ func splitWord(toks []token, w string) []token {
 		return append(toks, token{text: "?"}, token{text: w[1:], glued: true})
 	}
 	return append(toks, token{text: w})
+}
+
+func runeLen(s string) int {
+	_, n := utf8.DecodeRuneInString(s)
+	return n
 }
 
 func upperAt(s string, i int) bool {
@@ -148,6 +167,10 @@ func isApostrophe(r rune) bool {
 // isEpithet reports whether w can be an epithet: a Latin word in lower case;
 // st.-johnii counts.
 func isEpithet(w string) bool {
+	if w != "" && w[0] >= '0' && w[0] <= '9' {
+		_, rest := leadingFigure(w)
+		return len(rest) >= 4 && isEpithet(rest)
+	}
 	w = strings.Replace(w, "st.-", "st-", 1)
 	if !isLatin(w) {
 		return false

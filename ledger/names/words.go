@@ -11,20 +11,27 @@ var particles = wordSet("van von vom v v. de der den dem d. d do dos da das du d
 var joiners = wordSet("& et ex ex. in and apud und og och y ap. ap")
 
 // trailers follow an author's name.
-var trailers = wordSet("f. fil. fil filius f bis ter junior jr. jr sen. senior al. al alii ms ms. mss. p. pr. hort. hort auct. auctt. anon. anon p.p. pers.comm.")
+var trailers = wordSet("f. fil. fil filius f bis ter junior jr. jr sen. senior al. al alii ms ms. mss. p. pr. mihi mihi. nobis nob. hort. hort auct. auctt. anon. anon p.p. pers.comm.")
 
 // doubts are the qualifiers that stand before the part in doubt.
 var doubts = map[string]string{
-	"cf": "cf.", "cfr": "cf.", "conf": "cf.", "aff": "aff.", "nr": "nr.", "near": "near", "prope": "prope", "?": "?",
+	"cf": "cf.", "cfr": "cf.", "conf": "cf.", "aff": "aff.", "?": "?",
 }
+
+// nearWords say that the plant is near a species and not of it: the name ends
+// before them, as with "sp.".
+var nearWords = wordSet("nr. nr near prope")
 
 // senses are the qualifiers that stand after the name and say how wide it is
 // taken; keys without spaces and dots.
 var senses = map[string]string{
 	"agg": "agg.", "aggr": "agg.", "aggregate": "agg.", "sl": "s.l.", "slat": "s.l.", "sensulato": "s.l.",
 	"sstr": "s.str.", "ss": "s.str.", "sstricto": "s.str.", "sensustricto": "s.str.", "sampl": "s.ampl.", "sensuamplo": "s.ampl.",
-	"coll": "coll.", "scoll": "s.coll.", "ined": "ined.",
+	"coll": "coll.", "scoll": "s.coll.", "ined": "ined.", "complex": "complex", "gr": "gr.",
 }
+
+// plainWords are words of remarks that would pass for epithets.
+var plainWords = wordSet("of the found in on at from with see note label this that was were plant plants and not but by as vide fide genera continuation sentence")
 
 // openWords end a name at genus or family: what follows names no species.
 var openWords = wordSet("sp sp. spp spp. spec spec. species indet indet. gen. gen indeterminate undet. undet")
@@ -32,7 +39,7 @@ var openWords = wordSet("sp sp. spp spp. spec spec. species indet indet. gen. ge
 // notes begin a remark that is no part of the name: nomenclatural notes and
 // references to the sense of other authors (Rec. 47A, 50).
 var notes = wordSet("nom. nom nomen comb. comb combinatio stat. stat status nov. nov sensu sensu. sec. sec auct. auct auctt. auctt emend. emend " +
-	"p.p. p.p pro non nec excl. excl incl. incl syn. syn synonym str. pv. strain [sic] sic det. conf. mut. descr. – - = publ. basionym")
+	"p.p. p.p pro non nec excl. excl incl. incl syn. syn synonym str. pv. strain [sic] sic det. conf. mut. descr. – - = publ. basionym fide vide")
 
 // firstNone are first words of remarks that name no plant.
 var firstNone = wordSet("not none no unknown unidentified undetermined unnamed unamed see plant herb tree shrub incertae incertaesedis inc. inc.sed. candidatus " +
