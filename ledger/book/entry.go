@@ -74,6 +74,7 @@ const (
 	Fruit                        // phenology says in fruit or seed
 	NamedDated                   // NamedOn holds
 	Redet                        // named anew at least once since its first determination
+	LabelDate                    // the date of the current opinion is, or may be, that of the gathering
 )
 
 // Has reports whether all of g are set.
@@ -166,6 +167,9 @@ func (e *Entry) nameFrom(d *reading.Reading, in *Intern) {
 		op := &d.Opinions[o]
 		e.By, e.NamedFirst, e.NamedOn = in.Of(op.Given.By.Text), op.Date.First, op.Date.Last
 		e.Lines.By = op.Given.By.Line
+		if op.Given.From.Text == "label" || op.Date.Read.Overlaps(d.Date.Read) {
+			e.Flags |= LabelDate
+		}
 		if op.Date.Known {
 			e.Flags |= NamedDated
 		}
