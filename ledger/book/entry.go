@@ -54,7 +54,7 @@ type Entry struct {
 }
 
 // Lines is where in the file some values stand, for findings; 0: nowhere.
-type Lines struct{ Collector, With, CollNo, Date, Family, Name, By, Images int32 }
+type Lines struct{ Specimen, Collector, With, CollNo, Date, Family, Name, By, Images int32 }
 
 // Flags are yes-or-no facts of a record.
 type Flags uint32
@@ -123,6 +123,7 @@ func (e *Entry) rest(d *reading.Reading, in *Intern) {
 	for _, s := range r.Sic {
 		e.Sic = append(e.Sic, in.Of(s.Code.Text))
 	}
+	e.Lines.Specimen = r.Specimen.Line
 	e.Lines.Collector, e.Lines.CollNo, e.Lines.Date, e.Lines.Family = r.Collector.Line, r.CollNo.Line, r.Date.Line, r.Family.Line
 	if len(r.With) > 0 {
 		e.Lines.With = r.With[0].Line

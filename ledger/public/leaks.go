@@ -5,6 +5,7 @@ import (
 	"context"
 	"html"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 	"unicode"
@@ -168,18 +169,18 @@ func (s *Secrets) Find(text []byte) []Leak {
 	return out
 }
 
-// lineOf is the line of text that holds secret i or its end.
+// lineOf is the line of text at which secret i is complete.
 func (s *Secrets) lineOf(text string, i int) int {
-	so := 0
-	var before strings.Builder
+	ends := []int{}
 	for line := range strings.Lines(text) {
-		so++
-		before.WriteString(plain(line))
-		if strings.Contains(" "+fold(before.String())+" ", " "+s.list[i].folded+" ") {
-			return so
+		ends = append(ends, len(line))
+		if n := len(ends); n > 1 {
+			ends[n-1] += ends[n-2]
 		}
 	}
-	return max(so, 1)
+	want := " " + s.list[i].folded + " "
+	n := sort.Search(len(ends), func(n int) bool { return strings.Contains(" "+fold(plain(text[:ends[n]]))+" ", want) })
+	return min(n, max(len(ends)-1, 0)) + 1
 }
 
 // scan calls found for every secret that stands in folded as whole words.
