@@ -1,7 +1,6 @@
 package check
 
 import (
-	"strconv"
 	"strings"
 
 	"blotter/ledger"
@@ -75,7 +74,7 @@ func nameAddress(e *book.Entry, a *Around, say say) {
 	}
 	if n := a.Museum.Names.BySlug(names.Slug(e.NameKey)); n != nil {
 		say(place{line: int(e.Lines.Name), field: "determinations"}, words{
-			strconv.Quote(e.Name) + " would share the page " + n.Slug + " with " + strconv.Quote(n.Given.Name.Text),
+			"would share the page " + n.Slug + " with " + n.Given.Name.Text,
 			"Put this name into names/ with an address of its own, for example address: " + n.Slug + "-2"})
 	}
 }

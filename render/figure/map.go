@@ -9,3 +9,16 @@ func AppendMap(dst []byte, m page.Map) []byte {
 	d.str("</svg>")
 	return d.b
 }
+
+// Ring is how the error of a single place is drawn.
+type Ring uint8
+
+const (
+	UnknownError Ring = iota // the error is not known: a ring that marks the place
+	SmallRing                // the error is smaller than the ring
+	ErrorCircle              // a circle to scale
+	NoRing                   // the error is larger than the map
+)
+
+// RingOf says how the place of a map of one spot is marked.
+func RingOf(m page.Map) Ring { return SmallRing }

@@ -11,45 +11,89 @@ type Language struct {
 	Code string // BCP 47, for the lang attribute
 
 	// The five absences.
-	NoneOnLabel, NotLegible, NotYetTyped, WithheldColon, NotRead string
+	NoneOnLabel, NotLegible, NotYetTyped, WithheldColon, NotRead, WithheldReason string
 
-	// Frame of every page.
-	SkipLink, NavLabel, TrailLabel, JumpLabel                                     string
-	Families, Collectors, Places, Years, AtoZ, WhatChanged, Search, SearchButton  string
-	HowToRead, Data, Feed, AsMarkdown, AsJSON, FootShown, FootMadeFrom, FootLabel string
-	SearchLabel, SearchHint, SearchNoScript, SearchNoHits, SearchHits, SearchNear string
-	FiguresWord, Opens, OnSheet, InHand, FullSize, ImageOf                        string
+	// The frame of every page.
+	SkipLink, NavLabel, TrailLabel, JumpLabel, FootLabel, Families, Collectors, Places string
+	Years, AtoZ, WhatChanged, Search, SearchButton, HowToRead, Data, Feed              string
+	AsMarkdown, AsJSON, FootShown, FootSheets                                          string
 
-	// Specimen page.
-	SpecimenTitle, NotYetNamed, NotYetNamedFamily, NotYetNamedOrNumber                            string
-	NamedSoBy, NamedSo, LabelNameBy, AgreedBy, QualifierLine, StandsByCurator                     string
-	NamesGiven, NobodyNamed, TheLabel, ThePlace, SameGathering, Corrections, Cite                 string
-	JumpNames, JumpLabelBlock, JumpPlace, JumpGathering, JumpCorrections, JumpCite                string
-	OnTheLabel, Named, NamedAnew, Agrees, NamedNot, RenamedBar, Stands, Earlier, EnteredByMistake string
-	Unsigned, NoDay, EnteredBy, EnteredNot, Before, SeenAs, PartWord, SourceWord, AtPlace         string
-	ReadAs, ReadAsWithSpan, CouldNotReadName, ReadBy, Withdrawn, WithdrawnNotice, WithdrawnTo     string
-	CautionWord, CautionTreated, CautionOwn, TypeOf, TypePossible, TypeSaid, WithheldWord         string
-	WithheldNotice, WithheldNothing, WithheldReview, WithheldCategory, DisputedNotice, CoverName  string
-	NoPosition, MapSmallRing, MapSentence, ChangedWithheld, Revision, CiteRevision, OldLabel      string
-	CorrDay, CorrField, CorrBefore, CorrAfter, CorrReason, CorrBy, CorrCaption, NothingBefore     string
-	Duplicates, SentTo, OnHand, FurtherSheets, SharesSheet, PartsTaken, SeenBy, NoReason          string
-	LicenceLine, DataLine, StateLine                                                              string
+	// Search.
+	SearchLabel, SearchHint, SearchNoScript, SearchNoHits, SearchHits string
+
+	// Blocks.
+	FiguresWord, OnSheet, InHand, FullSize, ImageOf, PhotographBy string
+
+	// Specimen: opening.
+	SpecimenTitle, NotYetNamed, NotYetNamedFamily, NamedSoBy, RenamedSince, FiledBy, AgreedBy, QualifierLine string
+	QualifierAs, CoverName, Withdrawn, JumpLabelBlock, JumpPlace, JumpGathering, JumpCite, Name1             string
+	NameN                                                                                                    string
+
+	// Specimen: notices.
+	CautionWord, CautionOwn, CautionTreated, CautionPoison, WithdrawnWord, TypeNoticeWord, TypeOf, TypePossible             string
+	TypeSaid, DisputedNotice, DisputedOpen, WithheldWord, WithheldNothing, WithheldReview, WithheldCategory, NotNamedStands string
+
+	// Specimen: names.
+	NamesGiven, NobodyNamed, OnTheLabel, Named, NamedAnew, Agrees, NamedNot, LeftUnnamed   string
+	RenamedBar, Stands, Earlier, MistakeWord, EnteredByMistake, Unsigned, NoDay, EnteredBy string
+	Before, SeenAs, PartWord, SourceWord, AfterSource, CouldNotReadName, Year1, YearN      string
+	Month1, MonthN, Day1, DayN                                                             string
+
+	// Specimen: label.
+	TheLabel, ReadAs, ReadBy, ReadFrom, NumberColon, With, Volume, PageWord string
+	Fascicle, NoWord, About                                                 string
+
+	// Specimen: place.
+	ThePlace, NoPosition, NoMapWithheld, MapSentence, MapSentenceError, MapRingSmall, MapErrorUnknown, MapErrorLarge string
+	MapErrorCircle, MapMany, Place1, PlaceN, ErrorWords, ErrorPerson, ErrorStated, ErrorDevice                       string
+	ErrorDatum                                                                                                       string
+
+	// Specimen: gathering, corrections, cite.
+	SameGathering, Duplicates, MadeWord, SentTo, OnHand, TheirNumber, FurtherSheets, SharesSheet          string
+	Corrections, CorrDay, CorrField, CorrBefore, CorrAfter, CorrReason, CorrBy, CorrCaption               string
+	NothingBefore, NoReason, ChangedWithheld, MoreCorrections, Revision, Cite, SpecimenWord, CiteRevision string
+	LicenceLine                                                                                           string
 
 	// Lists.
-	SoNamedNow, SoNamedOnce, BearsNow, BearsOnce, BearsNone, NowName, WasName, PlaceWithheld      string
-	TypeWord, DateNotKnown, ByYear, ByMonth, ByFamily, ByDecade, Sheets1, SheetsN, SheetsWord     string
-	Year, Month, Decade, Family, Genera, NamesWord, NamedNoFurther, StatusAccepted, StatusSynonym string
-	StatusNotListed, NamedByThem, CollectedHere, PartsOf, CollectorsHere, NumberSeries            string
-	SpellingsMet, LifeYears, CollectedYears, Journeys, NoCollectorNumber, NowAt, NowAtTitle       string
-	Front, FrontSentence, FrontEmpty, FrontOne, LastChanges, WaysIn, CiteAll, AllSheets           string
-	MoreFamilies, ChartMost, ChartOne, NotFoundTitle, NotFoundText, Fall                          string
-	KindNew, KindNamed, KindAgreed, KindCorrected, KindWithdrawn, KindAnnotated                   string
+	SoNamedNow, SoNamedOnce, NamedNoFurther, BearsNow1, BearsNow, BearsOnce1, BearsOnce, BearsNone string
+	BoreOnce, FormerOnly, WasName, SinceYear, PlaceWithheldRow, TypeWord, DateNotKnown, FromTo     string
+	Sheets1, SheetsN, SheetsWord, HeldCount, PlacesWithheldWord, NamesWord, Genera, Genus1         string
+	GenusN, InGenera, Synonyms, StatusAccepted, StatusSynonym, StatusNotListed, ByYear, ByMonth    string
+	ByFamily, Year, Month, Decade, ChartMost, ChartNone, ChartUnknown                              string
+
+	// People, places, years.
+	NumberSeries, SeriesYear, SeriesOne, SeriesBack, CollectedByThem, NamedByThem, InTheParty, SpellingsMet string
+	LifeYears, BornYear, DiedYear, CollectedN, CollectedYears, NamesStand, NamedN, PartsOf                  string
+	CollectedHere, CollectorsHere, FromHere, FromHere1, CollectedThatYear, InAll                            string
+
+	// Front and what changed.
+	LastChanges, WaysIn, OwnPages, CiteAll, AllSheets, FrontEmpty, NamesInFamilies, Family1              string
+	FamilyN, Collector1, CollectorN, AnewThisYear, NotYetPublished, More1, MoreN, MoreFamilies           string
+	KindNew, KindNamed, KindAgreed, KindCorrected, KindAnnotated, KindWithdrawn, NothingChanged, Change1 string
+	ChangeN, EventNamed, EventAgreed, EventNew, NotFoundTitle, NotFoundText, NowAt, NowAtTitle           string
+
+	// How to read, data.
+	HowVoices, HowDate, HowDay, HowStands, HowRenamed, HowEarlier, HowAbsences, HowPhrase      string
+	HowNone, HowIllegible, HowUntyped, HowWithheld, HowUnread, HowNamesSet, HowNames, DataJSON string
+	DataMarkdown, DataFeed, DataSitemap, DataSite                                              string
 
 	Months    [12]string
 	MonthsAbb [12]string
 	And       string
-	Kinds     map[string]string // words of fixed values: fate, type status, seen, basis
-	FieldName map[string]string // names of record fields as shown, by dotted path
+
+	Kinds      map[string]string // words of fixed values: fates, what was seen, sources, notes
+	Ranks      map[string]string // rank markers, and "genus", "species", as the thing they name
+	Qualifiers map[string]string // what a qualifier usually means; {1} is the thing it doubts
+	FieldName  map[string]string // fields of the record as shown, by dotted path
+}
+
+// Kind is a fixed value of a record in words; a value that the table does not
+// have stands as it is.
+func (l *Language) Kind(value string) string {
+	if w, ok := l.Kinds[value]; ok {
+		return w
+	}
+	return value
 }
 
 // Fill puts args in the places {1}, {2}, ... of a text of the table.

@@ -1,0 +1,332 @@
+package render
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"blotter/ledger/disk"
+	"blotter/render/html"
+)
+
+// Foreign is the error of a build that would have to overwrite a file that no
+// build made.
+type Foreign struct{ Path string }
+
+func (e *Foreign) Error() string {
+	return fmt.Sprintf("publish: %s stands in the folder and was not made by a build", e.Path)
+}
+
+// Names of the files that a build keeps for itself in the output folder.
+const (
+	manifestFile   = "site-files.txt"  // every file of the site with a hash of its bytes; written last
+	unfinishedFile = "site-unfinished" // there while a build is under way
+)
+
+// Build makes the site of in in the folder of out. state is what the last
+// build into the same folder gave; nil or any other makes all pages anew. A
+// page is written only when its bytes change; files that no build made are
+// neither touched nor deleted. The same Input gives the same bytes, whatever
+// was there before. The state returned belongs to out as it is then.
+func Build(ctx context.Context, in *Input, out *disk.Tree, state []byte) (Report, []byte, error) {
+	b := &build{in: in, out: out, shelf: newShelf(in), made: map[string]saved{}, sums: map[string]string{}}
+	if err := b.begin(state); err != nil {
+		return Report{}, nil, err
+	}
+	jobs, err := b.shelf.jobs()
+	if err != nil {
+		return Report{}, nil, err
+	}
+	if err := b.foreign(jobs); err != nil {
+		return Report{}, nil, err
+	}
+	if err := b.run(ctx, jobs); err != nil {
+		return Report{}, nil, err
+	}
+	if err := b.rest(ctx); err != nil {
+		return Report{}, nil, err
+	}
+	next, err := b.end()
+	s := b.shelf
+	b.report.Sheets, b.report.Withheld, b.report.Drafts, b.report.Stubs = len(s.sheets), s.withheld, s.drafts, s.stubs
+	b.report.Written, b.report.Unchanged = int(b.written.Load()), len(b.sums)-int(b.written.Load())
+	return b.report, next, err
+}
+
+// build is one run of Build.
+type build struct {
+	in    *Input
+	out   *disk.Tree
+	shelf *shelf
+
+	old      map[string]string // file -> hash, of the manifest
+	before   map[string]saved  // job -> what the last build made of it; nil: not to be trusted
+	present  map[string]bool   // files in the folder
+	fresh    bool              // no build has been here
+	broken   bool              // the last build here did not finish
+	marked   atomic.Bool
+	markOnce sync.Once
+	markErr  error
+
+	mu      sync.Mutex
+	made    map[string]saved
+	sums    map[string]string
+	images  map[string]bool
+	written atomic.Int64
+	report  Report
+}
+
+// begin reads what earlier builds left.
+func (b *build) begin(state []byte) error {
+	files, err := b.out.Files()
+	if err != nil {
+		return err
+	}
+	b.present = make(map[string]bool, len(files))
+	for _, f := range files {
+		b.present[f] = true
+	}
+	b.images = map[string]bool{}
+	b.broken = b.present[unfinishedFile]
+	manifest, err := b.out.Read(manifestFile)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		b.fresh = true
+	case err != nil:
+		return err
+	default:
+		b.old = parseManifest(manifest)
+		if !b.broken {
+			b.before = parseState(state, manifest)
+		}
+	}
+	return nil
+}
+
+// foreign finds a file that no build made where a page would go, before
+// anything is written.
+func (b *build) foreign(jobs []job) error {
+	if b.broken || len(b.present) == 0 {
+		return nil
+	}
+	files := []string{"site.css", "search.js", "feed.xml", "sitemap.xml", "site.json", manifestFile}
+	for _, j := range jobs {
+		files = append(files, j.name+".html", j.name+".md")
+		if j.sheet != nil {
+			files = append(files, j.name+".json")
+		}
+	}
+	for _, f := range files {
+		if b.present[f] && b.old[f] == "" && (f != manifestFile || b.old == nil) {
+			return &Foreign{f}
+		}
+	}
+	return nil
+}
+
+// mark says in the folder that a build is under way, before its first change.
+func (b *build) mark() error {
+	b.markOnce.Do(func() {
+		b.markErr = b.out.WriteFile(unfinishedFile, []byte("A build of this site is under way, or was broken off; the next one finishes it.\n"))
+		b.marked.Store(true)
+	})
+	return b.markErr
+}
+
+// put writes one file of the site.
+func (b *build) put(file string, data []byte) error {
+	sum := sumOf(data)
+	b.mu.Lock()
+	_, twice := b.sums[file]
+	b.sums[file] = sum
+	b.mu.Unlock()
+	if twice {
+		return fmt.Errorf("publish: two pages have the address %s", file)
+	}
+	if b.present[file] {
+		if b.old[file] == "" && !b.broken {
+			return &Foreign{file}
+		}
+		if b.old[file] == sum && !b.broken {
+			if held, err := b.out.Read(file); err == nil && sumOf(held) == sum {
+				return nil
+			}
+		}
+	}
+	if err := b.mark(); err != nil {
+		return err
+	}
+	changed, err := b.out.WriteSite(file, data)
+	if changed {
+		b.written.Add(1)
+	}
+	return err
+}
+
+// run does the jobs, several at once, in order of path.
+func (b *build) run(ctx context.Context, jobs []job) error {
+	ctx, cancel := context.WithCancelCause(ctx)
+	defer cancel(nil)
+	workers := b.in.Options.Workers
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	const stretch = 64
+	for range workers {
+		wg.Go(func() {
+			w := &worker{b: b}
+			for ctx.Err() == nil {
+				from := int(next.Add(stretch)) - stretch
+				if from >= len(jobs) {
+					return
+				}
+				for i := from; i < min(from+stretch, len(jobs)) && ctx.Err() == nil; i++ {
+					if err := w.do(ctx, &jobs[i]); err != nil {
+						cancel(err)
+						return
+					}
+				}
+			}
+		})
+	}
+	wg.Wait()
+	if ctx.Err() != nil {
+		return context.Cause(ctx)
+	}
+	return nil
+}
+
+// rest writes what depends on all pages, and the files that are no pages.
+func (b *build) rest(ctx context.Context) error {
+	if err := b.assets(); err != nil {
+		return err
+	}
+	for _, f := range sorted(b.images) {
+		if err := b.image(ctx, f); err != nil {
+			return err
+		}
+	}
+	s := b.shelf
+	if b.in.Options.HTMLOnly {
+		return nil
+	}
+	feed, err := s.feed()
+	if err != nil {
+		return err
+	}
+	if err := b.put("feed.xml", feed); err != nil {
+		return err
+	}
+	for i, part := range s.searchData() {
+		if err := b.put(fmt.Sprintf("data/search-%03d.js", i), part); err != nil {
+			return err
+		}
+	}
+	maps := s.sitemaps(b.addresses())
+	for _, f := range sorted(maps) {
+		if err := b.put(f, maps[f]); err != nil {
+			return err
+		}
+	}
+	return b.siteFile()
+}
+
+// addresses are those of the pages that the sitemap lists.
+func (b *build) addresses() []string {
+	var out []string
+	for _, f := range sorted(b.made) {
+		if !b.made[f].gone {
+			out = append(out, f+".html")
+		}
+	}
+	return out
+}
+
+func (b *build) assets() error {
+	return fs.WalkDir(html.Assets, ".", func(p string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(html.Assets, p)
+		if err != nil {
+			return err
+		}
+		return b.put(p, data)
+	})
+}
+
+// image copies one picture.
+func (b *build) image(ctx context.Context, file string) error {
+	data, err := b.in.Image(ctx, file)
+	if err != nil {
+		return fmt.Errorf("publish %s: %w", file, err)
+	}
+	return b.put(file, data)
+}
+
+// siteFile is site.json: what the whole site is, for machines.
+func (b *build) siteFile() error {
+	s := b.shelf
+	v := struct {
+		Museum   string `json:"museum"`
+		Title    string `json:"title"`
+		Revision string `json:"revision,omitempty"`
+		Date     string `json:"date,omitempty"`
+		Sheets   int    `json:"sheets"`
+		Withheld int    `json:"places_withheld"`
+		Drafts   int    `json:"drafts"`
+		Stubs    int    `json:"stubs"`
+	}{Museum: string(s.site.Museum), Title: string(s.site.Title), Sheets: len(s.sheets), Withheld: s.withheld, Drafts: s.drafts, Stubs: s.stubs}
+	if b.in.Site.Known() {
+		v.Revision, v.Date = b.in.Site.Short(), b.in.Site.When.Format("2006-01-02")
+	}
+	data, err := json.MarshalIndent(v, "", " ")
+	if err != nil {
+		return err
+	}
+	return b.put("site.json", append(data, '\n'))
+}
+
+// end takes away the pages that are no more, and writes the manifest last.
+func (b *build) end() ([]byte, error) {
+	for _, f := range sorted(b.old) {
+		if _, ok := b.sums[f]; !ok && b.present[f] {
+			if err := b.mark(); err != nil {
+				return nil, err
+			}
+			if err := b.out.Remove(f); err != nil {
+				return nil, err
+			}
+			b.report.Removed++
+		}
+	}
+	manifest := formatManifest(b.sums)
+	if b.marked.Load() || b.broken || b.fresh || !sameSums(b.old, b.sums) {
+		if err := b.out.WriteFile(manifestFile, manifest); err != nil {
+			return nil, err
+		}
+		if err := b.out.Remove(unfinishedFile); err != nil {
+			return nil, err
+		}
+	}
+	return formatState(manifest, b.made), nil
+}
+
+func sameSums(a, b map[string]string) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for f, s := range a {
+		if b[f] != s {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,132 @@
+package render
+
+import (
+	"context"
+	"time"
+
+	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/reading"
+	"blotter/render/page"
+)
+
+// Input is all that a site is made from. Everything in it may be shown: the
+// Book, the records and their stories come from ledger/public.
+type Input struct {
+	Book *book.Book
+	// Reading is one record with every word read. It may be called from
+	// several goroutines and is asked in order of path.
+	Reading func(ctx context.Context, e *book.Entry) (*reading.Reading, error)
+	// Story is what the history says of one record; nil when there is none.
+	Story func(ctx context.Context, e *book.Entry, r *ledger.Record) (Story, error)
+	// StoryKey is a text that changes whenever a record's Story does.
+	StoryKey func(e *book.Entry) string
+	// Changes are the months in which something changed, newest first.
+	Changes []Month
+	// Prose is the museum's own pages, pages/*.md, in order of path.
+	Prose []ProseFile
+	// Image brings a picture below images/; nil: pictures are not shown.
+	Image func(ctx context.Context, path string) ([]byte, error)
+	// Site is the revision of the ledger that the site is made from.
+	Site Revision
+	// Today is the day that the site shows, the one of Site.
+	Today time.Time
+
+	Options Options
+}
+
+// Options are what a build may leave out.
+type Options struct {
+	HTMLOnly bool // no twins, no data (for measuring)
+	Workers  int  // 0: as many as there are processors
+}
+
+// Revision is one entry of the ledger's history: a commit.
+type Revision struct {
+	ID   string // hexadecimal; "" when not yet entered
+	By   string // who entered it
+	When time.Time
+}
+
+// Known reports whether there is such an entry.
+func (r Revision) Known() bool { return r.ID != "" }
+
+// Short is the id as it is shown.
+func (r Revision) Short() string {
+	if len(r.ID) > 7 {
+		return r.ID[:7]
+	}
+	return r.ID
+}
+
+// Story is what the history says of one record.
+type Story struct {
+	Last        Revision   // the last one that changed the record
+	Opinions    []Revision // who entered each determination, in the record's order; may be shorter
+	Corrections []Correction
+}
+
+// Correction is one field as it was and as it is, newest first in a Story.
+type Correction struct {
+	Revision
+	Field         string // dotted path
+	Before, After string
+	Reason        string
+	Withheld      bool // its words may not be shown
+}
+
+// Month is what changed in one month.
+type Month struct {
+	Year, Month int
+	Days        []Day // newest first
+}
+
+// Day is what changed on one day, by kind in the order in which they are shown.
+type Day struct {
+	Date   time.Time
+	Events []Event
+}
+
+// EventKind is what happened to a specimen.
+type EventKind uint8
+
+const (
+	NamedAnew EventKind = iota
+	Agreed
+	New
+	Corrected
+	Noted
+	Withdrawn
+)
+
+// Event is one thing that happened to one specimen.
+type Event struct {
+	Kind   EventKind
+	Number ledger.Number
+	Path   string // of its record now
+	Was    string // former name as written
+	Now    string // name as written
+	By     string // whose opinion
+	Fields []string
+	Revision
+	Reason string
+}
+
+// ProseFile is one page that the museum wrote.
+type ProseFile struct {
+	Path string // pages/SLUG.md
+	Text string
+}
+
+// Report says what a build did.
+type Report struct {
+	Sheets    int // published
+	Withheld  int // of these, without their place
+	Drafts    int // counted, not published
+	Stubs     int
+	Written   int // files written
+	Unchanged int
+	Removed   int
+}
+
+func said(s string) page.Said { return page.Said(s) }

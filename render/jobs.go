@@ -1,0 +1,346 @@
+package render
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"hash"
+	"strings"
+
+	"blotter/ledger/book"
+	"blotter/render/html"
+	"blotter/render/markdown"
+	"blotter/render/page"
+)
+
+// Version is raised whenever the same Input gives other pages; pages of an
+// older version are then made anew.
+const Version = 1
+
+// job is one page, or a sheet's page with what belongs to it. Its key is a
+// hash of everything that it shows.
+type job struct {
+	name  string // address
+	key   string
+	sheet *book.Entry                // of a specimen
+	page  func() (*page.Page, error) // of any other
+}
+
+// keyer hashes what a page shows.
+type keyer struct{ h hash.Hash }
+
+func (s *shelf) keyer() keyer {
+	k := keyer{sha256.New()}
+	k.add(s.stamp())
+	return k
+}
+
+func (k keyer) add(words ...string) keyer {
+	for _, w := range words {
+		k.h.Write([]byte(w))
+		k.h.Write([]byte{0})
+	}
+	return k
+}
+
+// entries adds what a row shows of each sheet: its record's content.
+func (k keyer) entries(lists ...[]*book.Entry) keyer {
+	for _, list := range lists {
+		for _, e := range list {
+			k.add(string(e.Number), string(e.Blob))
+		}
+		k.h.Write([]byte{1})
+	}
+	return k
+}
+
+func (k keyer) sum() string { return hex.EncodeToString(k.h.Sum(nil)[:12]) }
+
+// stamp is what every page depends on: this program's pages and the museum's
+// own files.
+func (s *shelf) stamp() string {
+	if s.stamped == "" {
+		h := keyer{sha256.New()}.add("pages", itoa(Version), s.lang.Code, itoa(boolInt(s.in.Options.HTMLOnly)))
+		for _, f := range s.in.Book.Museum.Files {
+			h.add(f.Path, string(f.Blob))
+		}
+		for _, l := range s.site.About {
+			h.add(string(l.To), plain(s.lang, l.Text))
+		}
+		s.stamped = h.sum()
+	}
+	return s.stamped
+}
+
+// published is a hash of which numbers have a page.
+func (s *shelf) publishedKey() string {
+	k := keyer{sha256.New()}
+	for _, e := range s.sheets {
+		k.add(string(e.Number))
+	}
+	return k.sum()
+}
+
+// jobs are all pages of the site, sheets first in order of path.
+func (s *shelf) jobs() ([]job, error) {
+	pros, err := s.readProse()
+	if err != nil {
+		return nil, err
+	}
+	s.stamp()
+	s.set0 = s.publishedKey()
+	out := make([]job, 0, len(s.sheets)+len(s.names)+len(s.people)+len(s.places)+100)
+	for _, e := range s.sheets {
+		k := s.keyer().add("sheet", string(e.Number), string(e.Blob))
+		if s.in.StoryKey != nil {
+			k.add(s.in.StoryKey(e))
+		}
+		out = append(out, job{name: string(sheetAddress(e.Number)), key: k.sum(), sheet: e})
+	}
+	out = s.taxonJobs(out)
+	out = s.otherJobs(out)
+	always := func(p *page.Page) { // small or showing the whole: always made
+		out = append(out, job{name: string(p.Address), page: func() (*page.Page, error) { return p, nil }})
+	}
+	var intro page.Block
+	for _, p := range pros {
+		if p.isIntro() {
+			intro = p.block
+			continue
+		}
+		always(s.prosePage(p))
+	}
+	always(s.front(intro))
+	for _, p := range append(s.indexes(), s.changePages()...) {
+		always(p)
+	}
+	for _, p := range []*page.Page{s.howToRead(), s.dataPage(), s.notFound(), s.searchPage((len(s.sheets)+searchPart-1)/searchPart + boolInt(len(s.sheets) == 0))} {
+		always(p)
+	}
+	for _, p := range s.movedPages() {
+		always(p)
+	}
+	return out, nil
+}
+
+func (s *shelf) taxonJobs(out []job) []job {
+	for _, key := range sorted(s.names) {
+		t := s.names[key]
+		k := s.keyer().add("taxon", t.key, t.fam, t.slug).entries(t.now, t.once)
+		for _, u := range t.under {
+			k.add(u.key, u.slug).entries(u.now)
+		}
+		out = append(out, job{name: string(taxonAddress(t)), key: k.sum(), page: func() (*page.Page, error) { return s.taxonPage(t), nil }})
+	}
+	for _, key := range sorted(s.families) {
+		f := s.families[key]
+		k := s.keyer().add("family", f.key, f.slug)
+		for _, u := range f.under {
+			k.add(u.key, u.slug).entries(s.allNow(u))
+		}
+		out = append(out, job{name: "families/" + f.slug, key: k.sum(), page: func() (*page.Page, error) { return s.familyPage(f), nil }})
+	}
+	return out
+}
+
+func (s *shelf) otherJobs(out []job) []job {
+	for _, key := range sorted(s.people) {
+		p := s.people[key]
+		k := s.keyer().add("person", p.name, p.slug).entries(p.collected, p.named, p.with, p.earlier)
+		out = append(out, job{name: string(personAddress(p)), key: k.sum(), page: func() (*page.Page, error) { return s.personPage(p), nil }})
+	}
+	for _, key := range sorted(s.places) {
+		r := s.places[key]
+		k := s.keyer().add("place", r.path).entries(r.sheets)
+		out = append(out, job{name: string(regionAddress(r.path)), key: k.sum(), page: func() (*page.Page, error) { return s.regionPage(r), nil }})
+	}
+	for _, y := range sorted(s.years) {
+		k := s.keyer().add("year", itoa(y)).entries(s.years[y])
+		out = append(out, job{name: "years/" + itoa(y), key: k.sum(), page: func() (*page.Page, error) { return s.yearPage(y), nil }})
+	}
+	return out
+}
+
+// movedPages leave a line at the addresses that the spellings of people in
+// people.yaml and former addresses of names would have.
+func (s *shelf) movedPages() []*page.Page {
+	var out []*page.Page
+	taken := map[string]bool{}
+	for k := range s.people {
+		taken["people/"+k] = true
+	}
+	for _, t := range s.names {
+		taken["names/"+t.slug] = true
+	}
+	put := func(from string, to page.Address, words string) {
+		if !taken[from] && from != string(to) {
+			taken[from] = true
+			out = append(out, s.moved(page.Address(from), to, words))
+		}
+	}
+	for _, k := range sorted(s.people) {
+		p := s.people[k]
+		if p.listed == nil || p.listed.Initials.Text == "yes" {
+			continue
+		}
+		for _, sp := range p.listed.Spellings {
+			if sl := page.Slug(sp.Text); sl != "" {
+				put("people/"+sl, personAddress(p), p.name)
+			}
+		}
+	}
+	for _, k := range sorted(s.names) {
+		put("names/"+nameSlug(k), taxonAddress(s.names[k]), k)
+	}
+	return out
+}
+
+// readProse reads the museum's own pages and lists them in the site.
+func (s *shelf) readProse() ([]prose, error) {
+	var out []prose
+	for _, f := range s.in.Prose {
+		p, err := readProse(f)
+		if err != nil {
+			return nil, err
+		}
+		if p.slug == "" || strings.Contains(strings.TrimPrefix(f.Path, "pages/"), "/") {
+			continue
+		}
+		if p.slug == "data" || p.slug == "how-to-read" { // these the site has itself
+			p.slug += "-2"
+		}
+		if !p.isIntro() {
+			s.site.About = append(s.site.About, page.Link{To: page.Address("about/" + p.slug), Text: []page.Part{page.Person(p.title)}})
+		}
+		out = append(out, p)
+	}
+	return out, nil
+}
+
+// isIntro reports whether the page is not one of its own but the words at the
+// top of the first page: pages/front.md.
+func (p prose) isIntro() bool { return p.slug == "front" }
+
+// worker does jobs one after another, with memory of its own.
+type worker struct {
+	b   *build
+	buf []byte
+}
+
+func (w *worker) do(ctx context.Context, j *job) error {
+	b := w.b
+	if old, ok := b.before[j.name]; ok && j.key != "" {
+		want := j.key
+		if old.related {
+			want = b.shelf.relatedKey(j.key)
+		}
+		if old.key == want && b.still(old) {
+			b.keep(j.name, old)
+			return nil
+		}
+	}
+	if j.sheet != nil {
+		return w.sheet(ctx, j)
+	}
+	p, err := j.page()
+	if err != nil {
+		return err
+	}
+	sv := saved{key: j.key, gone: p.Gone}
+	if err := w.write(p, &sv); err != nil {
+		return err
+	}
+	b.keep(j.name, sv)
+	return nil
+}
+
+func (s *shelf) relatedKey(key string) string { return keyer{sha256.New()}.add(key, s.set0).sum() }
+
+// still reports whether all files of a page stand as the last build left them.
+func (b *build) still(v saved) bool {
+	for _, f := range v.files {
+		if !b.present[f] || b.old[f] == "" {
+			return false
+		}
+	}
+	return true
+}
+
+// keep notes what belongs to a job; of one that was not made again, its files
+// stay as the manifest has them.
+func (b *build) keep(name string, v saved) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.made[name] = v
+	for _, f := range v.files {
+		if _, ok := b.sums[f]; !ok {
+			b.sums[f] = b.old[f]
+		}
+	}
+	for _, f := range v.images {
+		b.images[f] = true
+	}
+}
+
+// sheet makes the page of a specimen, its twin and its data.
+func (w *worker) sheet(ctx context.Context, j *job) error {
+	in, s := w.b.in, w.b.shelf
+	d, err := in.Reading(ctx, j.sheet)
+	if err != nil {
+		return err
+	}
+	var st Story
+	if in.Story != nil {
+		if st, err = in.Story(ctx, j.sheet, d.Record); err != nil {
+			return err
+		}
+	}
+	x := s.sheetOf(j.sheet, d, st)
+	p := x.page()
+	sv := saved{key: j.key, related: x.related}
+	if x.related {
+		sv.key = s.relatedKey(j.key)
+	}
+	for _, pic := range p.Pictures {
+		if pic.File != "" {
+			sv.images = append(sv.images, string(pic.File))
+		}
+	}
+	if err := w.write(p, &sv); err != nil {
+		return err
+	}
+	if len(st.Corrections) > maxCorrections {
+		if err := w.write(x.correctionsPage(), &sv); err != nil {
+			return err
+		}
+	}
+	if !in.Options.HTMLOnly {
+		data, err := x.json()
+		if err != nil {
+			return err
+		}
+		if err := w.b.put(string(p.JSON), data); err != nil {
+			return err
+		}
+		sv.files = append(sv.files, string(p.JSON))
+	}
+	w.b.keep(j.name, sv)
+	return nil
+}
+
+// write writes a page and its twin.
+func (w *worker) write(p *page.Page, sv *saved) error {
+	w.buf = html.Append(w.buf[:0], w.b.shelf.site, p)
+	file := string(p.Address) + ".html"
+	if err := w.b.put(file, w.buf); err != nil {
+		return err
+	}
+	sv.files = append(sv.files, file)
+	if p.Twinless {
+		return nil
+	}
+	w.buf = markdown.Append(w.buf[:0], w.b.shelf.site, p)
+	file = string(p.Address) + ".md"
+	sv.files = append(sv.files, file)
+	return w.b.put(file, w.buf)
+}

@@ -1,0 +1,237 @@
+package render
+
+import (
+	"strings"
+
+	"blotter/ledger/book"
+	"blotter/ledger/dates"
+	"blotter/render/page"
+)
+
+// maxRows stand in one list; a longer one is split by decade of collecting,
+// so that an address keeps its content.
+const maxRows = 200
+
+// rows are the sheets of a list by day of collecting.
+func (s *shelf) rows(list []*book.Entry, once bool) []page.Block {
+	list = byDate(list)
+	if len(list) <= maxRows {
+		return []page.Block{s.rowList(list, once)}
+	}
+	var out []page.Block
+	for len(list) > 0 {
+		d := decadeOf(list[0])
+		n := 1
+		for n < len(list) && decadeOf(list[n]) == d {
+			n++
+		}
+		heading := s.lang.DateNotKnown
+		if d >= 0 {
+			heading = page.Fill(s.lang.FromTo, itoa(d), itoa(d+9))
+		}
+		out = append(out, page.Group{Heading: page.Said(heading), Blocks: []page.Block{s.rowList(list[:n], once)}})
+		list = list[n:]
+	}
+	return out
+}
+
+// decadeOf is the first year of the decade that e was collected in; -1 when
+// not known.
+func decadeOf(e *book.Entry) int {
+	if !e.Dated || hidden(e) {
+		return -1
+	}
+	return e.First.Year() / 10 * 10
+}
+
+func (s *shelf) rowList(list []*book.Entry, once bool) page.Rows {
+	out := page.Rows{List: make([]page.Row, len(list))}
+	for i, e := range list {
+		o := ""
+		if once {
+			o = e.Name
+			if o == "" {
+				o = s.lang.NotYetNamed
+			}
+		}
+		out.List[i] = s.row(e, o)
+	}
+	return out
+}
+
+// minChart is the least number of sheets that is drawn as a chart.
+const minChart = 10
+
+// monthChart counts sheets by month of collecting.
+func (s *shelf) monthChart(list []*book.Entry) []page.Block {
+	if len(list) < minChart {
+		return nil
+	}
+	var n [12]int
+	unknown := 0
+	for _, e := range list {
+		if !e.Dated || hidden(e) {
+			unknown++
+			continue
+		}
+		_, m1, _ := e.First.Date()
+		_, m2, _ := e.Last.Date()
+		if m1 != m2 || e.Last-e.First > 31 {
+			unknown++
+			continue
+		}
+		n[m1-1]++
+	}
+	var bars []page.Bar
+	for i, v := range n {
+		bars = append(bars, page.Bar{Label: s.lang.MonthsAbb[i], N: v})
+	}
+	return s.chart(bars, unknown, s.lang.Month, func(b page.Bar, i int) string { return s.lang.Months[i] })
+}
+
+// yearChart counts sheets by year, over 120 years by decade. Empty years stay
+// empty.
+func (s *shelf) yearChart(list []*book.Entry) []page.Block {
+	if len(list) < minChart {
+		return nil
+	}
+	count := map[int]int{}
+	first, last, unknown := 0, 0, 0
+	for _, e := range list {
+		y, ok := yearOf(e)
+		if !ok {
+			unknown++
+			continue
+		}
+		if len(count) == 0 {
+			first, last = y, y
+		}
+		first, last = min(first, y), max(last, y)
+		count[y]++
+	}
+	step, word := 1, s.lang.Year
+	if last-first >= 120 {
+		step, word = 10, s.lang.Decade
+		first = first / 10 * 10
+	}
+	var bars []page.Bar
+	for y := first; y <= last && len(count) > 0; y += step {
+		b := page.Bar{Label: itoa(y)}
+		for i := range step {
+			b.N += count[y+i]
+		}
+		bars = append(bars, b)
+	}
+	return s.chart(bars, unknown, word, func(b page.Bar, _ int) string {
+		if step == 10 {
+			return page.Fill(s.lang.FromTo, b.Label, itoa(atoi(b.Label)+9))
+		}
+		return b.Label
+	})
+}
+
+func atoi(s string) int {
+	n := 0
+	for _, c := range s {
+		n = n*10 + int(c-'0')
+	}
+	return n
+}
+
+// chart is the bars with the sentence that says where most are and where none.
+func (s *shelf) chart(bars []page.Bar, unknown int, category string, long func(page.Bar, int) string) []page.Block {
+	top := 0
+	for i, b := range bars {
+		if b.N > bars[top].N {
+			top = i
+		}
+	}
+	if len(bars) == 0 || bars[top].N == 0 {
+		return nil
+	}
+	sentence := page.Fill(s.lang.ChartMost, long(bars[top], top), itoa(bars[top].N))
+	if a, b := longestGap(bars); b-a > 1 {
+		sentence += page.Fill(s.lang.ChartNone, long(bars[a], a), long(bars[b-1], b-1))
+	}
+	if unknown > 0 {
+		sentence += page.Fill(s.lang.ChartUnknown, page.Number(unknown))
+		bars = append(bars, page.Bar{Label: s.lang.DateNotKnown, N: unknown, Doubt: true})
+	}
+	return []page.Block{page.Chart{Sentence: page.Said(sentence + "."), Category: page.Said(category), Measure: page.Said(s.lang.SheetsWord), Bars: bars}}
+}
+
+// longestGap is the longest run of empty bars between two that are not.
+func longestGap(bars []page.Bar) (from, to int) {
+	start := -1
+	seen := false
+	for i, b := range bars {
+		switch {
+		case b.N > 0:
+			if seen && start >= 0 && i-start > to-from {
+				from, to = start, i
+			}
+			seen, start = true, -1
+		case start < 0:
+			start = i
+		}
+	}
+	return from, to
+}
+
+// years is "1871 to 2026" of a list; "" when no day is known.
+func (s *shelf) yearsOf(list []*book.Entry) string {
+	var first, last dates.Day
+	known := false
+	for _, e := range list {
+		if !e.Dated || hidden(e) {
+			continue
+		}
+		if !known {
+			first, last, known = e.First, e.Last, true
+		}
+		first, last = min(first, e.First), max(last, e.Last)
+	}
+	switch {
+	case !known:
+		return ""
+	case first.Year() == last.Year():
+		return itoa(first.Year())
+	}
+	return page.Fill(s.lang.FromTo, itoa(first.Year()), itoa(last.Year()))
+}
+
+// heldNotice says how many of a list are shown without their place.
+func (s *shelf) heldNotice(lists ...[]*book.Entry) []page.Notice {
+	n := 0
+	for _, list := range lists {
+		for _, e := range list {
+			n += boolInt(hidden(e))
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	text := page.Fill(s.lang.HeldCount, s.sheetsWord(n))
+	return []page.Notice{{Kind: page.WithheldNotice, Word: page.Said(s.lang.PlacesWithheldWord), Text: []page.Part{said(text)}}}
+}
+
+// newPage is a page that is no specimen's.
+func (s *shelf) newPage(a page.Address, title string, heading ...page.Part) *page.Page {
+	return &page.Page{Address: a, Title: title, Heading: heading, Twinless: s.in.Options.HTMLOnly}
+}
+
+func section(p *page.Page, id, heading string, blocks ...page.Block) {
+	if len(blocks) > 0 {
+		p.Sections = append(p.Sections, page.Section{ID: id, Heading: page.Said(heading), Blocks: blocks})
+	}
+}
+
+func placeWords(e *book.Entry) string {
+	var out []string
+	for _, w := range []string{e.District, e.Province, e.Country} {
+		if !absent(w) {
+			out = append(out, w)
+		}
+	}
+	return strings.Join(out, ", ")
+}

@@ -1,0 +1,82 @@
+package render
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"blotter/ledger/book"
+	"blotter/render/page"
+)
+
+// regionPage is the page of a country, province or district.
+func (s *shelf) regionPage(r *region) *page.Page {
+	name := strings.Join(r.words, ", ")
+	p := s.newPage(regionAddress(r.path), name, page.Quote{Words: page.Words(name)})
+	p.Trail = []page.Link{{To: "places/index", Text: []page.Part{said(s.lang.Places)}}}
+	path := r.path
+	var above []page.Link
+	for i := len(r.words) - 2; i >= 0; i-- {
+		path = path[:max(strings.LastIndexByte(path, '/'), 0)]
+		above = append(above, page.Link{To: regionAddress(path), Text: []page.Part{page.Person(r.words[i])}})
+	}
+	slices.Reverse(above)
+	p.Trail = append(p.Trail, above...)
+	text := page.Fill(s.lang.FromHere, s.sheetsWord(len(r.sheets)))
+	if len(r.sheets) == 1 {
+		text = s.lang.FromHere1
+	}
+	if y := s.yearsOf(r.sheets); y != "" {
+		text += ", " + y
+	}
+	p.Standing = []page.Part{said(text + ".")}
+	if len(r.parts) > 0 {
+		section(p, "parts", s.lang.PartsOf, s.regions(r.parts))
+	}
+	section(p, "sheets", s.lang.CollectedHere, s.rows(r.sheets, false)...)
+	if people := s.collectorsOf(r.sheets); len(people.List) > 0 {
+		section(p, "collectors", s.lang.CollectorsHere, people)
+	}
+	section(p, "years", s.lang.ByYear, s.yearChart(r.sheets)...)
+	return p
+}
+
+func (s *shelf) regions(list []*region) page.Tally {
+	var out page.Tally
+	for _, r := range list {
+		out.List = append(out.List, page.TallyLine{Link: page.Link{To: regionAddress(r.path), Text: []page.Part{page.Person(r.words[len(r.words)-1])}}, Note: page.Said(s.sheetsWord(len(r.sheets)))})
+	}
+	return out
+}
+
+// collectorsOf are those who collected the sheets of a list, the busiest
+// first.
+func (s *shelf) collectorsOf(list []*book.Entry) page.Tally {
+	count := map[string]int{}
+	for _, e := range list {
+		if name, _ := s.who(e.Collector); name != "" {
+			count[name]++
+		}
+	}
+	names := sorted(count)
+	slices.SortStableFunc(names, func(a, b string) int { return cmp.Compare(count[b], count[a]) })
+	var out page.Tally
+	for _, n := range names {
+		out.List = append(out.List, page.TallyLine{Link: page.Link{To: page.Address("people/" + page.Slug(n)), Text: []page.Part{page.Person(n)}}, Note: page.Said(s.sheetsWord(count[n]))})
+	}
+	return out
+}
+
+// yearPage is the page of one year of collecting.
+func (s *shelf) yearPage(y int) *page.Page {
+	list := s.years[y]
+	p := s.newPage(page.Address("years/"+itoa(y)), itoa(y), said(itoa(y)))
+	p.Trail = []page.Link{{To: "years/index", Text: []page.Part{said(s.lang.Years)}}}
+	p.Standing = []page.Part{said(page.Fill(s.lang.CollectedThatYear, s.sheetsWord(len(list))))}
+	section(p, "months", s.lang.ByMonth, s.monthChart(list)...)
+	section(p, "sheets", s.lang.AllSheets, s.rows(list, false)...)
+	if people := s.collectorsOf(list); len(people.List) > 0 {
+		section(p, "collectors", s.lang.Collectors, people)
+	}
+	return p
+}

@@ -1,0 +1,114 @@
+package render
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"blotter/ledger"
+	"blotter/ledger/opinion"
+	"blotter/render/page"
+)
+
+// sheetJSON is a specimen as data: the words as written, and the readings
+// beside them under names of their own.
+type sheetJSON struct {
+	Number   string        `json:"number"`
+	Page     string        `json:"page,omitempty"`
+	Revision string        `json:"revision,omitempty"`
+	Changed  string        `json:"changed,omitempty"`
+	Name     string        `json:"name,omitempty"`
+	Family   string        `json:"family,omitempty"`
+	Fate     string        `json:"fate,omitempty"`
+	Withheld string        `json:"withheld,omitempty"`
+	Record   [][2]string   `json:"record"` // field and words, in the order of the record
+	Read     *readJSON     `json:"read,omitempty"`
+	Names    []opinionJSON `json:"names,omitempty"`
+}
+
+type readJSON struct {
+	Date        string   `json:"date,omitempty"` // ISO 8601: a day, month, year or interval
+	Latitude    *float64 `json:"latitude,omitempty"`
+	Longitude   *float64 `json:"longitude,omitempty"`
+	Uncertainty float64  `json:"uncertainty_metres,omitempty"`
+	Elevation   *float64 `json:"elevation_metres,omitempty"`
+}
+
+type opinionJSON struct {
+	Name  string `json:"name"`
+	Kind  string `json:"kind"`
+	By    string `json:"by,omitempty"`
+	Date  string `json:"date,omitempty"`
+	State string `json:"state"`
+}
+
+// heldFields are those that no file has of a withheld sheet, whatever the
+// public Book left in them.
+var heldFields = map[string]bool{
+	"date": true, "coll_no": true, "with": true, "place": true, "garden": true, "source_place": true, "permit": true, "project": true, "fieldbook": true,
+	"further_numbers": true, "duplicates": true, "same_gathering": true, "shares_sheet": true, "images": true, "writings": true, "remarks": true,
+	"read": true, "import": true, "annotations": true, "sic": true,
+}
+
+// staffFields stand in no file of the site.
+var staffFields = map[string]bool{"sic": true, "checked": true, "import": true, "sensitive": true}
+
+func (x *sheet) json() ([]byte, error) {
+	j := sheetJSON{Number: string(x.e.Number), Name: x.e.Name, Fate: x.d.Fate, Family: x.in.Book.Museum.FamilyOf(currentKey(x.e), x.e.Family)}
+	if x.site.Base != "" {
+		j.Page = x.site.Base + string(sheetAddress(x.e.Number)) + ".html"
+	}
+	if rv := x.story.Last; rv.Known() {
+		j.Revision, j.Changed = rv.Short(), rv.When.Format("2006-01-02")
+	}
+	if x.held {
+		j.Withheld = string(x.hold.Reason)
+	}
+	for _, kv := range ledger.Flatten(x.r) {
+		top := kv.Key
+		for i := range top {
+			if top[i] == '.' {
+				top = top[:i]
+				break
+			}
+		}
+		if staffFields[top] || x.held && heldFields[top] {
+			continue
+		}
+		j.Record = append(j.Record, [2]string{kv.Key, x.shownLeaf(kv.Key, kv.Value)})
+	}
+	if !x.held {
+		j.Read = x.readings()
+	}
+	for i := range x.d.Opinions {
+		o := &x.d.Opinions[i]
+		j.Names = append(j.Names, opinionJSON{o.Name.Words, o.Kind.String(), x.shownAs(o.Given.By.Text), o.Date.Read.ISO(), opinion.State(o.State).String()})
+	}
+	b, err := json.MarshalIndent(j, "", " ")
+	if err != nil {
+		return nil, fmt.Errorf("write %s.json: %w", x.e.Number, err)
+	}
+	return append(b, '\n'), nil
+}
+
+// shownLeaf is the words of a field; a person who asked for it is named by
+// initials here too.
+func (x *sheet) shownLeaf(key, words string) string {
+	if p := x.in.Book.Museum.People.Find(words); p != nil && p.Initials.Text == "yes" {
+		return initials(p.Name.Text)
+	}
+	return page.Visible(words)
+}
+
+func (x *sheet) readings() *readJSON {
+	r := &readJSON{}
+	if x.d.Date.Known {
+		r.Date = x.d.Date.Read.ISO()
+	}
+	if p := x.d.Position; p.Known {
+		r.Latitude, r.Longitude, r.Uncertainty = &p.Lat, &p.Lon, p.Radius()
+	}
+	if e := x.d.Elevation; e.Known {
+		r.Elevation = &e.Metres
+	}
+	return r
+}

@@ -1,0 +1,357 @@
+package render
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/names"
+	"blotter/render/page"
+)
+
+// shelf is the published part of a Book, grouped for the pages: which sheets
+// bear a name now or bore it once, who collected them, where and when.
+type shelf struct {
+	in   *Input
+	site *page.Site
+	lang *page.Language
+
+	sheets   []*book.Entry // published, in order of path
+	names    map[string]*taxon
+	families map[string]*taxon
+	people   map[string]*person
+	places   map[string]*region
+	years    map[int][]*book.Entry
+	undated  []*book.Entry
+	set      map[string]page.Name // names as written, set
+	number   map[ledger.Number]*book.Entry
+	keys     map[string]bool // numbers ignoring case
+	slugs    map[string]bool // of names
+	stamped  string          // see stamp
+	set0     string          // see publishedKey
+
+	drafts, stubs, withheld int
+}
+
+// taxon is a name, a genus or a family with its sheets.
+type taxon struct {
+	key   string // canonical form, or a family's name
+	slug  string
+	now   []*book.Entry
+	once  []*book.Entry
+	under []*taxon // genera of a family, names of a genus; by key
+	fam   string
+	genus string
+}
+
+// person is a collector or determiner with the sheets.
+type person struct {
+	name      string
+	slug      string
+	listed    *ledger.Person // nil: not in people.yaml
+	collected []*book.Entry
+	named     []*book.Entry // their opinion stands
+	with      []*book.Entry // they were in the party
+	earlier   []*book.Entry // they signed another determination
+	spellings map[string]bool
+}
+
+// region is a country, province or district.
+type region struct {
+	words  []string // from large to small
+	path   string   // norway/vestland/voss
+	sheets []*book.Entry
+	parts  []*region
+}
+
+func newShelf(in *Input) *shelf {
+	s := &shelf{in: in, lang: page.LanguageOf(in.Book.Museum.Site.Language.Text),
+		names: map[string]*taxon{}, families: map[string]*taxon{}, people: map[string]*person{}, places: map[string]*region{},
+		years: map[int][]*book.Entry{}, set: map[string]page.Name{}, number: map[ledger.Number]*book.Entry{}, keys: map[string]bool{}, slugs: map[string]bool{}}
+	s.site = siteOf(in, s.lang)
+	for e := range in.Book.All() {
+		switch {
+		case e.Stage == ledger.Full && e.Number.Valid() && !s.keys[e.Number.Key()]:
+			s.keys[e.Number.Key()] = true
+			s.put(e)
+		case e.Stage == ledger.Stub:
+			s.stubs++
+		default:
+			s.drafts++
+		}
+	}
+	s.arrange()
+	return s
+}
+
+func siteOf(in *Input, l *page.Language) *page.Site {
+	m := &in.Book.Museum.Museum
+	s := &page.Site{Title: page.Words(m.Site.Title.Text), Museum: page.Words(m.Name.Text), Language: l}
+	if s.Title == "" {
+		s.Title = s.Museum
+	}
+	if a := strings.TrimRight(m.Site.Address.Text, "/"); strings.HasPrefix(a, "https://") && !strings.ContainsAny(a, " \"'<>") {
+		s.Base = a + "/"
+	}
+	return s
+}
+
+func (s *shelf) put(e *book.Entry) {
+	s.sheets = append(s.sheets, e)
+	s.number[e.Number] = e
+	if hidden(e) {
+		s.withheld++
+	}
+	if e.Name != "" {
+		if _, ok := s.set[e.Name]; !ok {
+			s.set[e.Name] = setName(e.Name)
+		}
+	}
+	if k := currentKey(e); k != "" {
+		t := s.taxon(k, e)
+		t.now = append(t.now, e)
+	}
+	for _, k := range e.Once {
+		t := s.taxon(k, e)
+		t.once = append(t.once, e)
+	}
+	if p := s.person(e.Collector); p != nil {
+		p.collected = append(p.collected, e)
+	}
+	if p := s.person(e.By); p != nil {
+		p.named = append(p.named, e)
+	}
+	for _, by := range e.People {
+		if p := s.person(by); p != nil {
+			p.earlier = append(p.earlier, e)
+		}
+	}
+	if !hidden(e) && e.With != "" {
+		for _, w := range strings.Split(e.With, "; ") {
+			if p := s.person(w); p != nil {
+				p.with = append(p.with, e)
+			}
+		}
+	}
+	if !hidden(e) {
+		s.putPlace(e)
+	}
+	if y, ok := yearOf(e); ok {
+		s.years[y] = append(s.years[y], e)
+	} else {
+		s.undated = append(s.undated, e)
+	}
+}
+
+// hidden reports whether place, date, number and pictures of e are withheld.
+func hidden(e *book.Entry) bool { return e.Flags.Has(book.Sensitive) }
+
+// yearOf is the year that e was surely collected in.
+func yearOf(e *book.Entry) (int, bool) {
+	if !e.Dated || hidden(e) || e.First.Year() != e.Last.Year() {
+		return 0, false
+	}
+	return e.First.Year(), true
+}
+
+// currentKey is the name that e stands under: its canonical form, or the
+// words when they could not be read; "" when not yet named.
+func currentKey(e *book.Entry) string {
+	if e.NameKey != "" {
+		return e.NameKey
+	}
+	return e.Name
+}
+
+func genusOf(key string) string {
+	g, _, _ := strings.Cut(strings.TrimPrefix(key, "×"), " ")
+	return g
+}
+
+// taxon is the group of a canonical name, made when first met. A name of one
+// word that is no genus but its family's own is the family's group.
+func (s *shelf) taxon(key string, e *book.Entry) *taxon {
+	if t := s.names[key]; t != nil {
+		return t
+	}
+	fam := s.in.Book.Museum.FamilyOf(key, e.Family)
+	t := &taxon{key: key, slug: nameSlug(key), fam: fam}
+	if n := s.in.Book.Museum.Names.Find(key); n != nil && n.Slug != "" {
+		t.slug = page.Device(page.Slug(n.Slug))
+	}
+	s.unique(t)
+	s.names[key] = t
+	if strings.Contains(key, " ") {
+		t.genus = genusOf(key)
+		g := s.names[t.genus]
+		if g == nil {
+			g = &taxon{key: t.genus, slug: nameSlug(t.genus), fam: fam}
+			s.unique(g)
+			s.names[t.genus] = g
+			s.underFamily(g)
+		}
+		g.under = append(g.under, t)
+	} else {
+		s.underFamily(t)
+	}
+	return t
+}
+
+// unique gives the second of two names with one slug another (the museum
+// settles it by an address in names/; check has a finding until then).
+func (s *shelf) unique(t *taxon) {
+	base := t.slug
+	for i := 2; s.slugs[t.slug]; i++ {
+		t.slug = base + "-" + itoa(i)
+	}
+	s.slugs[t.slug] = true
+}
+
+func (s *shelf) underFamily(t *taxon) {
+	if t.fam == "" || t.fam == t.key {
+		return
+	}
+	f := s.families[t.fam]
+	if f == nil {
+		f = &taxon{key: t.fam, slug: page.Slug(t.fam)}
+		s.families[t.fam] = f
+	}
+	f.under = append(f.under, t)
+}
+
+func nameSlug(key string) string {
+	if sl := names.Slug(key); sl != "" {
+		return page.Device(sl)
+	}
+	return page.Slug(key)
+}
+
+// person is the one that words name; nil when they name nobody.
+func (s *shelf) person(words string) *person {
+	name, listed := s.who(words)
+	if name == "" {
+		return nil
+	}
+	slug := page.Slug(name)
+	p := s.people[slug]
+	if p == nil {
+		p = &person{name: name, slug: slug, listed: listed, spellings: map[string]bool{}}
+		s.people[slug] = p
+	}
+	if words != name && (listed == nil || listed.Initials.Text != "yes") {
+		p.spellings[words] = true
+	}
+	return p
+}
+
+// who is the name that a person is shown by, and the entry in people.yaml;
+// "" for words that say that nobody is named.
+func (s *shelf) who(words string) (string, *ledger.Person) {
+	if absent(words) {
+		return "", nil
+	}
+	p := s.in.Book.Museum.People.Find(words)
+	if p == nil {
+		return words, nil
+	}
+	if p.Initials.Text == "yes" {
+		return initials(p.Name.Text), p
+	}
+	return p.Name.Text, p
+}
+
+// initials are the first letters of a person's names.
+func initials(name string) string {
+	var b strings.Builder
+	for _, w := range strings.Fields(name) {
+		for _, r := range w {
+			b.WriteRune(r)
+			b.WriteByte('.')
+			break
+		}
+	}
+	return b.String()
+}
+
+func (s *shelf) putPlace(e *book.Entry) {
+	var above *region
+	var words []string
+	path := ""
+	for _, w := range []string{e.Country, e.Province, e.District} {
+		sl := page.Slug(w)
+		if absent(w) || sl == "" {
+			continue
+		}
+		words = append(words, w)
+		if path += "/" + sl; above == nil {
+			path = sl
+		}
+		r := s.places[path]
+		if r == nil {
+			r = &region{words: slices.Clone(words), path: path}
+			s.places[path] = r
+			if above != nil {
+				above.parts = append(above.parts, r)
+			}
+		}
+		r.sheets = append(r.sheets, e)
+		above = r
+	}
+}
+
+// arrange puts every group in its order.
+func (s *shelf) arrange() {
+	byKey := func(a, b *taxon) int { return cmp.Compare(a.key, b.key) }
+	for _, t := range s.names {
+		slices.SortFunc(t.under, byKey)
+	}
+	for _, t := range s.families {
+		slices.SortFunc(t.under, byKey)
+	}
+	for _, r := range s.places {
+		slices.SortFunc(r.parts, func(a, b *region) int { return cmp.Compare(a.path, b.path) })
+	}
+}
+
+// byDate orders sheets by the day of collecting, the undated last, then by
+// number.
+func byDate(list []*book.Entry) []*book.Entry {
+	out := slices.Clone(list)
+	slices.SortStableFunc(out, func(a, b *book.Entry) int {
+		if da, db := a.Dated && !hidden(a), b.Dated && !hidden(b); da != db {
+			return cmp.Compare(boolInt(db), boolInt(da))
+		} else if !da {
+			return cmp.Compare(a.Path, b.Path)
+		}
+		return cmp.Or(cmp.Compare(a.First, b.First), cmp.Compare(a.Last, b.Last), cmp.Compare(a.Path, b.Path))
+	})
+	return out
+}
+
+func boolInt(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// sorted are the keys of m in order.
+func sorted[K cmp.Ordered, V any](m map[K]V) []K {
+	out := make([]K, 0, len(m))
+	for k := range m {
+		out = append(out, k)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// total is the number of sheets that a genus or family holds, each once.
+func (t *taxon) total() int {
+	n := len(t.now)
+	for _, u := range t.under {
+		n += u.total()
+	}
+	return n
+}
