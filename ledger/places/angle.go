@@ -9,6 +9,7 @@ type angle struct {
 	side    side
 	form    Form
 	letterO bool
+	sided   bool // a letter or sign says which side
 }
 
 // halves parts the tokens of a position into its two coordinates.
@@ -158,6 +159,7 @@ func angleOf(toks []token) (a angle, why string) {
 			return a, shape
 		}
 	}
+	a.sided = letters+signs > 0
 	if n == 0 || signs > 1 || letters > 1 {
 		return a, shape
 	}
@@ -171,7 +173,7 @@ func (a angle) set(parts []token, negative bool) (angle, string) {
 		if i > 0 && p.value >= 60 {
 			return a, "minutes and seconds go to 59"
 		}
-		if i > 0 && parts[i-1].decimals > 0 {
+		if i > 0 && parts[i-1].value != math.Trunc(parts[i-1].value) {
 			return a, "only the last of degrees, minutes and seconds can have decimals"
 		}
 		a.value += p.value / scale
@@ -191,7 +193,7 @@ func (a angle) set(parts []token, negative bool) (angle, string) {
 // ReadAngle reads one coordinate, in degrees, north and east positive; false
 // when it cannot be read.
 func ReadAngle(text string) (degrees float64, ok bool) {
-	toks, bad := lex(text)
+	toks, bad := lex(text, true)
 	if bad != "" || len(text) > maxText {
 		return 0, false
 	}

@@ -61,9 +61,9 @@ var unitWords = map[string]kind{
 var fillers = map[string]bool{"lat": true, "lon": true, "long": true, "latitude": true, "longitude": true, "lng": true, "br": true, "and": true, "y": true, "og": true, "ca": true, "b": true, "l": true}
 
 // lex splits a text; bad is the first word that is no part of a position.
-func lex(text string) (toks []token, bad string) {
+// With commas, a comma between figures is a decimal sign.
+func lex(text string, commas bool) (toks []token, bad string) {
 	toks = make([]token, 0, 16)
-	commas := decimalCommas(text)
 	for i := 0; i < len(text); {
 		r, size := utf8.DecodeRuneInString(text[i:])
 		switch {
@@ -74,11 +74,11 @@ func lex(text string) (toks []token, bad string) {
 			}
 			toks = append(toks, t)
 			i += n
-		case unicode.IsLetter(r):
+		case isWord(r):
 			j := i
 			for j < len(text) {
 				r, n := utf8.DecodeRuneInString(text[j:])
-				if !unicode.IsLetter(r) {
+				if !isWord(r) {
 					break
 				}
 				j += n
@@ -97,6 +97,12 @@ func lex(text string) (toks []token, bad string) {
 		}
 	}
 	return toks, ""
+}
+
+// isWord reports whether r is a letter and no mark; º, ʹ and ʺ are letters to
+// Unicode.
+func isWord(r rune) bool {
+	return unicode.IsLetter(r) && !strings.ContainsRune("ºʹʺʼˊꞌ", r)
 }
 
 // decimalCommas reports whether commas between figures are decimal signs: no
@@ -165,6 +171,9 @@ func lexWord(toks []token, w string, at int) ([]token, bool) {
 	if f == "o" && w == "o" && afterNumber && !hasKind(toks, degree, lastAngle(toks)) {
 		return append(toks, token{kind: degree}), true // 61o50'
 	}
+	if w == "s" && len(toks) > 0 && toks[len(toks)-1].kind == minute {
+		return toks, true // "18m s N": seconds left empty
+	}
 	if w == "s" && afterNumber && hasKind(toks, minute, lastAngle(toks)) && !hasKind(toks, second, lastAngle(toks)) {
 		return append(toks, token{kind: second}), true // 50.00s
 	}
@@ -183,11 +192,15 @@ func lexWord(toks []token, w string, at int) ([]token, bool) {
 	return toks, false
 }
 
-// lastAngle is where the angle at hand began: after the last side or divider.
+// lastAngle is where the angle at hand began: after the last side or divider,
+// at the last degrees.
 func lastAngle(toks []token) int {
 	for i := len(toks) - 1; i >= 0; i-- {
-		if toks[i].kind == letter || toks[i].kind == divide {
+		switch toks[i].kind {
+		case letter, divide:
 			return i + 1
+		case degree:
+			return i
 		}
 	}
 	return 0
@@ -210,7 +223,7 @@ func lexMark(toks []token, s string, r rune, size int) ([]token, int) {
 	switch {
 	case r == ' ' || r == '\t' || r == '\u00a0' || r == '\u2009' || r == '\u202f' || r == '(' || r == ')' || r == ':' || r == '~' || r == '.' || r == '[' || r == ']':
 		return toks, size
-	case strings.ContainsRune("°º˚∘⁰゜", r):
+	case strings.ContainsRune("°º˚∘⁰゜§", r):
 		return append(toks, token{kind: degree}), size
 	case strings.ContainsRune(secondMarks, r):
 		return append(toks, token{kind: second}), size

@@ -28,6 +28,7 @@ type Position struct {
 	// for whole seconds, 0.01 for two decimals.
 	Step     float64
 	Form     Form
+	Datum    string // when it stands in the same words: WGS84
 	None     None
 	Warnings []Warning
 }
@@ -115,7 +116,11 @@ func ReadPosition(text string) Position {
 	if len(text) > maxText {
 		return noPosition("position-unread", "too long for a position")
 	}
-	toks, bad := lex(text)
+	if why := gridReference(text); why != "" {
+		return noPosition("position-grid", why)
+	}
+	text, datum := cutDatum(text)
+	toks, bad := lex(text, decimalCommas(text))
 	if bad != "" {
 		return noPosition("position-unread", "cannot read "+strconv.Quote(bad)+" as part of a position")
 	}
@@ -123,7 +128,9 @@ func ReadPosition(text string) Position {
 	if !ok {
 		return noPosition("position-unread", "cannot be read as latitude and longitude; for example 60°42'12\"N 6°39'05\"E or 60.7033, 6.6514")
 	}
-	return pair(a, b)
+	p := pair(a, b)
+	p.Datum = datum
+	return p
 }
 
 // ReadPair reads latitude and longitude written apart.
@@ -134,8 +141,8 @@ func ReadPair(lat, lon string) Position {
 	if n, ok := noneOf(strings.TrimSpace(lon)); ok {
 		return Position{None: n}
 	}
-	ta, bada := lex(lat)
-	tb, badb := lex(lon)
+	ta, bada := lex(lat, true)
+	tb, badb := lex(lon, true)
 	if bad := bada + badb; bad != "" || len(lat)+len(lon) > maxText {
 		return noPosition("position-unread", "cannot read "+strconv.Quote(bad)+" as part of a position")
 	}
@@ -171,6 +178,9 @@ func pair(ta, tb []token) Position {
 			w += "; are the two swapped?"
 		}
 		return noPosition("position-range", w)
+	}
+	if p.Form > Decimal && !a.sided && !b.sided {
+		p.Warnings = append(p.Warnings, Warning{"position-no-side", "no N, S, E or W: read as north and east"})
 	}
 	if a.letterO || b.letterO {
 		p.Warnings = append(p.Warnings, Warning{"position-letter-o",

@@ -1,0 +1,199 @@
+package places
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func TestReadPosition(t *testing.T) {
+	for _, c := range []struct {
+		why, text string
+		lat, lon  float64
+		form      Form
+		code      string
+	}{
+		{"record.md", `60°42'12"N 6°39'05"E`, 60.703333, 6.651389, DegMinSec, ""},
+		{"record.md", "60.7034, 6.6512", 60.7034, 6.6512, Decimal, ""},
+		{"decimal commas", "60,7034 6,6512", 60.7034, 6.6512, Decimal, ""},
+		{"decimal commas and a semicolon", "60,7034; 6,6512", 60.7034, 6.6512, Decimal, ""},
+		{"letters first", "N60 42.2 E6 39.1", 60.703333, 6.651667, DegMin, ""},
+		{"longitude first", "6°39'E 60°42'N", 60.7, 6.65, DegMin, ""},
+		{"Norwegian words", "60°42′12″ nord, 6°39′05″ øst", 60.703333, 6.651389, DegMinSec, ""},
+		{"letters for marks", "17d 33m 5s N/99d 30m 3s W", 17.551389, -99.500833, DegMinSec, ""},
+		{"south and west", "S 33.5 W 70.25", -33.5, -70.25, Decimal, ""},
+		{"minus signs", "−33.5, −70.25", -33.5, -70.25, Decimal, ""},
+		{"two minute marks are seconds", "60°42''N 6°39''E", 0, 0, Unread, "position-unread"},
+		{"datum in the words", "60.7034, 6.6512 (WGS84)", 60.7034, 6.6512, Decimal, ""},
+		{"no side", "32° 4' 18'' 112° 43' 39''", 32.071667, 112.7275, DegMinSec, "position-no-side"},
+		{"O is two things", "60°42'N 6°39'O", 60.7, 6.65, DegMin, "position-letter-o"},
+		{"swapped is not turned round", "100°N 20°W", 0, 0, Unread, "position-range"},
+		{"minutes go to 59", "60°72'N 6°39'E", 0, 0, Unread, "position-unread"},
+		{"one value", "60°42'N", 0, 0, Unread, "position-unread"},
+		{"two latitudes", "60°42'N 6°39'S", 0, 0, Unread, "position-unread"},
+		{"UTM", "32V 372000 6732000", 0, 0, Unread, "position-grid"},
+		{"township", "T28S R19W sec12 SE/4", 0, 0, Unread, "position-grid"},
+		{"words", "by the church", 0, 0, Unread, "position-unread"},
+	} {
+		p := ReadPosition(c.text)
+		code := ""
+		if len(p.Warnings) > 0 {
+			code = p.Warnings[0].Code
+		}
+		if p.Form != c.form || math.Abs(p.Lat-c.lat) > 1e-6 || math.Abs(p.Lon-c.lon) > 1e-6 || code != c.code {
+			t.Errorf("%s (%s): %v %.6f %.6f %q, want %v %.6f %.6f %q", c.text, c.why, p.Form, p.Lat, p.Lon, code, c.form, c.lat, c.lon, c.code)
+		}
+	}
+	if p := ReadPosition("60.7034, 6.6512 WGS 84"); p.Datum != "WGS84" {
+		t.Errorf("datum %q", p.Datum)
+	}
+}
+
+func TestPositionWithin(t *testing.T) {
+	p := ReadPosition(`60°42'12"N 6°39'05"E`)
+	for metres, want := range map[float64]string{
+		41:   "60.7033° N, 6.6514° E", // interface.md 2.4
+		2:    "60.70333° N, 6.65139° E",
+		1200: "60.70° N, 6.65° E", 12e3: "60.7° N, 6.7° E", 2e5: "61° N, 7° E",
+	} {
+		if got := p.Within(metres); got != want {
+			t.Errorf("± %g m: %s, want %s", metres, got, want)
+		}
+	}
+	if got := (Position{Lat: -0.001, Lon: -0.001, Form: Decimal}).Within(1e5); got != "0.0° N, 0.0° E" {
+		t.Error("nothing is minus nought:", got)
+	}
+}
+
+func TestReadLength(t *testing.T) {
+	for _, c := range []struct {
+		why, text string
+		min, max  float64
+		words     string
+		code      string
+	}{
+		{"metres", "348 m", 348, 348, "348 m", ""},
+		{"the international foot is 0.3048 m", "1200 ft", 365.76, 365.76, "366 m", ""},
+		{"range", "1,150-1,200 m", 1150, 1200, "1150 to 1200 m", ""},
+		{"about", "ca. 300 m", 300, 300, "about 300 m", ""},
+		{"accuracy", "± 8 m", 8, 8, "8 m", ""},
+		{"above the sea", "350 m a.s.l.", 350, 350, "350 m", ""},
+		{"above the sea", "300 moh", 300, 300, "300 m", ""},
+		{"thousands by a blank", "1 200 m", 1200, 1200, "1200 m", ""},
+		{"decimal comma", "0,5 m", 0.5, 0.5, "0.5 m", ""},
+		{"foot mark", "2500'", 762, 762, "762 m", ""},
+		{"kilometres", "1.2 km", 1200, 1200, "1200 m", ""},
+		{"fathom is six feet", "10 fathoms", 18.288, 18.288, "18 m", ""},
+		{"below", "<4000ft", 0, 1219.2, "up to 1219 m", ""},
+		{"below the sea", "-2 m", -2, -2, "-2 m", ""},
+		{"no unit", "1150", 1150, 1150, "1150 m", "length-no-unit"},
+		{"order", "300-200 m", 200, 300, "200 to 300 m", "length-order"},
+		{"words", "high up", 0, 0, "", "length-unread"},
+		{"two figures", "30 40 m", 0, 0, "", "length-unread"},
+	} {
+		l := ReadLength(c.text)
+		code := ""
+		if len(l.Warnings) > 0 {
+			code = l.Warnings[0].Code
+		}
+		if math.Abs(l.Min-c.min) > 1e-9 || math.Abs(l.Max-c.max) > 1e-9 || l.String() != c.words || code != c.code {
+			t.Errorf("%s (%s): %g to %g %q %q, want %g to %g %q %q", c.text, c.why, l.Min, l.Max, l, code, c.min, c.max, c.words, c.code)
+		}
+	}
+}
+
+func TestNone(t *testing.T) {
+	for text, want := range map[string]None{"": NotTyped, "not recorded": NotRecorded, "[illegible]": Illegible, "[...]": Illegible, "unknown": NotRecorded} {
+		if p, l := ReadPosition(text), ReadLength(text); p.None != want || p.Known() || l.None != want || l.Known() {
+			t.Errorf("%q: none %d and %d, want %d", text, p.None, l.None, want)
+		}
+	}
+}
+
+func FuzzReadPosition(f *testing.F) {
+	for _, s := range []string{`60°42'12"N 6°39'05"E`, "60,7034 6,6512", "17d 33m 5s N/99d 30m 3s W", "T28S R19W", "º'\"N", "-46,33 51,8717", "1,2,3"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		p := ReadPosition(text)
+		if !p.Known() {
+			if p.None == Stated && len(p.Warnings) == 0 {
+				t.Errorf("%q: not read and no reason", text)
+			}
+			return
+		}
+		if math.IsNaN(p.Lat+p.Lon) || math.Abs(p.Lat) > 90 || math.Abs(p.Lon) > 180 || !(p.Step > 0) {
+			t.Errorf("%q: %+v", text, p)
+		}
+		if q := ReadPosition(p.Within(0.01)); math.Abs(q.Lat-p.Lat) > 1e-6 || math.Abs(q.Lon-p.Lon) > 1e-6 {
+			t.Errorf("%q: written %s, read again %v", text, p.Within(0.01), q)
+		}
+	})
+}
+
+func FuzzReadLength(f *testing.F) {
+	for _, s := range []string{"348 m", "1,150-1,200 ft", "ca. 300 m", "± 8 m", "1 200 m", "-2 m", "1.2.3", "2500'"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		l := ReadLength(text)
+		if !l.Known() {
+			if l.None == Stated && len(l.Warnings) == 0 {
+				t.Errorf("%q: not read and no reason", text)
+			}
+			return
+		}
+		if math.IsNaN(l.Min+l.Max) || l.Min > l.Max || !(l.Error > 0) {
+			t.Errorf("%q: %+v", text, l)
+		}
+		_ = l.String()
+	})
+}
+
+// A position written out in each form is read as that position.
+func TestReadsWhatIsWritten(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		lat := rapid.IntRange(-90*3600, 90*3600).Draw(t, "lat")
+		lon := rapid.IntRange(-180*3600, 180*3600).Draw(t, "lon")
+		wantLat, wantLon := float64(lat)/3600, float64(lon)/3600
+		side := func(v int, plus, minus string) (int, string) {
+			if v < 0 {
+				return -v, minus
+			}
+			return v, plus
+		}
+		a, ns := side(lat, "N", "S")
+		b, ew := side(lon, "E", "W")
+		for _, text := range []string{
+			fmt.Sprintf(`%d°%02d'%02d"%s %d°%02d'%02d"%s`, a/3600, a/60%60, a%60, ns, b/3600, b/60%60, b%60, ew),
+			fmt.Sprintf(`%s %d° %d′ %d″, %s %d° %d′ %d″`, ns, a/3600, a/60%60, a%60, ew, b/3600, b/60%60, b%60),
+			fmt.Sprintf(`%d %d %d %s / %d %d %d %s`, a/3600, a/60%60, a%60, ns, b/3600, b/60%60, b%60, ew),
+			fmt.Sprintf(`%d°%.6f'%s %d°%.6f'%s`, a/3600, float64(a%3600)/60, ns, b/3600, float64(b%3600)/60, ew),
+			strconv.FormatFloat(wantLat, 'f', 8, 64) + ", " + strconv.FormatFloat(wantLon, 'f', 8, 64),
+		} {
+			p := ReadPosition(text)
+			if math.Abs(p.Lat-wantLat) > 1e-7 || math.Abs(p.Lon-wantLon) > 1e-7 || !p.Known() {
+				t.Fatalf("%s: %v %v, want %v %v; %v", text, p.Lat, p.Lon, wantLat, wantLon, p.Warnings)
+			}
+		}
+	})
+}
+
+func BenchmarkReadPosition(b *testing.B) {
+	texts := []string{`60°42'12"N 6°39'05"E`, "60.7034, 6.6512", "60°42.2'N 6°39.1'E"}
+	b.ReportAllocs()
+	for i := 0; b.Loop(); i++ {
+		ReadPosition(texts[i%len(texts)])
+	}
+}
+
+func BenchmarkReadLength(b *testing.B) {
+	texts := []string{"348 m", "1,150-1,200 ft", "ca. 300 m"}
+	b.ReportAllocs()
+	for i := 0; b.Loop(); i++ {
+		ReadLength(texts[i%len(texts)])
+	}
+}
