@@ -42,3 +42,12 @@ func (c Commit) Subject() string {
 	}
 	return c.Message
 }
+
+// ShortID is the first seven figures of the commit's id, as shown to people.
+func (c Commit) ShortID() string { return c.ID[:min(7, len(c.ID))] }
+
+// Entered is who recorded the commit, on what day by the zone it was recorded
+// in, and its short id: "Signe Rask, 16 July 2025, 0c41d7e".
+func (c Commit) Entered() string {
+	return c.Author.Name + ", " + c.Author.When.Format("2 January 2006") + ", " + c.ShortID()
+}

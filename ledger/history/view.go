@@ -127,6 +127,26 @@ func (v *View) Commit(place int) Commit {
 	return c
 }
 
+// Message is the message of the commit at a place.
+func (v *View) Message(place int) string {
+	return string(span(v.x.messages, v.x.messageEnd, int(v.rows[place])))
+}
+
+// At is the revision of a record that the commit at a place is, if it is one.
+func (v *View) At(place int, n ledger.Number) (r Revision, ok bool) {
+	k, known := v.x.keys()[string(n)]
+	if !known {
+		return r, false
+	}
+	v.each(uint32(place), func(key, at uint32) {
+		if key == k {
+			_, r = v.revision(ref{uint32(place), at})
+			ok = true
+		}
+	})
+	return r, ok
+}
+
 func (x *Index) personAt(i uint32) Person {
 	name, email, _ := strings.Cut(string(span(x.person, x.personEnd, int(x.people[i]))), "\x00")
 	zone := time.FixedZone("", int(x.zones[i])*60)

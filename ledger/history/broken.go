@@ -1,0 +1,188 @@
+package history
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"blotter/ledger"
+)
+
+// Break is one entry of an append-only list that a parent has and its child
+// does not have unchanged and in its place.
+type Break struct {
+	List  string        // determinations, types, annotations or fate
+	At    int           // of the entry in the parent, from 1
+	Of    int           // entries that the parent has
+	Old   ledger.Entry  // as it was
+	New   *ledger.Entry // as it is now, nil when it is gone
+	NewAt int           // of the entry in the child, from 1; 0: gone
+	Moved bool          // the same words stand elsewhere in the list
+}
+
+// Broken judges the append-only law on the lists of one parent and its child
+// (ledger.Lists): every entry of the parent stands in the child, unchanged
+// and in the same order; others may stand between.
+func Broken(parent, child []ledger.List) []Break {
+	var out []Break
+	for _, p := range parent {
+		var now []ledger.Entry
+		if i := slices.IndexFunc(child, func(l ledger.List) bool { return l.Field == p.Field }); i >= 0 {
+			now = child[i].Entries
+		}
+		pairs := align(p.Entries, now)
+		spare := map[string][]int{} // entries of the child without an equal one, by their words
+		for _, x := range pairs {
+			if x.new >= 0 && !x.same {
+				w := entryWords(now[x.new])
+				spare[w] = append(spare[w], x.new)
+			}
+		}
+		for _, x := range pairs {
+			if x.old < 0 || x.same {
+				continue
+			}
+			b := Break{List: p.Field, At: x.old + 1, Of: len(p.Entries), Old: p.Entries[x.old]}
+			if s := spare[entryWords(b.Old)]; len(s) > 0 {
+				spare[entryWords(b.Old)] = s[1:]
+				b.New, b.NewAt, b.Moved = &now[s[0]], s[0]+1, true
+			} else if x.new >= 0 {
+				b.New, b.NewAt = &now[x.new], x.new+1
+			}
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// Codes of the findings of Judge.
+const (
+	CodeChanged = "opinion-changed" // an entry of an append-only list was altered or removed
+	CodeRemoved = "record-removed"  // the file of an entered record is gone
+	CodeUnread  = "parent-unread"   // the version before could not be read, so nothing was compared with it
+)
+
+// Version is one version of a record: its decoded words, nil where the commit
+// has no such record or its text cannot be read at all.
+type Version struct {
+	Record *ledger.Record
+	Unread bool // there is a file, but its text cannot be read
+}
+
+// Unreadable reports whether the findings of a decoding say that the record's
+// lists may not be all there: the text is no YAML that can be trusted whole.
+func Unreadable(fs []ledger.Finding) bool {
+	return slices.ContainsFunc(fs, func(f ledger.Finding) bool {
+		return f.Severity == ledger.Error && (strings.HasPrefix(f.Code, "yaml-") || strings.HasPrefix(f.Code, "file-") ||
+			f.Code == "text-encoding" || f.Code == "field-twice")
+	})
+}
+
+// Judge holds one commit's version of a record against those of the commit's
+// parents by the append-only law. A Corrects trailer of the number lifts it.
+// A parent that could not be read is passed over with a warning; of a child
+// that cannot be read nothing can be said here (that is an error of its
+// content).
+func Judge(n ledger.Number, parents []Version, child Version, corrections []Correction) []ledger.Finding {
+	if _, ok := correctionOf(corrections, n); ok {
+		return nil
+	}
+	var out []ledger.Finding
+	path := n.Path()
+	if child.Record != nil && child.Record.Path != "" {
+		path = child.Record.Path
+	}
+	for _, p := range parents {
+		switch {
+		case p.Unread:
+			out = append(out, finding(path, ledger.Warning, CodeUnread, 0, "",
+				"the version before this one could not be read, so its opinions were not compared with these",
+				"Look at them: blotter history "+Short(n)))
+		case p.Record == nil || child.Unread:
+		case child.Record == nil:
+			out = append(out, finding(path, ledger.Error, CodeRemoved, 0, "",
+				"the record was taken away; a number that was once entered keeps its record, with what became of the sheet",
+				"Put the file back, then: blotter withdraw "+Short(n)+" --as REASON --why TEXT"))
+		default:
+			now := ledger.Lists(child.Record)
+			for _, b := range Broken(ledger.Lists(p.Record), now) {
+				out = append(out, b.finding(n, path, child.Record))
+			}
+		}
+	}
+	ledger.SortFindings(out)
+	return slices.CompactFunc(out, func(a, b ledger.Finding) bool { return a == b }) // the same against both parents
+}
+
+func finding(path string, s ledger.Severity, code string, line int32, field, message, hint string) ledger.Finding {
+	return ledger.Finding{Path: path, Line: int(line), Severity: s, Code: code, Field: field, Message: message, Hint: hint}
+}
+
+func (b Break) finding(n ledger.Number, path string, child *ledger.Record) ledger.Finding {
+	what := fmt.Sprintf("%s %d of %d", opinionLists()[b.List], b.At, b.Of)
+	field := b.List + "." + strconv.Itoa(b.At)
+	var line int32
+	kept := "Opinions are kept as they were given. A new opinion: blotter determine " + Short(n)
+	if b.List != "determinations" {
+		kept = "Entries of " + b.List + " are kept as they were made; a new one goes to the end of the list."
+	}
+	slip := "A slip of the pen: blotter set " + Short(n) + " " + field + ".FIELD=WORDS --why TEXT"
+	switch {
+	case b.Moved:
+		line = b.New.Line
+		what += ": stands in another order now"
+		slip = "Put it back where it stood: before it only what stood before it, and older slips found later."
+	case b.New == nil:
+		what += ": " + brief(b.Old) + ", now gone"
+		slip = "If it was entered by mistake it stays and is marked so: blotter set " + Short(n) + " " + field + ".mistake=REASON --why TEXT"
+	default:
+		line = b.New.Line
+		first, sets := "", ""
+		for _, c := range diffEntry(nil, field, b.Old, *b.New) {
+			key := c.Path[len(field)+1:]
+			first += "; " + stated(key, c.Before) + ", now " + stated(key, c.After)
+			sets += " " + c.Path + "=" + quoteWord(c.After)
+		}
+		what += ": " + strings.TrimPrefix(first, "; ")
+		slip = "A slip of the pen: blotter set " + Short(n) + sets + ` --why "typed wrongly; label seen"`
+	}
+	if child.Sensitive.Line > 0 && b.List != "determinations" {
+		what = fmt.Sprintf("%s %d of %d was changed", opinionLists()[b.List], b.At, b.Of)
+	}
+	return finding(path, ledger.Error, CodeChanged, line, field, what, kept+"\n"+slip)
+}
+
+// brief is the words by which a person knows an entry again.
+func brief(e ledger.Entry) string {
+	for _, k := range []string{"name", "status", "what", "is", "kind"} {
+		if w := e.Get(k); w != "" {
+			if by := e.Get("by"); by != "" {
+				w += ", " + by
+			}
+			return w
+		}
+	}
+	return "an entry"
+}
+
+func stated(key, words string) string {
+	if words == "" {
+		return "without " + key
+	}
+	return key + " " + words
+}
+
+func quoteWord(s string) string {
+	return `"` + strings.ReplaceAll(strings.ReplaceAll(s, `\`, `\\`), `"`, `\"`) + `"`
+}
+
+// Short is a number as people type it: the value of its last digits, or the
+// whole number when that would not give it back.
+func Short(n ledger.Number) string {
+	v, ok := n.Serial()
+	if s := strconv.FormatUint(v, 10); ok && strings.HasSuffix(string(n), s) && v > 0 {
+		return s
+	}
+	return string(n)
+}

@@ -1,0 +1,11 @@
+package reading
+
+import "blotter/ledger"
+
+// Opinions reads the determinations of r and what they amount to, and nothing
+// else of it: what a comparison of many versions needs.
+func Opinions(r *ledger.Record, c Conventions) *Reading {
+	d := &Reading{Record: r}
+	d.readOpinions(c)
+	return d
+}
