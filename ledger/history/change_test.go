@@ -56,7 +56,7 @@ func TestCompare(t *testing.T) {
 		{"annotated", "something noted", "habitat: meadow\n", "habitat: meadow\nannotations:\n  - {kind: seen, by: X, date: v.2026}\n", "", Annotated, nil, []EntryRef{{"annotations", 1}}},
 		{"type status", "not a determination", "habitat: meadow\n", "habitat: meadow\ntypes:\n  - {status: isotype, of: Ranunculus acris, by: X, date: s.d.}\n", "", Typed, nil, []EntryRef{{"types", 1}}},
 		{"withdrawn", "fate", "habitat: meadow\n", "habitat: meadow\nfate:\n  - {is: lost, by: X, date: v.2026, why: beetles}\n", "", Withdrawn, nil, []EntryRef{{"fate", 1}}},
-		{"found", "fate found", "habitat: meadow\nfate:\n  - {is: lost, by: X, date: v.2026, why: beetles}\n", "habitat: meadow\nfate:\n  - {is: lost, by: X, date: v.2026, why: beetles}\n  - {is: found, by: X, date: v.2027}\n", "",
+		{"found", "fate found", "habitat: meadow\nfate:\n  - {is: lost, by: X, date: v.2026, why: beetles}\n", "habitat: meadow\nfate:\n  - {is: lost, by: X, date: v.2026, why: beetles}\n  - {is: found, by: X, date: v.2027, why: seen}\n", "",
 			Found, nil, []EntryRef{{"fate", 2}}},
 		{"one of a list", "the others are no change", "with: [A, B, C]\n", "with: [A, D, C]\n", "", Corrected, []FieldChange{{"with.2", "B", "D"}}, nil},
 		{"entry of a list", "a duplicate sent", "duplicates:\n  - {made: \"3\"}\n", "duplicates:\n  - {made: \"3\"}\n  - {sent: Fjellheim Museum}\n", "", Completed, []FieldChange{{"duplicates.2", "", "sent: Fjellheim Museum"}}, nil},
