@@ -1,0 +1,36 @@
+package gitrepo
+
+import (
+	"context"
+	"encoding/hex"
+	"fmt"
+
+	"blotter/ledger"
+)
+
+// TreeID names the content of the ledger in a commit: the id of the ledger's
+// own tree; "" when the commit has no ledger.
+func (r *Repo) TreeID(ctx context.Context, id string) (string, error) {
+	raw, err := r.ledgerTree(ctx, id)
+	if err != nil {
+		return "", fmt.Errorf("tree of %s: %w", id, err)
+	}
+	return hex.EncodeToString([]byte(raw)), nil
+}
+
+// BlobAt is the id of the plain file at path, relative to the ledger, in a
+// commit; "" when it has none.
+func (r *Repo) BlobAt(ctx context.Context, id, path string) (ledger.BlobID, error) {
+	raw, err := r.ledgerTree(ctx, id)
+	if err != nil || raw == "" {
+		return "", err
+	}
+	e, ok, err := treeReader{r, ctx}.descend(raw, path)
+	if err != nil {
+		return "", fmt.Errorf("look up %s in %s: %w", path, id, err)
+	}
+	if !ok || !e.isFile() || e.mode == modeLink {
+		return "", nil
+	}
+	return ledger.BlobID(e.hex()), nil
+}

@@ -1,0 +1,147 @@
+package gitrepo
+
+import (
+	"cmp"
+	"context"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+
+	"github.com/go-git/go-git/v5/plumbing/filemode"
+	"github.com/go-git/go-git/v5/plumbing/format/index"
+)
+
+// ErrMerge is returned by TakeBack for a commit with several parents, ErrFirst
+// for the first commit.
+var (
+	ErrMerge = errors.New("it joins two lines of work")
+	ErrFirst = errors.New("it is the first entry")
+)
+
+// TakeBack makes HEAD the parent of commit id, which must be HEAD. The files
+// on disk stay as they are; what the commit entered is neither entered nor
+// staged any more, what else is staged stays staged.
+func (r *Repo) TakeBack(ctx context.Context, id string) error {
+	if doing := r.InProgress(); doing != "" {
+		return fmt.Errorf("take back: %w: a %s", ErrBusy, doing)
+	}
+	head, err := r.Head(ctx)
+	if err != nil {
+		return err
+	}
+	if head != id {
+		return fmt.Errorf("take back %s: HEAD was moved by somebody else", id)
+	}
+	c, err := r.Revision(ctx, id)
+	if err != nil {
+		return err
+	}
+	switch {
+	case len(c.Parents) == 0:
+		return fmt.Errorf("take back %s: %w", id, ErrFirst)
+	case len(c.Parents) > 1:
+		return fmt.Errorf("take back %s: %w", id, ErrMerge)
+	}
+	back, err := r.wholeChanges(ctx, id, c.Parents[0])
+	if err != nil {
+		return err
+	}
+	defer r.pool.drop()
+	if r.git != "" {
+		return r.takeBackProgram(ctx, id, c.Parents[0], back)
+	}
+	return r.takeBackNative(id, c.Parents[0], back)
+}
+
+// backFile is one file as the parent has it; mode "" when it has none.
+type backFile struct {
+	path string // from the top of the repository
+	mode string
+	id   string // raw
+}
+
+// wholeChanges are the files, of the whole repository, that differ between
+// two commits, as the second has them.
+func (r *Repo) wholeChanges(ctx context.Context, from, to string) ([]backFile, error) {
+	whole := r.In("")
+	changes, err := whole.Changed(ctx, from, to)
+	if err != nil {
+		return nil, err
+	}
+	root, err := whole.rootTree(ctx, to)
+	if err != nil {
+		return nil, err
+	}
+	trees := newTreeCache(treeReader{whole, ctx})
+	var out []backFile
+	for _, c := range changes {
+		f := backFile{path: c.Path}
+		if c.New != "" {
+			e, ok, err := trees.descend(root, c.Path)
+			if err != nil || !ok {
+				return nil, fmt.Errorf("look up %s: %w", c.Path, err)
+			}
+			f.mode, f.id = e.mode, e.id
+		}
+		out = append(out, f)
+	}
+	return out, nil
+}
+
+func (r *Repo) takeBackProgram(ctx context.Context, id, parent string, back []backFile) error {
+	if _, err := r.run(ctx, nil, "update-ref", "-m", "blotter undo", "HEAD", parent, id); err != nil {
+		return err
+	}
+	var in strings.Builder
+	for _, f := range back {
+		mode, hash := f.mode, hex.EncodeToString([]byte(f.id))
+		if mode == "" {
+			mode, hash = "0", strings.Repeat("0", 2*r.width)
+		}
+		fmt.Fprintf(&in, "%s %s\t%s\x00", mode, hash, f.path)
+	}
+	_, err := r.run(ctx, strings.NewReader(in.String()), "update-index", "-z", "--index-info")
+	return err
+}
+
+func (r *Repo) takeBackNative(id, parent string, back []backFile) error {
+	store := r.storage()
+	defer store.ObjectStorage.Close()
+	idx, err := r.readIndex()
+	if err != nil {
+		return fmt.Errorf("take back: %w", err)
+	}
+	at := map[string]bool{}
+	for _, f := range back {
+		at[f.path] = true
+	}
+	idx.Entries = slices.DeleteFunc(idx.Entries, func(e *index.Entry) bool { return at[e.Name] })
+	for _, f := range back {
+		if f.mode == "" {
+			continue
+		}
+		// No size and no time: git then compares the bytes with the disk's.
+		e := &index.Entry{Name: f.path, Mode: filemode.Regular}
+		switch f.mode {
+		case modeExec:
+			e.Mode = filemode.Executable
+		case modeLink:
+			e.Mode = filemode.Symlink
+		}
+		copy(e.Hash[:], f.id)
+		idx.Entries = append(idx.Entries, e)
+	}
+	slices.SortFunc(idx.Entries, func(a, b *index.Entry) int { return cmp.Compare(a.Name, b.Name) })
+	finish, err := r.prepareIndex(idx)
+	if err != nil {
+		return fmt.Errorf("take back: %w", err)
+	}
+	if err := r.moveHead(store, id, parent); err != nil {
+		os.Remove(r.index + ".lock")
+		return fmt.Errorf("take back: %w", err)
+	}
+	return finish()
+}
