@@ -4,9 +4,9 @@ package main
 // family. Each is declared in the file of its name.
 func commands() []*command {
 	return []*command{
-		completionCommand(),
-		helpCommand(),
-		versionCommand(),
+		initCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), noteCommand(),
+		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), enterCommand(), undoCommand(),
+		completionCommand(), helpCommand(), versionCommand(),
 	}
 }
 

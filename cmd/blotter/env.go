@@ -4,6 +4,7 @@ import (
 	"io"
 	"os"
 	"strconv"
+	"strings"
 	"time"
 
 	"golang.org/x/term"
@@ -15,11 +16,11 @@ type env struct {
 	In       io.Reader
 	Out, Err io.Writer
 	Now      func() time.Time
-	Getenv   func(string) string
-	Dir      string // working folder, absolute
-	Asks     bool   // a person sits at In and Err: questions can be put
-	Screen   bool   // Out is a terminal: grouped messages, colour, tables to its width
-	Width    int    // columns to write in, 40 to 100
+	Environ  []string // KEY=value, as os.Environ gives them
+	Dir      string   // working folder, absolute
+	Asks     bool     // a person sits at In and Err: questions can be put
+	Screen   bool     // Out is a terminal: grouped messages, colour, tables to its width
+	Width    int      // columns to write in, 40 to 100
 
 	// echo, when set, is told each answer read from In. Only scripted tests
 	// set it, so that what they see reads as on a terminal.
@@ -35,11 +36,21 @@ func osEnv() *env {
 	isTerm := func(f *os.File) bool { return term.IsTerminal(int(f.Fd())) }
 	return &env{
 		In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
-		Now: time.Now, Getenv: os.Getenv, Dir: dir,
+		Now: time.Now, Environ: os.Environ(), Dir: dir,
 		Asks:   isTerm(os.Stdin) && isTerm(os.Stderr),
 		Screen: isTerm(os.Stdout),
 		Width:  screenWidth(os.Stdout, os.Getenv("COLUMNS")),
 	}
+}
+
+// getenv is the value of an environment variable; the last one counts.
+func (e *env) getenv(key string) string {
+	for i := len(e.Environ) - 1; i >= 0; i-- {
+		if v, ok := strings.CutPrefix(e.Environ[i], key+"="); ok {
+			return v
+		}
+	}
+	return ""
 }
 
 // screenWidth is how many columns to write in: the terminal's, between 40 and

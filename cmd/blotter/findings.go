@@ -121,7 +121,7 @@ func (e *env) severityWord(s ledger.Severity) string {
 // colour sets word in one of the terminal's colours, if it has any and
 // NO_COLOR is not set.
 func (e *env) colour(code, word string) string {
-	if !e.Screen || e.Getenv("NO_COLOR") != "" || e.Getenv("TERM") == "dumb" {
+	if !e.Screen || e.getenv("NO_COLOR") != "" || e.getenv("TERM") == "dumb" {
 		return word
 	}
 	return "\x1b[" + code + "m" + word + "\x1b[0m"

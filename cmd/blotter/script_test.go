@@ -7,12 +7,14 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
+	"github.com/rogpeppe/go-internal/txtar"
 )
 
 // TestMain lets the test binary stand in for the program in scripts.
@@ -62,6 +64,8 @@ func TestScripts(t *testing.T) {
 			"exits":    cmdExits,
 			"at":       cmdAt,
 			"terminal": cmdTerminal,
+			"ledger":   cmdLedger,
+			"says":     cmdSays,
 		},
 	})
 }
@@ -126,6 +130,64 @@ func cmdTerminal(ts *testscript.TestScript, neg bool, args []string) {
 		width = args[0]
 	}
 	ts.Setenv("BLOTTER_TERMINAL", width)
+}
+
+// cmdLedger makes the small ledger of testdata/ledgers in the folder
+// herbarium and goes there. Its author is Signe Rask, its day 16 July 2025.
+func cmdLedger(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) > 0 {
+		ts.Fatalf("usage: ledger")
+	}
+	if _, err := exec.LookPath("git"); err != nil {
+		ts.Fatalf("git is missing; the script should have been skipped")
+	}
+	files, err := txtar.ParseFile(filepath.Join(smallLedger, "small.txtar"))
+	ts.Check(err)
+	was := map[string]string{}
+	for key, value := range map[string]string{
+		"BLOTTER_NOW": "2025-07-16T08:00:00Z", "GIT_AUTHOR_DATE": "2025-07-16T08:00:00Z", "GIT_COMMITTER_DATE": "2025-07-16T08:00:00Z",
+		"GIT_AUTHOR_NAME": "Signe Rask", "GIT_AUTHOR_EMAIL": "signe@lauvkroken.example",
+	} {
+		was[key] = ts.Getenv(key)
+		ts.Setenv(key, value)
+	}
+	ts.Check(ts.Exec("blotter", "init", "herbarium", "--code", "LK7", "--name", "Lauvkroken Museum", "--timezone", "Europe/Oslo"))
+	dir := ts.MkAbs("herbarium")
+	for _, f := range files.Files {
+		file := filepath.Join(dir, filepath.FromSlash(f.Name))
+		ts.Check(os.MkdirAll(filepath.Dir(file), 0o755))
+		ts.Check(os.WriteFile(file, f.Data, 0o644))
+	}
+	ts.Check(ts.Chdir(dir))
+	ts.Check(ts.Exec("blotter", "enter"))
+	for key, value := range was {
+		ts.Setenv(key, value)
+	}
+	ts.Setenv("GIT_AUTHOR_NAME", "Tiril Aune")
+	ts.Setenv("GIT_AUTHOR_EMAIL", "tiril@lauvkroken.example")
+}
+
+// smallLedger is where ledgers for scripts lie, seen from this package.
+var smallLedger = filepath.Join("..", "..", "testdata", "ledgers")
+
+var anyRevision = regexp.MustCompile(`\b[0-9a-f]{7}\b`)
+
+// cmdSays compares what was printed with a file, whatever the revisions are
+// called, blanks at the ends of lines aside: says stdout FILE
+func cmdSays(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: says stdout|stderr FILE")
+	}
+	masked := func(name string) string {
+		lines := strings.Split(anyRevision.ReplaceAllString(ts.ReadFile(name), "3f2a91c"), "\n")
+		for i := range lines {
+			lines[i] = strings.TrimRight(lines[i], " ")
+		}
+		return strings.Join(lines, "\n")
+	}
+	if got, want := masked(args[0]), masked(args[1]); got != want {
+		ts.Fatalf("%s:\n%s\nwant:\n%s", args[0], got, want)
+	}
 }
 
 // ctrlC gives a line ^C to the program as the key.

@@ -23,7 +23,8 @@ func buttercup() *Sheet {
 		Number: "LK7-0000482", Stage: "full", Name: "Ranunculus acris cf. subsp. pumilus (Wahlenb.) Á.Löve & D.Löve",
 		Family: "Ranunculaceae", Former: []string{"Ranunculus acris L."}, By: []string{"Signe Rask", "M. Ostrander"},
 		People: []string{"Signe Rask", "Ove Bannister"}, Place: []string{"Norway", "Vestland", "Voss", "Raundalen, north of the chapel"},
-		First: dates.DayOf(2025, 7, 14), Last: dates.DayOf(2025, 7, 14), Dated: true, Low: 348, High: 348, Measured: true,
+		First: dates.DayOf(2025, 7, 14), Last: dates.DayOf(2025, 7, 14), Dated: true,
+		Heights: func() (float64, float64, bool, error) { return 348, 348, true, nil },
 		Fields: func() ([]Value, error) {
 			return []Value{
 				{"specimen", "LK7-0000482"}, {"habitat", "Unfertilised hay meadow on moraine"},

@@ -20,13 +20,14 @@ type Sheet struct {
 	First     dates.Day
 	Last      dates.Day
 	Dated     bool // First and Last hold
-	Low, High float64
-	Measured  bool // Low and High hold, in metres
 	Type      bool // a type of some name, suspected ones too
 	Suspected bool // a type that nobody has verified
 	Withheld  bool // place or record is not public
 	Withdrawn bool // it has a fate
 
+	// Heights are the lowest and the highest metres above the sea that its
+	// elevation can mean; called only for elevation:.
+	Heights func() (low, high float64, known bool, err error)
 	// Fields are all values of the record with their paths; called only when
 	// the query needs them (see NeedsFields).
 	Fields func() ([]Value, error)
@@ -83,7 +84,8 @@ func (t *term) holds(s *Sheet) (bool, error) {
 	case "year", "date":
 		return s.Dated && s.First <= t.last && s.Last >= t.first, nil
 	case "elevation":
-		return s.Measured && s.Low <= t.hi && s.High >= t.lo, nil
+		low, high, known, err := s.Heights()
+		return known && low <= t.hi && high >= t.lo, err
 	case "is":
 		return t.isState(s), nil
 	}

@@ -1,0 +1,263 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"blotter/ledger"
+	"blotter/ledger/disk"
+	"blotter/ledger/gitrepo"
+	"blotter/ledger/history"
+)
+
+// fileChange is one file that a command writes: what it held and what it will
+// hold. nil is no file.
+type fileChange struct {
+	path     string
+	old, new []byte
+}
+
+// entry is one run of an Enter command: the files it writes and what the
+// revision says of itself.
+type entry struct {
+	changes  []fileChange
+	subject  string   // instead of the one that the changes give; mostly ""
+	trailers []string // further ones, for example "Corrects: LK7-0000482 label says 348"
+}
+
+// entered is how an entry ended.
+type entered struct {
+	id     string // of the revision; "" when held or rehearsed
+	author string
+	held   bool
+	dry    bool
+}
+
+func (r entered) short() string { return r.id[:min(len(r.id), 7)] }
+
+// lockPatience is how long a command waits for another one at the same ledger.
+const lockPatience = 10 * time.Second
+
+// enter checks an entry, writes its files and makes one revision of them. A
+// file that holds edits not yet entered, or an error that this entry brings
+// in, stops it before anything is written; when the revision cannot be made
+// the files are put back.
+func (d *desk) enter(ctx context.Context, e entry) (entered, error) {
+	e.changes = slices.DeleteFunc(e.changes, func(c fileChange) bool { return c.old != nil && string(c.old) == string(c.new) && c.new != nil })
+	if len(e.changes) == 0 {
+		return entered{dry: true}, nil
+	}
+	slices.SortFunc(e.changes, func(a, b fileChange) int { return strings.Compare(a.path, b.path) })
+	hold, dry := d.opts.on("hold"), d.opts.on("dry-run")
+	if err := d.guard(ctx, e.changes, hold || dry); err != nil {
+		return entered{}, err
+	}
+	message := e.message()
+	if err := d.mustBeSound(ctx, e.changes, message); err != nil {
+		return entered{}, err
+	}
+	if dry {
+		return entered{dry: true}, nil
+	}
+	var author, committer history.Person
+	var err error
+	if !hold {
+		if author, committer, err = d.author(); err != nil {
+			return entered{}, err
+		}
+	}
+	unlock, err := d.lock(ctx)
+	if err != nil {
+		return entered{}, err
+	}
+	defer unlock()
+	if err := d.write(ctx, e.changes); err != nil {
+		return entered{}, err
+	}
+	if hold {
+		return entered{held: true}, nil
+	}
+	id, err := d.repo.Commit(ctx, gitrepo.CommitRequest{Paths: paths(e.changes), Message: message, Author: author, Committer: committer})
+	if err != nil {
+		if undo := d.restore(e.changes); undo != nil {
+			return entered{}, stuck("%v; and the files were not put back: %v", err, undo)
+		}
+		return entered{}, notEntered(err)
+	}
+	return entered{id: id, author: author.Name}, nil
+}
+
+// notEntered says that the revision was refused and the files are as before.
+func notEntered(err error) error {
+	return stuck("not entered; the files are as they were: %v", err)
+}
+
+func paths(changes []fileChange) []string {
+	all := make([]string, len(changes))
+	for i, c := range changes {
+		all[i] = c.path
+	}
+	return all
+}
+
+// message is what the revision says of itself.
+func (e entry) message() string {
+	var records []history.RecordChange
+	var others []string
+	for _, c := range e.changes {
+		n, ok := ledger.NumberOfPath(c.path)
+		if !ok {
+			others = append(others, c.path)
+			continue
+		}
+		records = append(records, history.RecordChange{Number: n, Old: decoded(c.path, c.old), New: decoded(c.path, c.new)})
+	}
+	m := history.Describe(records, others)
+	if e.subject != "" {
+		_, rest, _ := strings.Cut(m, "\n")
+		m = e.subject + "\n" + rest
+	}
+	if len(e.trailers) > 0 && len(records) == 0 {
+		m += "\n"
+	}
+	for _, t := range e.trailers {
+		m += t + "\n"
+	}
+	return m
+}
+
+func decoded(path string, src []byte) *ledger.Record {
+	if src == nil {
+		return nil
+	}
+	r, _ := ledger.Decode(path, src)
+	return r
+}
+
+// guard refuses an entry that would mix with other work: files with edits not
+// yet entered, a merge that is not finished, a ledger without git.
+func (d *desk) guard(ctx context.Context, changes []fileChange, filesOnly bool) error {
+	if d.repo == nil {
+		if filesOnly {
+			return nil
+		}
+		return stuck("this folder has no git repository, so nothing can be entered").
+			try("Only write the files: add --hold", "Begin one here: git init, then blotter enter")
+	}
+	if doing := d.repo.InProgress(); doing != "" && !filesOnly {
+		return stuck("a %s is under way in this ledger; finish it first", doing)
+	}
+	dirty, err := d.repo.Dirty(ctx, paths(changes))
+	if err != nil {
+		return stuck("%v", err)
+	}
+	if len(dirty) == 0 {
+		return nil
+	}
+	var names []string
+	for _, c := range dirty[:min(len(dirty), 10)] {
+		names = append(names, sheetOrPath(c))
+	}
+	return stuck("%s: edits not yet entered; enter them first", strings.Join(names, ", ")).
+		try("blotter enter " + strings.Join(names, " "))
+}
+
+// sheetOrPath is the number of a record's path, or the path.
+func sheetOrPath(path string) string {
+	if n, ok := ledger.NumberOfPath(path); ok {
+		return string(n)
+	}
+	return path
+}
+
+// lock keeps other commands out while this one writes.
+func (d *desk) lock(ctx context.Context) (func(), error) {
+	if d.repo == nil {
+		return func() {}, nil
+	}
+	holder := fmt.Sprintf("blotter %s, since %s", d.cmd.Name, d.Now().In(d.zone).Format("15:04"))
+	locked, err := disk.Lock(ctx, d.repo.StateDir(), holder, lockPatience)
+	if err != nil {
+		return nil, stuck("%v", err).try("Nothing was changed; try again when it is done.")
+	}
+	return func() { locked.Unlock() }, nil
+}
+
+// write puts the new bytes on disk; if one file cannot be written, those
+// before it are put back.
+func (d *desk) write(ctx context.Context, changes []fileChange) error {
+	for i, c := range changes {
+		err := ctx.Err()
+		if err == nil {
+			err = d.put(c.path, c.new)
+		}
+		if err == nil {
+			continue
+		}
+		if undo := d.restore(changes[:i]); undo != nil {
+			return stuck("write %s: %v; and the files before it were not put back: %v", c.path, err, undo)
+		}
+		if errors.Is(err, context.Canceled) {
+			return errInterrupted
+		}
+		return stuck("write %s: %v; the files are as they were", c.path, err)
+	}
+	return nil
+}
+
+// restore puts the old bytes back.
+func (d *desk) restore(changes []fileChange) error {
+	var errs []error
+	for _, c := range changes {
+		errs = append(errs, d.put(c.path, c.old))
+	}
+	return errors.Join(errs...)
+}
+
+// put makes the file hold b; nil removes it, and folders left empty with it.
+func (d *desk) put(path string, b []byte) error {
+	file := d.file(path)
+	if b != nil {
+		if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
+			return err
+		}
+		return disk.WriteFile(file, b)
+	}
+	if err := os.Remove(file); err != nil && !errors.Is(err, os.ErrNotExist) {
+		return err
+	}
+	for dir := filepath.Dir(file); dir != d.root && len(dir) > len(d.root); dir = filepath.Dir(dir) {
+		if os.Remove(dir) != nil {
+			break
+		}
+	}
+	return nil
+}
+
+// report says how an entry ended, after a command showed what it did. what
+// ends the line, for example "3 new sheets"; it may be "".
+func (d *desk) report(r entered, what string) {
+	switch {
+	case r.held:
+		d.say("Written, not yet entered.")
+		d.next("blotter enter")
+	case r.dry:
+		d.tell("Nothing was changed: --dry-run.")
+	case what == "":
+		d.say("Entered, revision %s.", r.short())
+	default:
+		d.say("Entered by %s, revision %s: %s.", r.author, r.short(), what)
+	}
+	if r.id != "" {
+		d.warnOfHooks()
+	}
+}
+
+// correctsKey names the trailer that lifts the law of opinions for one sheet.
+const correctsKey = "Corrects"

@@ -1,0 +1,219 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"blotter/ledger"
+	"blotter/ledger/gitrepo"
+)
+
+func initCommand() *command {
+	return &command{
+		Name: "init", Family: famEnter, Synopsis: "[DIR]",
+		Says: "Makes an empty folder into a ledger.",
+		Examples: []example{
+			{"blotter init herbarium", "asks for the museum's name and code"},
+			{`blotter init herbarium --code LK7 --name "Lauvkroken Museum" --timezone Europe/Oslo`, "asks nothing"},
+			{`blotter init --code LK7 --name "Lauvkroken Museum" --prefix LK7-F- --digits 4`, "numbers like LK7-F-0001, in this folder"},
+		},
+		Args:  []argument{{"DIR", "the folder; it is made when missing, and must be empty"}},
+		Flags: joinFlags([]*flag{flagCode, flagName, flagPrefix, flagDigits, flagTimezone, flagNoHooks}, []*flag{flagYes, flagDryRun, flagHold}),
+		Kin:   []string{"new", "import", "hooks"},
+		Run:   runInit,
+	}
+}
+
+// founding is what a new ledger is made from.
+type founding struct {
+	name, code, prefix, digits, zone string
+}
+
+func runInit(ctx context.Context, c *call) error {
+	if len(c.args) > 1 {
+		return misuse("one folder; %q is too much", c.args[1])
+	}
+	dir := c.Dir
+	if len(c.args) == 1 {
+		dir = inDir(c.Dir, c.args[0])
+	}
+	if err := mayBecomeLedger(dir); err != nil {
+		return err
+	}
+	f := founding{c.opts.text("name"), c.opts.text("code"), c.opts.text("prefix"), c.opts.text("digits"), c.opts.text("timezone")}
+	if err := c.askFounding(ctx, &f); err != nil {
+		return err
+	}
+	if err := f.complete(); err != nil {
+		return err
+	}
+	files := foundingFiles(f)
+	if c.opts.on("dry-run") {
+		for _, ch := range files {
+			c.say("%s", ch.path)
+		}
+		c.tell("Nothing was changed: --dry-run.")
+		return nil
+	}
+	return c.found(ctx, dir, f, files)
+}
+
+// mayBecomeLedger refuses a folder that holds something already.
+func mayBecomeLedger(dir string) error {
+	entries, err := os.ReadDir(dir)
+	if errors.Is(err, os.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return stuck("%v", err)
+	}
+	if _, err := os.Stat(filepath.Join(dir, ledger.MuseumFile)); err == nil {
+		return misuse("%s is a ledger already", dir).try("blotter status")
+	}
+	for _, e := range entries {
+		if e.Name() != ".git" {
+			return misuse("%s is not empty: it holds %s", dir, e.Name()).
+				try("A ledger begins in a folder of its own: blotter init NEW-FOLDER")
+		}
+	}
+	return nil
+}
+
+// askFounding asks for what was not given.
+func (c *call) askFounding(ctx context.Context, f *founding) error {
+	if !c.Asks || f.name != "" && f.code != "" {
+		return nil
+	}
+	a := c.asker()
+	for _, q := range []struct {
+		label, hint string
+		into        *string
+	}{
+		{"museum", "its name, as it stands on labels", &f.name},
+		{"code", "short, with no blank, for example LK7", &f.code},
+		{"prefix", "before the digits of a number; Enter: CODE-", &f.prefix},
+		{"digits", "how many a number has at least; Enter: 7", &f.digits},
+		{"time zone", "for example Europe/Oslo; Enter: UTC", &f.zone},
+	} {
+		if *q.into != "" {
+			continue
+		}
+		c.tell("  %s%s", pad("", labelWidth), q.hint)
+		answer, err := a.ask(ctx, "  "+pad(q.label, labelWidth))
+		if errors.Is(err, io.EOF) {
+			return errInterrupted
+		}
+		if err != nil {
+			return err
+		}
+		*q.into = answer
+	}
+	return nil
+}
+
+var codeShape = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]*$`)
+
+// complete fills in what can be worked out and refuses what cannot stand.
+func (f *founding) complete() error {
+	if f.name == "" || f.code == "" {
+		return misuse("the museum's name and code are needed").try(`blotter init herbarium --code LK7 --name "Lauvkroken Museum"`)
+	}
+	if !codeShape.MatchString(f.code) {
+		return misuse("the code %q has something else than letters, digits, dot, hyphen and underline", f.code)
+	}
+	if f.prefix == "" {
+		f.prefix = f.code + "-"
+	}
+	if f.digits == "" {
+		f.digits = "7"
+	}
+	if n, err := strconv.Atoi(f.digits); err != nil || n < 1 || n > 12 {
+		return misuse("--digits %s: a number has from 1 to 12 digits", f.digits)
+	}
+	if f.zone == "" {
+		f.zone = "UTC"
+	}
+	if _, err := time.LoadLocation(f.zone); err != nil {
+		return misuse("no time zone is called %q; the names are those of the IANA, for example Europe/Oslo", f.zone)
+	}
+	if !ledger.Number(f.prefix + "1").Valid() {
+		return misuse("the prefix %q has something else than letters, digits, dot, hyphen and underline", f.prefix)
+	}
+	return nil
+}
+
+// foundingFiles are the files of a new ledger.
+func foundingFiles(f founding) []fileChange {
+	m := &ledger.Museum{}
+	m.Format.Text = ledger.FormatVersion
+	m.Name.Text, m.Code.Text, m.Timezone.Text = f.name, f.code, f.zone
+	m.Numbering.Prefix.Text, m.Numbering.Digits.Text = f.prefix, f.digits
+	m.Site.Title.Text, m.Site.Language.Text = "Herbarium of "+f.name, "en"
+	return []fileChange{
+		{path: ".gitattributes", new: []byte("* -text\n")},
+		{path: ledger.MuseumFile, new: ledger.EncodeMuseum(m)},
+		{path: ledger.PagesDir + "/about.md", new: []byte("# About this herbarium\n\nWrite here who keeps it, what it holds and how to visit.\n")},
+		{path: ledger.PeopleFile, new: []byte("# Collectors, determiners and staff: name, spellings met on labels, years, email of those who enter.\npeople: []\n")},
+		{path: ledger.SchemaFile, new: ledger.Schema()},
+	}
+}
+
+// found writes the files, makes the repository and the first entry.
+func (c *call) found(ctx context.Context, dir string, f founding, files []fileChange) error {
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		return stuck("%v", err)
+	}
+	repo, err := gitrepo.Open(dir, c.Environ)
+	made := errors.Is(err, gitrepo.ErrNoRepository)
+	if made {
+		repo, err = gitrepo.Init(ctx, dir, c.Environ)
+	}
+	if err != nil {
+		return stuck("%v", err)
+	}
+	d := &desk{call: c, root: dir, repo: repo, zone: time.UTC, museum: &ledger.Museum{}}
+	author, committer, err := d.author()
+	if err != nil && !c.opts.on("hold") {
+		if made {
+			os.RemoveAll(filepath.Join(dir, ".git")) // made a moment ago, and empty
+		}
+		return err
+	}
+	if err := d.write(ctx, files); err != nil {
+		return err
+	}
+	for _, folder := range []string{ledger.SpecimensDir, ledger.NamesDir, ledger.ImagesDir} {
+		if err := os.MkdirAll(filepath.Join(dir, folder), 0o777); err != nil {
+			return stuck("%v", err)
+		}
+	}
+	if !c.opts.on("no-hooks") {
+		if err := d.installHooks(ctx); err != nil {
+			return err
+		}
+	}
+	c.say("%s is now the ledger of %s (%s).", dir, f.name, f.code)
+	if c.opts.on("hold") {
+		d.report(entered{held: true}, "")
+		return nil
+	}
+	id, err := repo.Commit(ctx, gitrepo.CommitRequest{Paths: paths(files), Message: "A new ledger: " + f.name + " (" + f.code + ")\n", Author: author, Committer: committer})
+	if err != nil {
+		return stuck("the files are written, but the first entry was not made: %v", err).try("blotter enter")
+	}
+	d.say("Entered by %s, revision %s. The first number will be %s.", author.Name, id[:7], f.prefix+strings.Repeat("0", max(atoi(f.digits)-1, 0))+"1")
+	c.next("cd %s, then blotter new", dir)
+	return nil
+}
+
+func atoi(s string) int {
+	n, _ := strconv.Atoi(s)
+	return n
+}

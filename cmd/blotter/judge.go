@@ -1,0 +1,307 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"strings"
+	"time"
+
+	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/check"
+	"blotter/ledger/dates"
+	"blotter/ledger/disk"
+	"blotter/ledger/gitrepo"
+)
+
+// overlay is a version of the ledger with some files changed.
+type overlay struct {
+	under   ledger.Source // nil: nothing under it
+	changes []fileChange
+}
+
+func (o overlay) Files(ctx context.Context) ([]ledger.File, error) {
+	var files []ledger.File
+	if o.under != nil {
+		var err error
+		if files, err = o.under.Files(ctx); err != nil {
+			return nil, err
+		}
+	}
+	changed := map[string]bool{}
+	for _, c := range o.changes {
+		changed[c.path] = true
+	}
+	out := make([]ledger.File, 0, len(files)+len(o.changes))
+	for _, f := range files {
+		if !changed[f.Path] {
+			out = append(out, f)
+		}
+	}
+	for _, c := range o.changes {
+		if c.new != nil {
+			out = append(out, ledger.File{Path: c.path, Blob: ledger.BlobOf(c.new), Size: int64(len(c.new))})
+		}
+	}
+	slices.SortFunc(out, func(a, b ledger.File) int {
+		if a.Path < b.Path {
+			return -1
+		}
+		return 1
+	})
+	return out, nil
+}
+
+func (o overlay) Read(ctx context.Context, f ledger.File) ([]byte, error) {
+	for _, c := range o.changes {
+		if c.path == f.Path && c.new != nil && ledger.BlobOf(c.new) == f.Blob {
+			return c.new, nil
+		}
+	}
+	return o.under.Read(ctx, f)
+}
+
+// cache is the ledger's disposable cache; nil without git or with --no-cache.
+func (d *desk) cache() *disk.Cache {
+	if d.repo == nil || d.opts.has("no-cache") && d.opts.on("no-cache") {
+		return nil
+	}
+	return d.repo.Cache()
+}
+
+// loadOptions are how this command loads a Book.
+func (d *desk) loadOptions() book.Options {
+	return book.Options{Cache: d.cache(), Judge: check.Judge(), Progress: d.progress("Reading")}
+}
+
+// checkOptions are what the rules know of the day.
+func (d *desk) checkOptions() check.Options {
+	return check.Options{Today: d.todayAsDay()}
+}
+
+func (d *desk) todayAsDay() dates.Day {
+	now := d.Now().In(d.zone)
+	return dates.DayOf(now.Year(), int(now.Month()), now.Day())
+}
+
+// progress tells a person how far a long work is, after its first second.
+func (d *desk) progress(what string) func(done, total int) {
+	if !d.Asks {
+		return nil
+	}
+	start, last := time.Now(), time.Now()
+	return func(done, total int) {
+		if now := time.Now(); total > 0 && now.Sub(start) > time.Second && now.Sub(last) > time.Second {
+			last = now
+			d.tell("%s: %s of %s", what, thousands(done), thousands(total))
+		}
+	}
+}
+
+// head is the revision that the ledger is at; "" before the first.
+func (d *desk) head(ctx context.Context) (string, error) {
+	if d.repo == nil {
+		return "", nil
+	}
+	id, err := d.repo.Head(ctx)
+	if errors.Is(err, gitrepo.ErrNoCommits) {
+		return "", nil
+	}
+	if err != nil {
+		return "", stuck("%v", err)
+	}
+	return id, nil
+}
+
+// headSource is the ledger as entered last; nil before the first entry.
+func (d *desk) headSource(ctx context.Context) (ledger.Source, string, error) {
+	id, err := d.head(ctx)
+	if err != nil || id == "" {
+		return nil, "", err
+	}
+	src, err := d.repo.At(ctx, id)
+	if err != nil {
+		return nil, "", stuck("%v", err)
+	}
+	return src, id, nil
+}
+
+// atHead is a file as entered last; nil when it is not there.
+func (d *desk) atHead(ctx context.Context, path string) ([]byte, error) {
+	src, id, err := d.headSource(ctx)
+	if err != nil || src == nil {
+		return nil, err
+	}
+	blob, err := d.repo.BlobAt(ctx, id, path)
+	if err != nil {
+		return nil, stuck("%v", err)
+	}
+	if blob == "" {
+		return nil, nil
+	}
+	b, err := src.Read(ctx, ledger.File{Path: path, Blob: blob, Size: -1})
+	if err != nil {
+		return nil, stuck("%v", err)
+	}
+	if b == nil {
+		b = []byte{}
+	}
+	return b, nil
+}
+
+// judged are the findings about some changes to the ledger as entered last:
+// those of the changed files, and those between them and others.
+func (d *desk) judged(ctx context.Context, changes []fileChange) ([]ledger.Finding, error) {
+	under, id, err := d.headSource(ctx)
+	if err != nil {
+		return nil, err
+	}
+	src := overlay{under, changes}
+	if under == nil {
+		b, err := book.Load(ctx, src, d.loadOptions())
+		if err != nil {
+			return nil, err
+		}
+		return check.Run(b, d.checkOptions()), nil
+	}
+	var list []ledger.Change
+	for _, c := range changes {
+		x := ledger.Change{Path: c.path}
+		if x.Old, err = d.repo.BlobAt(ctx, id, c.path); err != nil {
+			return nil, stuck("%v", err)
+		}
+		if c.new != nil {
+			x.New = ledger.BlobOf(c.new)
+		}
+		list = append(list, x)
+	}
+	tree, err := d.repo.TreeID(ctx, id)
+	if err != nil {
+		return nil, stuck("%v", err)
+	}
+	base := book.Base{Tree: tree, Source: under, Changed: d.changedFrom(id)}
+	rep, err := check.Touched(ctx, base, src, list, nil, d.loadOptions(), d.checkOptions())
+	if err != nil {
+		return nil, err
+	}
+	return rep.Findings, nil
+}
+
+// changedFrom lists what differs between an older tree and a revision.
+func (d *desk) changedFrom(id string) func(context.Context, string) ([]ledger.Change, error) {
+	return func(ctx context.Context, from string) ([]ledger.Change, error) {
+		cs, err := d.repo.Changed(ctx, from, id)
+		if err != nil {
+			return nil, err
+		}
+		out := make([]ledger.Change, len(cs))
+		for i, c := range cs {
+			out[i] = ledger.Change{Path: c.Path, Old: c.Old, New: c.New}
+		}
+		return out, nil
+	}
+}
+
+// judgedEntry is judged with the law of opinions, which the message can lift.
+func (d *desk) judgedEntry(ctx context.Context, changes []fileChange, message string) ([]ledger.Finding, error) {
+	return d.judged(ctx, changes)
+}
+
+// mustBeSound refuses an entry that brings an error in. Warnings that it
+// brings in are shown and stop nothing.
+func (d *desk) mustBeSound(ctx context.Context, changes []fileChange, message string) error {
+	after, err := d.judgedEntry(ctx, changes, message)
+	if err != nil {
+		return err
+	}
+	touched := map[string]bool{}
+	var before []fileChange
+	for _, c := range changes {
+		touched[c.path] = true
+		if c.old != nil {
+			before = append(before, fileChange{c.path, c.old, c.old})
+		}
+	}
+	stood := map[string]int{} // what the changed files had before, by path, code and field
+	if len(before) > 0 {
+		was, err := d.judged(ctx, before)
+		if err != nil {
+			return err
+		}
+		for _, f := range was {
+			stood[f.Path+"\x00"+f.Code+"\x00"+f.Field]++
+		}
+	}
+	var fresh []ledger.Finding
+	for _, f := range after {
+		if !touched[f.Path] {
+			continue
+		}
+		if key := f.Path + "\x00" + f.Code + "\x00" + f.Field; f.Severity == ledger.Warning && stood[key] > 0 {
+			stood[key]--
+			continue
+		}
+		fresh = append(fresh, f)
+	}
+	if len(fresh) == 0 {
+		return nil
+	}
+	e := *d.env
+	errs, _ := countFindings(fresh)
+	if errs == 0 {
+		e.Out = d.Err
+	}
+	d.viewOf(&e, changes).show(fresh)
+	if errs == 0 {
+		return nil
+	}
+	d.say("Not entered, nothing was changed: %s.", count(errs, "error"))
+	return errFindings
+}
+
+// findings are all that is found in the work tree.
+func (d *desk) findings(ctx context.Context) ([]ledger.Finding, *book.Book, error) {
+	b, err := book.Load(ctx, d.source(), d.loadOptions())
+	if err != nil {
+		return nil, nil, err
+	}
+	return check.Run(b, d.checkOptions()), b, nil
+}
+
+// viewOf shows findings of files that may not be on disk yet.
+func (d *desk) viewOf(e *env, changes []fileChange) findingsView {
+	text := func(path string) []byte {
+		for _, c := range changes {
+			if c.path == path {
+				return c.new
+			}
+		}
+		b, err := d.read(path)
+		if err != nil {
+			return nil
+		}
+		return b
+	}
+	return findingsView{
+		env: e,
+		title: func(path string) string {
+			n, ok := ledger.NumberOfPath(path)
+			src := text(path)
+			if !ok || src == nil {
+				return ""
+			}
+			return string(n) + "  " + d.standing(decoded(path, src)).shown
+		},
+		line: func(path string, line int) string { return lineOf(text(path), line) },
+	}
+}
+
+// lineOf is one line of a file without its indent; "" when it has no such line.
+func lineOf(src []byte, line int) string {
+	lines := strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(string(src)), "\n")
+	if line < 1 || line > len(lines) {
+		return ""
+	}
+	return strings.TrimPrefix(strings.TrimSpace(lines[line-1]), "- ")
+}

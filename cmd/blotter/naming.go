@@ -1,0 +1,128 @@
+package main
+
+import (
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/names"
+	"blotter/ledger/opinion"
+	"blotter/ledger/reading"
+)
+
+// standing is the opinion that stands on a record, for showing.
+type standing struct {
+	words string // the name as written; "" when there is none
+	key   string // for comparison; "" when it could not be read
+	shown string // with authors from names/, or the phrase for none
+	line  string // "det. Signe Rask, 14 July 2025"; "" when nobody signed
+}
+
+// standing works out what stands on a record.
+func (d *desk) standing(r *ledger.Record) standing {
+	read := reading.Of(r, reading.ConventionsOf(d.museum))
+	name, at := read.Current()
+	s := standing{words: name.Words, key: name.Key(), shown: d.withAuthors(name.Words)}
+	if s.words == "" {
+		s.shown = "not yet named"
+	}
+	switch {
+	case at >= 0:
+		s.line = d.opinionLine(&r.Determinations[at])
+	case s.words != "":
+		s.line = "filed so by " + r.FiledUnder.By.Text
+	}
+	return s
+}
+
+// opinionLine is who gave an opinion and when: det. Signe Rask, 14 July 2025.
+func (d *desk) opinionLine(x *ledger.Determination) string {
+	mark := map[opinion.Kind]string{opinion.Det: "det. ", opinion.Conf: "conf. ", opinion.Not: "", opinion.NameChange: "renamed by "}[opinion.KindOf(x.Kind.Text)]
+	return mark + x.By.Text + ", " + d.shownDate(x.Date.Text)
+}
+
+// showNaming shows what stood on a sheet and what stands now.
+func (d *desk) showNaming(n ledger.Number, was, now standing, o opinionTyped) {
+	d.say("%s", n)
+	if was.words == "" {
+		d.say("  was  %s", was.shown)
+	} else {
+		d.say("  was  %s", was.shown)
+		d.say("       %s", was.line)
+	}
+	if o.kind == "not" {
+		d.say("  not  %s", d.withAuthors(o.name))
+		d.say("       %s, %s", o.by, d.shownDate(o.date))
+	}
+	d.say("  now  %s", now.shown)
+	if now.line != "" {
+		d.say("       %s", now.line)
+	}
+	if o.kind == "conf" {
+		d.say("       conf. %s, %s", o.by, d.shownDate(o.date))
+	}
+}
+
+// titleOf is a sheet's number and the name that stands, for a heading.
+func (d *desk) titleOf(n ledger.Number) string {
+	_, _, r, err := d.record(n)
+	if err != nil {
+		return string(n)
+	}
+	return string(n) + "  " + d.standing(r).shown
+}
+
+// knownName is a name of names/ and where it stands.
+type knownName struct {
+	authors string
+	path    string
+}
+
+// withAuthors is a name with the authors that names/ has for it, if it was
+// written without any.
+func (d *desk) withAuthors(words string) string {
+	if k, ok := d.authorsOf(words); ok {
+		return words + " " + k.authors
+	}
+	return words
+}
+
+// authorsOf finds the authors of a name that was written without any.
+func (d *desk) authorsOf(words string) (knownName, bool) {
+	if words == "" {
+		return knownName{}, false
+	}
+	n, err := names.Read(words)
+	if err != nil || n.Authors != "" || n.Genus == "" || len(n.Parents)+len(n.Or) > 0 {
+		return knownName{}, false
+	}
+	k, ok := d.knownNames()[n.Key()]
+	return k, ok && k.authors != ""
+}
+
+// knownNames are all names of names/ by their key.
+func (d *desk) knownNames() map[string]knownName {
+	if d.names != nil {
+		return d.names
+	}
+	d.names = map[string]knownName{}
+	files, _ := filepath.Glob(filepath.Join(d.root, ledger.NamesDir, "*.yaml"))
+	slices.Sort(files)
+	for _, file := range files {
+		path := ledger.NamesDir + "/" + filepath.Base(file)
+		src, err := d.read(path)
+		if err != nil || src == nil {
+			continue
+		}
+		family, _ := ledger.DecodeNames(path, src)
+		for _, e := range family.Names {
+			if n, err := names.Read(e.Name.Text); err == nil {
+				if _, there := d.names[n.Key()]; !there {
+					d.names[n.Key()] = knownName{authors: strings.TrimSpace(n.Authors), path: path}
+				}
+			}
+		}
+	}
+	return d.names
+}

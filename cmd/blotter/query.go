@@ -1,0 +1,106 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/find"
+)
+
+// readQuery reads a QUERY; a field that is not known is answered with the
+// nearest that is.
+func readQuery(text string) (find.Query, error) {
+	q, err := find.Parse(text, knownField)
+	var u *find.Unread
+	if !errors.As(err, &u) {
+		return q, err
+	}
+	f := misuse("%s", u.Message)
+	if u.Field != "" {
+		var names []string
+		for _, short := range find.ShortFields() {
+			names = append(names, short[0])
+		}
+		for _, field := range ledger.Fields() {
+			names = append(names, field.Key())
+		}
+		if near := nearest(u.Field, names); near != "" {
+			f = misuse("%s; did you mean %s?", u.Message, near)
+		}
+		f.try("Fields are explained by: blotter help find")
+	}
+	return find.Query{}, f
+}
+
+// query lists the sheets of the work tree that match.
+func (d *desk) query(ctx context.Context, text string) ([]ledger.Number, error) {
+	var ns []ledger.Number
+	q, err := readQuery(text)
+	if err != nil {
+		return nil, err
+	}
+	err = d.match(ctx, d.source(), q, func(e *book.Entry) { ns = append(ns, e.Number) })
+	return ns, err
+}
+
+// match calls yield for every record of a version that matches, in order.
+func (d *desk) match(ctx context.Context, src ledger.Source, q find.Query, yield func(*book.Entry)) error {
+	b, err := book.Load(ctx, src, d.loadOptions())
+	if err != nil {
+		return err
+	}
+	load := b.Loader(src, d.cache())
+	for e := range b.All() {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		ok, err := q.Match(sheetOf(ctx, b, load, e))
+		if err != nil {
+			return stuck("read %s: %v", e.Path, err)
+		}
+		if ok {
+			yield(e)
+		}
+	}
+	return nil
+}
+
+// sheetOf is a record as the query language sees it.
+func sheetOf(ctx context.Context, b *book.Book, load *book.Loader, e *book.Entry) *find.Sheet {
+	s := &find.Sheet{
+		Number: e.Number, Stage: e.Stage, Name: e.Name, Family: b.Museum.FamilyOf(e.NameKey, e.Family), Former: e.Once,
+		People: []string{e.Collector, e.With}, Place: []string{e.Country, e.Province, e.District, e.Locality},
+		First: e.First, Last: e.Last, Dated: e.Dated,
+		Type: len(e.Types) > 0, Withdrawn: e.Fate != "", Withheld: e.Flags.Has(book.Sensitive),
+	}
+	if n := b.Museum.Names.Accepted(e.NameKey); n != nil && n.Given.Sensitive.Why.Set() {
+		s.Withheld = true
+	}
+	s.By = append([]string{e.By}, e.People...)
+	for _, t := range e.Types {
+		s.Suspected = s.Suspected || strings.HasPrefix(t, "possible ")
+	}
+	s.Heights = func() (float64, float64, bool, error) {
+		d, err := load.Reading(ctx, e)
+		if err != nil || !d.Elevation.Known {
+			return 0, 0, false, err
+		}
+		return d.Elevation.Read.Min, d.Elevation.Read.Max, true, nil
+	}
+	s.Fields = func() ([]find.Value, error) {
+		r, err := load.Record(ctx, e)
+		if err != nil {
+			return nil, err
+		}
+		flat := ledger.Flatten(r)
+		out := make([]find.Value, len(flat))
+		for i, kv := range flat {
+			out[i] = find.Value{Path: kv.Key, Text: kv.Value}
+		}
+		return out, nil
+	}
+	return s
+}

@@ -1,0 +1,49 @@
+package main
+
+import (
+	"fmt"
+
+	"blotter/ledger/names"
+	"blotter/ledger/places"
+	"blotter/ledger/reading"
+)
+
+// unreadName says that a name could not be read; "" when it could.
+func unreadName(typed string) string {
+	if reading.AbsenceOf(typed) != reading.Present {
+		return ""
+	}
+	if _, err := names.Read(typed); err != nil {
+		return "could not be read as a name; it stays as typed"
+	}
+	return ""
+}
+
+// readPosition says what is read in a position.
+func readPosition(typed string) (string, bool) {
+	p := places.ReadPosition(typed)
+	if !p.Known() {
+		if reading.AbsenceOf(typed) != reading.Present {
+			return "", false
+		}
+		return "could not be read as a position; it stays as typed", false
+	}
+	return fmt.Sprintf("read as %s, to about %.0f m", p, p.Precision()), false
+}
+
+// readLength says what is read in a height or length.
+func readLength(typed string) (string, bool) {
+	l := places.ReadLength(typed)
+	switch {
+	case !l.Known():
+		if reading.AbsenceOf(typed) != reading.Present {
+			return "", false
+		}
+		return "could not be read as a height; it stays as typed", false
+	case len(l.Warnings) > 0:
+		return l.Warnings[0].Message, false
+	case l.String() != typed:
+		return "read as " + l.String(), false
+	}
+	return "", false
+}
