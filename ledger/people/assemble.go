@@ -188,6 +188,9 @@ func person(s string) (Person, bool) {
 		return Person{}, false
 	}
 	words := strings.Fields(spread(s))
+	if !strings.ContainsFunc(s, unicode.IsUpper) && strings.ContainsFunc(s, unicode.IsLower) {
+		return Person{}, false // "local", "a friend"
+	}
 	var p Person
 	for len(words) > 0 && titles[strings.TrimSuffix(fold(words[0]), ".")] && (len(words) > 1 || strings.HasSuffix(words[0], ".")) {
 		p.Title = strings.TrimSpace(p.Title + " " + words[0])
@@ -231,9 +234,10 @@ func spread(s string) string {
 // divide finds given names, particle and family name.
 func (p *Person) divide(words []string) {
 	n := len(words)
+	if i := strings.LastIndexByte(words[n-1], '-'); i > 0 && suffixes[suffixKey(words[n-1][i+1:])] && n > 1 {
+		p.Suffix, words[n-1] = words[n-1][i+1:], words[n-1][:i]
+	}
 	if n > 1 && particles[words[n-1]] { // "F.W.H.A. Humboldt von" after turning
-		words = append(words[:n-1:n-1], "")
-		copy(words[n-1:], []string{})
 		words = words[:n-1]
 		n--
 	}

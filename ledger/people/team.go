@@ -37,6 +37,7 @@ func ReadTeam(text string) Team {
 		return t
 	}
 	text, t.Number = cutNumber(dropBrackets(text))
+	text = dropDates(text)
 	segments, more := split(text)
 	t.Others = more
 	t.People = assemble(segments)
@@ -104,12 +105,35 @@ func cutNumber(s string) (string, string) {
 	if last == "" || last[0] < '0' || last[0] > '9' || strings.ContainsAny(last, "./") {
 		return s, ""
 	}
-	if len(last) == 4 && last[0] == '1' || strings.HasSuffix(f[len(f)-2], ",") && len(last) == 4 {
+	if len(last) == 4 && (last >= "1700" && last < "2100" || strings.HasSuffix(f[len(f)-2], ",")) {
 		return s, "" // a year
+	}
+	if strings.HasSuffix(f[len(f)-2], ":") || monthWords[fold(strings.Trim(f[len(f)-2], ".,;"))] {
+		return s, ""
 	}
 	rest := strings.Join(f[:len(f)-1], " ")
 	rest = strings.TrimRight(strings.TrimSuffix(strings.TrimSuffix(rest, "no."), "nr."), " ,#")
 	return rest, last
+}
+
+// dropDates leaves out words with figures and the months beside them.
+func dropDates(s string) string {
+	if !strings.ContainsAny(s, "0123456789") {
+		return s
+	}
+	words := strings.Fields(strings.ReplaceAll(s, ",", ", "))
+	figures := func(i int) bool { return i >= 0 && i < len(words) && strings.ContainsAny(words[i], "0123456789") }
+	out := make([]string, 0, len(words))
+	for i, w := range words {
+		month := monthWords[fold(strings.Trim(w, ".,;"))] && (figures(i+1) || figures(i-1))
+		switch {
+		case figures(i) && strings.HasSuffix(w, ","):
+			out = append(out, ",")
+		case !figures(i) && !month && !(strings.HasSuffix(w, ":") && figures(i+1)):
+			out = append(out, w)
+		}
+	}
+	return strings.Join(out, " ")
 }
 
 // split cuts a text at everything that parts persons but commas.
@@ -125,6 +149,7 @@ func split(text string) (segments []string, more bool) {
 		cur, institution = nil, false
 	}
 	words := strings.Fields(text)
+	defer func() { segments = withoutBodies(segments) }()
 	for i, w := range words {
 		f := strings.Trim(fold(w), ",:!")
 		switch {
@@ -140,11 +165,10 @@ func split(text string) (segments []string, more bool) {
 			flush()
 		case f == "et." && i+1 < len(words):
 			flush()
+		case f == "stet" || i == 0 && (f == "via" || f == "per" || f == "fide"):
 		case isRole(w, f):
 			flush()
-			if f == "herb" {
-				institution = true
-			}
+			institution = f == "herb."
 		default:
 			cur = append(cur, w)
 		}
@@ -167,11 +191,32 @@ func joinIsName(words []string, i int) bool {
 }
 
 func isRole(w, f string) bool {
+	if f == "don" {
+		return false // a given name; "don." is donavit
+	}
 	f = strings.TrimSuffix(f, ".")
 	if !roles[f] && f != "herb" {
 		return false
 	}
-	return !upper(w) || len(f) >= 3
+	return !upper(w) || len(f) >= 3 || f == "by"
+}
+
+// withoutBodies leaves out museums and the like beside persons.
+func withoutBodies(segments []string) []string {
+	if len(segments) < 2 {
+		return segments
+	}
+	out := segments[:0]
+	for _, s := range segments {
+		body := false
+		for _, w := range strings.Fields(s) {
+			body = body || institutions[fold(strings.Trim(w, ",."))]
+		}
+		if !body {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 func upper(w string) bool {

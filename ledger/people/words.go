@@ -26,7 +26,7 @@ var noneWords = map[string]None{
 
 // titles stand before a name.
 var titles = wordSet("mr mrs ms miss mme mlle mile sr sra dr dra drs prof profa profª prof.dr professor doctor sir dame lady lord father fr pater pere rev reverend " +
-	"bro brother sister soeur maj major capt captain col colonel lt lieut gen general sgt hr herr frau fru frk fraulein mag ing stud cand don dona abbé abbe")
+	"bro brother sister soeur maj major capt captain col colonel lt lieut gen general sgt hr herr frau fru frk fraulein mag ing stud cand abbé abbe")
 
 // suffixes stand after a name.
 var suffixes = wordSet("jr jnr junior sr snr senior ii iii iv esq phd md msc bsc fils filho neto")
@@ -48,6 +48,16 @@ var roles = wordSet("leg legit coll colls collector collectors collector(s) coll
 
 // others stand for unnamed companions.
 var others = wordSet("al al. et.al et.al. etal etal. alii others party co-workers students andre other friends etc etc.")
+
+// institutions are words of bodies; a segment that holds one is no person
+// unless it stands alone.
+var institutions = wordSet("museum museums museo musee university universitet universitetet herbarium institute institut institutt department dept society club garden gardens " +
+	"college school survey service station expedition victoria academy")
+
+// monthWords are dropped beside figures, as part of a date.
+var monthWords = wordSet("january february march april may june july august september october november december jan feb mar apr jun jul aug sep sept oct nov dec " +
+	"januar februar mars mai juni juli oktober desember janvier fevrier avril juin juillet aout septembre octobre novembre decembre " +
+	"enero febrero marzo abril mayo junio julio agosto septiembre octubre noviembre diciembre marz dezember")
 
 func wordSet(words string) map[string]bool {
 	set := map[string]bool{}
