@@ -161,8 +161,21 @@ func parse(src []byte) (root *yaml.Node, err error) {
 	return doc.Content[0], nil
 }
 
+// maxFindings is how many findings of one file are listed.
+const maxFindings = 100
+
+// full reports whether a file has so many faults that no more are listed.
+func (d *decoder) full() bool { return len(d.found) > maxFindings }
+
 // add puts a finding down. Line and col count from 1.
 func (d *decoder) add(code string, line, col int, field, message, hint string) {
+	if d.full() {
+		return
+	}
+	if len(d.found) == maxFindings {
+		code, field = "file-faults", ""
+		message, hint = fmt.Sprintf("there are more faults in this file than the %d listed", maxFindings), "Mend the first ones and check again"
+	}
 	d.found = append(d.found, Finding{Path: d.path, Line: line, Col: col, Severity: severityOf(code), Code: code, Field: field, Message: message, Hint: hint})
 }
 

@@ -52,7 +52,7 @@ func (d *decoder) group(n *yaml.Node, p *plan, v reflect.Value) {
 		v.Field(p.line).SetInt(int64(n.Line))
 	}
 	var seen [64]int32
-	for i := 0; i+1 < len(n.Content); i += 2 {
+	for i := 0; i+1 < len(n.Content) && !d.full(); i += 2 {
 		key, val := n.Content[i], n.Content[i+1]
 		if key.Kind != yaml.ScalarNode || key.Anchor != "" || key.Style&yaml.TaggedStyle != 0 {
 			d.oddKey(key)
@@ -183,6 +183,9 @@ func (d *decoder) texts(n *yaml.Node, f *planField, to *[]Leaf) {
 	}
 	*to = make([]Leaf, len(n.Content))
 	for i, item := range n.Content {
+		if d.full() {
+			return
+		}
 		d.at = append(d.at, step{entry: i + 1, flow: flow(n)})
 		if isNull(item) {
 			d.cut(nil, item)
@@ -208,6 +211,9 @@ func (d *decoder) entries(n *yaml.Node, f *planField, v reflect.Value) {
 	}
 	v.Set(reflect.MakeSlice(v.Type(), len(n.Content), len(n.Content)))
 	for i, item := range n.Content {
+		if d.full() {
+			return
+		}
 		d.at = append(d.at, step{entry: i + 1, flow: flow(n)})
 		if isNull(item) {
 			d.empty(item)
@@ -227,7 +233,7 @@ func (d *decoder) pairs(n *yaml.Node, f *planField, to *[]Pair) {
 		return
 	}
 	seen := map[string]int{}
-	for i := 0; i+1 < len(n.Content); i += 2 {
+	for i := 0; i+1 < len(n.Content) && !d.full(); i += 2 {
 		key, val := n.Content[i], n.Content[i+1]
 		if key.Kind != yaml.ScalarNode || key.Anchor != "" || key.Style&yaml.TaggedStyle != 0 || isNull(key) {
 			d.oddKey(key)

@@ -27,21 +27,11 @@ func (s *splicer) replace(way []spot, text string) {
 		s.fill(from, " "+inline(text, inside))
 		return
 	}
-	to := 0
 	if isBlock(n) {
-		to = s.endLine(n, holderCol(p))
-		tail := s.eol
-		if to == len(s.src) && s.src[to-1] != '\n' && s.src[to-1] != '\r' {
-			tail = ""
-		}
-		if block(text) {
-			s.cut(from, to, strings.TrimSuffix(string(appendBlock(nil, text, s.blockIndent(p, to), s.eol)), s.eol)+tail)
-		} else {
-			s.cut(from, to, quote(text, blockPlace)+tail)
-		}
+		s.replaceBlock(p, text)
 		return
 	}
-	to = s.end(n)
+	to := s.end(n)
 	rest := bytes.TrimSpace(s.src[to:s.lineEnd(to)])
 	switch {
 	case block(text) && !inside && len(rest) == 0 && s.lineEnd(to) < len(s.src):
@@ -52,6 +42,29 @@ func (s *splicer) replace(way []spot, text string) {
 	default:
 		s.cut(from, to, inline(text, inside))
 	}
+}
+
+// replaceBlock puts other words in the place of a block scalar: its sign and
+// its lines go, a comment beside the sign stays.
+func (s *splicer) replaceBlock(p spot, text string) {
+	from := s.start(p.node)
+	sign := from + bytes.IndexAny(append(s.src[from:len(s.src):len(s.src)], '\n'), " \t\r\n")
+	body, to := s.lineEnd(from), s.endLine(p.node, holderCol(p))
+	ended := s.src[to-1] == '\n' || s.src[to-1] == '\r'
+	if !block(text) {
+		if !ended && body < to {
+			body -= len(s.eol)
+		}
+		s.cut(from, sign, quote(text, blockPlace))
+		s.cut(body, to, "")
+		return
+	}
+	head, lines, _ := strings.Cut(string(appendBlock(nil, text, s.blockIndent(p, to), s.eol)), s.eol)
+	if !ended {
+		lines = strings.TrimSuffix(lines, s.eol)
+	}
+	s.cut(from, sign, head)
+	s.cut(body, to, lines)
 }
 
 func inline(text string, inFlow bool) string { return quote(text, yamlPlace(inFlow)) }

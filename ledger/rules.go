@@ -15,6 +15,7 @@ func Rules() []Rule { return decodeRules }
 var decodeRules = []Rule{
 	{"file-large", Error, false, "A file is at most 1 MiB large."},
 	{"file-empty", Error, false, "A file holds at least one field."},
+	{"file-faults", Error, false, "Of one file a hundred findings are listed; this one says that there are more."},
 	{"text-encoding", Error, false, "A file is UTF-8."},
 	{"text-bom", Warning, false, "A file begins with its first word, not with a byte order mark."},
 	{"text-control", Error, false, "No control characters stand in a file."},

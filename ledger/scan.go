@@ -26,7 +26,7 @@ func scanBytes(d *decoder, src []byte) *scan {
 		s.fatal = true
 		return s
 	}
-	for i := 0; i < len(src); {
+	for i := 0; i < len(src) && !d.full(); {
 		i = s.scanLine(i)
 	}
 	return s
@@ -36,8 +36,8 @@ func scanBytes(d *decoder, src []byte) *scan {
 func (s *scan) scanLine(i int) int {
 	s.lineFrom = i
 	s.marks(i)
-	words := false
-	for i < len(s.src) {
+	words, tabbed := false, false
+	for i < len(s.src) && !s.d.full() {
 		c := s.src[i]
 		switch {
 		case c > ' ' && c < 0x7f:
@@ -49,9 +49,10 @@ func (s *scan) scanLine(i int) int {
 		case c == ' ':
 			i++
 		case c == '\t':
-			if !words && s.blankSoFar(i) {
-				s.tab(i)
+			if !words && !tabbed && s.d.tabLine == 0 && s.indents(i) {
+				s.d.tabLine, s.d.tabCol = s.line, s.col(i)
 			}
+			tabbed = true
 			i++
 		case c == '\n':
 			return s.next(i+1, words)
@@ -74,23 +75,12 @@ func (s *scan) next(i int, words bool) int {
 	return i
 }
 
-// blankSoFar reports whether the line has only blanks before i and more than
-// blanks after it: a tab there indents.
-func (s *scan) blankSoFar(i int) bool {
-	rest := s.src[i:]
-	for len(rest) > 0 && (rest[0] == ' ' || rest[0] == '\t') {
-		rest = rest[1:]
-	}
-	return len(rest) > 0 && rest[0] != '\n' && rest[0] != '\r' && rest[0] != '#' &&
-		len(bytes.TrimLeft(s.src[s.lineFrom:i], " ")) == 0
-}
-
-// tab keeps the place of the first tab that may indent; only if the parser
-// stumbles is it a fault, for a tab may be words of a block scalar.
-func (s *scan) tab(i int) {
-	if s.d.tabLine == 0 {
-		s.d.tabLine, s.d.tabCol = s.line, s.col(i)
-	}
+// indents reports whether the tab at i, the first thing but blanks in its
+// line, stands before words. Only if the parser stumbles is that a fault, for
+// a tab may be words of a block scalar.
+func (s *scan) indents(i int) bool {
+	rest := bytes.TrimLeft(s.src[i:], " \t")
+	return len(rest) > 0 && rest[0] != '\n' && rest[0] != '\r' && rest[0] != '#'
 }
 
 // marks looks for the signs that only the beginning of a line can hold.

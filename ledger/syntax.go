@@ -20,9 +20,9 @@ func (d *decoder) explain(err error) {
 		d.add("text-tab", d.tabLine, d.tabCol, "", "the line is indented with a tab, which YAML does not count", fmt.Sprintf("Put two blanks for each step in line %d; blotter tidy does it for all", d.tabLine))
 		return
 	}
-	x := &explainer{d: d}
+	x := &explainer{d: d, src: string(d.src)}
 	before := len(d.found)
-	for x.n = 1; x.n <= len(d.lines.from) && !x.stop; x.n++ {
+	for x.n = 1; x.n <= len(d.lines.from) && !x.stop && !d.full(); x.n++ {
 		x.line(d.lines.text(x.n))
 	}
 	if len(d.found) > before {
@@ -54,6 +54,7 @@ func yamlError(err error) (line int, text string) {
 // explainer reads a file line by line, as far as lines can be read that way.
 type explainer struct {
 	d      *decoder
+	src    string
 	n      int   // line at hand
 	stop   bool  // what follows cannot be read line by line
 	block  int   // indent of the field whose block scalar goes on; -1 within none
@@ -199,32 +200,47 @@ func (x *explainer) value(key, v string, indent, col int) {
 	}
 }
 
+// ends finds where a value in quotes or brackets ends, if it does before the
+// next line that begins with a field. It gives the words behind it on its last
+// line, and makes that line the line at hand.
+func (x *explainer) ends(col int, end func(string) int, field func(string) bool) (behind string, ok bool) {
+	from := x.d.lines.from[x.n-1] + col
+	n := end(x.src[from:])
+	if n == 0 {
+		return "", false
+	}
+	last := x.n
+	for last < len(x.d.lines.from) && x.d.lines.from[last] < from+n {
+		last++
+		if field(x.d.lines.text(last)) {
+			return "", false
+		}
+	}
+	x.n = last
+	text := x.d.lines.text(last)
+	return text[min(from+n-x.d.lines.from[last-1], len(text)):], true
+}
+
+// harmless reports whether words behind a value are none or a comment.
+func harmless(behind string) bool {
+	words := strings.TrimLeft(behind, " \t")
+	return words == "" || words[0] == '#' && len(words) < len(behind)
+}
+
 // quotes looks at a value in quotes.
 func (x *explainer) quotes(v string, col int, fix func(string) string) {
-	end := quoteEnd(v)
-	if end > 0 {
-		rest := strings.TrimLeft(v[end:], " \t")
-		if rest == "" || rest[0] == '#' && len(rest) < len(v[end:]) {
-			return
-		}
+	first := x.n
+	behind, ok := x.ends(col, quoteEnd, func(line string) bool { return fieldStart.MatchString(strings.TrimLeft(line, " -")) })
+	switch {
+	case !ok:
+		x.fault("yaml-quote", col, "the quotation mark is not closed", "Close it at the end of the words: "+v+v[:1]+"   or, if it belongs to the label: "+fix(v))
+		x.stop = true
+	case harmless(behind):
+	case x.n > first:
+		x.fault("yaml-quote", 0, "words follow the closing quotation mark in this line, and YAML takes the value to end there", "Take the quotation mark out, or close it after the last word")
+	default:
 		x.fault("yaml-quote", col, "words follow the closing quotation mark, and YAML takes the value to end there", "Put all of it in quotes: "+fix(v))
-		return
 	}
-	for n := x.n + 1; n <= len(x.d.lines.from); n++ {
-		text := x.d.lines.text(n)
-		rest := strings.TrimLeft(text, " -")
-		if fieldStart.MatchString(rest) {
-			break
-		}
-		v += "\n" + text
-		if quoteEnd(v) > 0 {
-			x.n = n
-			return
-		}
-	}
-	first, _, _ := strings.Cut(v, "\n")
-	x.fault("yaml-quote", col, "the quotation mark is not closed", "Close it at the end of the words: "+first+first[:1]+"   or, if it belongs to the label: "+fix(first))
-	x.stop = true
 }
 
 // quoteEnd is the offset after the quotation mark that closes the one at the
@@ -246,28 +262,14 @@ func quoteEnd(v string) int {
 
 // brackets looks at a value that begins with [ or {.
 func (x *explainer) brackets(v string, col int, fix func(string) string) {
-	first := v
-	for n := x.n; ; {
-		if end := bracketEnd(v); end > 0 {
-			x.n = n
-			rest := strings.TrimLeft(v[end:], " \t")
-			if rest != "" && rest[0] != '#' {
-				x.fault("yaml-sign", col, "words follow the closing bracket, and YAML takes the value to end there", "If the brackets belong to the words: "+fix(first))
-			}
-			return
-		}
-		n++
-		if n > len(x.d.lines.from) {
-			break
-		}
-		text := x.d.lines.text(n)
-		if rest := strings.TrimLeft(text, " "); len(rest) == len(text) && fieldStart.MatchString(rest) {
-			break
-		}
-		v += "\n" + text
+	behind, ok := x.ends(col, bracketEnd, func(line string) bool { return line != "" && line[0] != ' ' && fieldStart.MatchString(line) })
+	switch {
+	case !ok:
+		x.fault("yaml-sign", col, "the bracket "+v[:1]+" is not closed", "If it belongs to the words: "+fix(v)+"   If it begins a list: close it")
+		x.stop = true
+	case !harmless(behind):
+		x.fault("yaml-sign", min(col, len(x.d.lines.text(x.n))), "words follow the closing bracket, and YAML takes the value to end there", "If the brackets belong to the words: "+fix(v))
 	}
-	x.fault("yaml-sign", col, "the bracket "+first[:1]+" is not closed", "If it belongs to the words: "+fix(first)+"   If it begins a list: close it")
-	x.stop = true
 }
 
 // bracketEnd is the offset after the bracket that closes the one at the
