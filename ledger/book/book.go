@@ -142,3 +142,13 @@ func strayFinding(path string) ledger.Finding {
 		Hint:    "Move it elsewhere, or give it its right name.",
 	}
 }
+
+// Map is b with another museum and every entry changed by change, which may
+// not change its number or path; for ledger/public.
+func (b *Book) Map(m *Museum, change func(Entry) Entry) *Book {
+	next := &Book{Museum: m, entries: make([]Entry, len(b.entries)), byNumber: b.byNumber, others: b.others}
+	for i := range b.entries {
+		next.entries[i] = change(b.entries[i])
+	}
+	return next
+}

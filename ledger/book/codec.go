@@ -52,8 +52,8 @@ func appendText(b []byte, s string) []byte {
 	return append(binary.AppendUvarint(b, uint64(len(s))), s...)
 }
 
-func (l *Lines) all() [8]*int32 {
-	return [8]*int32{&l.Collector, &l.With, &l.CollNo, &l.Date, &l.Family, &l.Name, &l.By, &l.Images}
+func (l *Lines) all() [9]*int32 {
+	return [9]*int32{&l.Specimen, &l.Collector, &l.With, &l.CollNo, &l.Date, &l.Family, &l.Name, &l.By, &l.Images}
 }
 
 type writer struct {

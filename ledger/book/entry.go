@@ -54,7 +54,7 @@ type Entry struct {
 }
 
 // Lines is where in the file some values stand, for findings; 0: nowhere.
-type Lines struct{ Collector, With, CollNo, Date, Family, Name, By, Images int32 }
+type Lines struct{ Specimen, Collector, With, CollNo, Date, Family, Name, By, Images int32 }
 
 // Flags are yes-or-no facts of a record.
 type Flags uint32
@@ -74,6 +74,7 @@ const (
 	Fruit                        // phenology says in fruit or seed
 	NamedDated                   // NamedOn holds
 	Redet                        // named anew at least once since its first determination
+	LabelDate                    // the date of the current opinion is, or may be, that of the gathering
 )
 
 // Has reports whether all of g are set.
@@ -122,6 +123,7 @@ func (e *Entry) rest(d *reading.Reading, in *Intern) {
 	for _, s := range r.Sic {
 		e.Sic = append(e.Sic, in.Of(s.Code.Text))
 	}
+	e.Lines.Specimen = r.Specimen.Line
 	e.Lines.Collector, e.Lines.CollNo, e.Lines.Date, e.Lines.Family = r.Collector.Line, r.CollNo.Line, r.Date.Line, r.Family.Line
 	if len(r.With) > 0 {
 		e.Lines.With = r.With[0].Line
@@ -166,6 +168,9 @@ func (e *Entry) nameFrom(d *reading.Reading, in *Intern) {
 		op := &d.Opinions[o]
 		e.By, e.NamedFirst, e.NamedOn = in.Of(op.Given.By.Text), op.Date.First, op.Date.Last
 		e.Lines.By = op.Given.By.Line
+		if op.Given.From.Text == "label" || op.Date.Read.Overlaps(d.Date.Read) {
+			e.Flags |= LabelDate
+		}
 		if op.Date.Known {
 			e.Flags |= NamedDated
 		}

@@ -87,3 +87,12 @@ func (p *People) Clashes() []Clash {
 	}
 	return out
 }
+
+// Map is p with every person changed by change.
+func (p *People) Map(change func(ledger.Person) ledger.Person) People {
+	out := &ledger.People{People: make([]ledger.Person, len(p.All))}
+	for i := range p.All {
+		out.People[i] = change(p.All[i])
+	}
+	return newPeople(out)
+}

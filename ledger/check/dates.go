@@ -82,7 +82,7 @@ func one(d *reading.Reading, code, theirs string, date reading.Date, p place, se
 			message = "cannot be read as a date"
 		}
 		if setField != "" {
-			hint = "If the field book settles it: blotter set " + n + " " + setField + "=" + firstISO(date) + " --why \"field book, p. 12\""
+			hint = lines("If the field book settles it: blotter set "+n+" "+setField+"="+firstISO(date)+" --why \"field book, p. 12\"", hint)
 		}
 		say(p, words{message, hint})
 	}

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"strconv"
 	"strings"
 
 	"blotter/ledger"
@@ -60,7 +61,7 @@ func namesOf(m *book.Museum, say func(place, words)) {
 		case n.Of == nil:
 			say(inNames(n, of, "names.of"), words{"is not in names/ itself, so the synonym leads nowhere", "Add the accepted name, or mend the words."})
 		case n.Of.Given.Of.Set():
-			say(inNames(n, of, "names.of"), words{"is a synonym itself, of " + n.Of.Given.Of.Text, "Write: of: " + quotedYAML(n.Of.Given.Of.Text)})
+			say(inNames(n, of, "names.of"), words{"is a synonym itself, of " + strconv.Quote(n.Of.Given.Of.Text), "Write: of: " + quotedYAML(n.Of.Given.Of.Text)})
 		}
 	}
 }
@@ -87,7 +88,7 @@ func namesAddress(m *book.Museum, say func(place, words)) {
 		if old.Key() == n.Key() && old.Read.Read.Authors == n.Read.Read.Authors {
 			continue // names-twice
 		}
-		say(inNames(n, n.Given.Name, "names"), words{"shares the page address " + n.Slug + " with " + old.Given.Name.Text,
+		say(inNames(n, n.Given.Name, "names"), words{"shares the page address " + n.Slug + " with " + strconv.Quote(old.Given.Name.Text),
 			"Give it one of its own, for example address: " + n.Slug + "-2"})
 	}
 }

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"strconv"
 	"strings"
 
 	"blotter/ledger"
@@ -74,7 +75,7 @@ func nameAddress(e *book.Entry, a *Around, say say) {
 	}
 	if n := a.Museum.Names.BySlug(names.Slug(e.NameKey)); n != nil {
 		say(place{line: int(e.Lines.Name), field: "determinations"}, words{
-			"would share the page " + n.Slug + " with " + n.Given.Name.Text,
+			strconv.Quote(e.Name) + " would share the page " + n.Slug + " with " + strconv.Quote(n.Given.Name.Text),
 			"Put this name into names/ with an address of its own, for example address: " + n.Slug + "-2"})
 	}
 }

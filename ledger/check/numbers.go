@@ -23,7 +23,7 @@ var numberRules = []Rule{
 func numberTwice(same []*book.Entry, say sayOf) {
 	for i, e := range same {
 		other := same[(i+1)%len(same)]
-		say(e, place{line: 1, field: "specimen"}, words{
+		say(e, place{line: int(e.Lines.Specimen), field: "specimen"}, words{
 			fmt.Sprintf("the number %s stands also in %s; a number is one specimen for ever", e.Number, other.Path),
 			"Give the one that was numbered last the next free number: blotter new takes it by itself."})
 	}
@@ -39,7 +39,7 @@ func numberUsed(e *book.Entry, a *Around, say say) {
 	if r == nil || freed(r) || sameSpecimen(e, r) {
 		return
 	}
-	say(place{line: 1, field: "specimen"}, words{
+	say(place{line: int(e.Lines.Specimen), field: "specimen"}, words{
 		fmt.Sprintf("the number %s was borne by another specimen, whose record was taken away; a number is never used twice", e.Number),
 		"Bring the old record back from the history and give this one the next free number: blotter new takes it by itself."})
 }

@@ -36,11 +36,21 @@ func (p *parser) spans(tokens []token) []span {
 			continue
 		}
 		left, right := p.single(tokens[:i]), p.single(tokens[i+1:])
+		if dayAndYear(left, tokens[i+1:]) {
+			right = withDay(p.years(tokens[len(tokens)-1]), tokens[i+1])
+		}
 		if s := p.pairs(left, right); len(s) > 0 {
 			return s
 		}
 	}
 	return nil
+}
+
+// dayAndYear reports whether right is the day and year of a span whose month
+// stands on the left: "July 6-9, 1945".
+func dayAndYear(left []partial, right []token) bool {
+	return len(left) == 1 && left[0].m != 0 && left[0].d != 0 && !left[0].hasYear && len(right) == 2 &&
+		right[0].kind == number && right[0].digits <= 2 && right[1].kind == number && right[1].digits != 1
 }
 
 func trimDividers(t []token) []token {
@@ -147,6 +157,8 @@ func (p *parser) monthNumber(m, n token, after bool) []partial {
 
 func (p *parser) twoNumbers(a, b token, dividers int) []partial {
 	switch {
+	case a.digits == 4 && a.value < 1000 || b.digits == 4 && b.value < 1000:
+		return nil
 	case a.digits == 4 && b.digits == 3 && b.hyphen && b.value >= 1 && b.value <= 366:
 		y, m, d := (DayOf(a.value, 1, 1) + Day(b.value-1)).Date()
 		if y != a.value {
@@ -176,6 +188,9 @@ func (p *parser) three(a, b, c token) []partial {
 	case a.kind == month && b.kind == number && c.kind == number:
 		if b.digits >= 3 {
 			return withDay(withMonth(p.years(b), a.value), c)
+		}
+		if c.hyphen && c.digits <= 2 && c.value > b.value && c.value <= 31 {
+			return nil // Aug. 22-23: two days without year
 		}
 		return withDay(withMonth(p.years(c), a.value), b)
 	case c.kind == month && a.kind == number && b.kind == number:
@@ -236,14 +251,15 @@ func (p *parser) figures(a, b, c token) []partial {
 	return append(dm, md...)
 }
 
-// oldForm reads the form "18 25/7 73": the year split around day and month.
+// oldForm reads the form "18 25/7 73", the year split around day and month:
+// a Scandinavian habit, so the day stands first (common practice, no source).
 func (p *parser) oldForm(shape [4]kind, t [4]token) []partial {
 	century := t[0].digits == 2 && t[0].value >= 16 && t[0].value <= 20
 	if !century || shape != [4]kind{number, number, number, number} || t[3].digits != 2 {
 		return nil
 	}
 	y := t[0].value*100 + t[3].value
-	return p.figures(t[1], t[2], token{kind: number, value: y, digits: 4})
+	return withDay(withMonth([]partial{{y: y, hasYear: true}}, t[2].value), t[1])
 }
 
 // years are the years that a number can mean.

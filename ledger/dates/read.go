@@ -38,17 +38,28 @@ func ReadWith(text string, o Options) Reading {
 		return unread("date-unread", "cannot read \""+l.otherWord+"\" as part of a date")
 	}
 	p := parser{options: o}
-	spans := p.spans(l.tokens)
+	var spans []span
+	if !cutShort(text) {
+		spans = p.spans(l.tokens)
+	}
 	if len(spans) == 0 {
 		return p.explain(l.tokens)
 	}
-	r := join(spans)
+	r := join(spans, p.shortYear)
 	r.Approximate, r.Uncertain = l.approximate, l.uncertain
-	if p.shortYear && r.Precision == Ambiguous {
-		r.Warnings[0].Code = "date-short-year"
-		r.Warnings[0].Message = "the year has two figures; " + r.Warnings[0].Message
-	}
 	return r
+}
+
+// cutShort reports whether the last figures of a year were left out: 19-,
+// 18.., 19__. Nothing is guessed of them.
+func cutShort(text string) bool {
+	rest := strings.TrimRight(text, "-–_. ")
+	n := len(rest)
+	if n < 2 || !strings.HasSuffix(rest, "18") && !strings.HasSuffix(rest, "19") && !strings.HasSuffix(rest, "20") {
+		return false
+	}
+	tail := strings.TrimSpace(text[n:])
+	return (n == 2 || rest[n-3] < '0' || rest[n-3] > '9') && tail != "" && tail != "."
 }
 
 func noneOf(text string) (None, bool) {
@@ -76,8 +87,9 @@ func unread(code, message string) Reading {
 	return Reading{Warnings: []Warning{{Code: code, Message: message}}}
 }
 
-// join makes one reading of all possible spans.
-func join(spans []span) Reading {
+// join makes one reading of all possible spans; shortYear says that the year
+// has two figures.
+func join(spans []span, shortYear bool) Reading {
 	first, last := spans[0].first, spans[0].last
 	for _, s := range spans[1:] {
 		first, last = min(first, s.first), max(last, s.last)
@@ -98,11 +110,13 @@ func join(spans []span) Reading {
 		return r
 	}
 	r.Precision = Ambiguous
-	r.Warnings = []Warning{{
-		Code:     "date-ambiguous",
-		Message:  "can be " + listOr(readings) + "; write the month in letters, for example " + label(spans[0].first),
-		Readings: readings,
-	}}
+	w := Warning{Code: "date-ambiguous", Readings: readings}
+	w.Message = "can be " + listOr(readings) + "; write the month in letters, for example " + label(spans[0].first)
+	if shortYear {
+		w.Code = "date-short-year"
+		w.Message = "the year has two figures: can be " + listOr(readings) + "; write it in full, for example " + label(spans[0].first)
+	}
+	r.Warnings = []Warning{w}
 	return r
 }
 

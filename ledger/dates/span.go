@@ -92,7 +92,7 @@ func lend(to *partial, from partial) {
 
 // explain says why nothing could be read.
 func (p *parser) explain(tokens []token) Reading {
-	if p.noSuchDay != "" {
+	if p.noSuchDay != "" && !p.shortYear {
 		return unread("date-no-such-day", p.noSuchDay)
 	}
 	years := false

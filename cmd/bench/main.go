@@ -1,0 +1,74 @@
+// Command bench builds synthetic ledgers with history and prints how long
+// Blotter's work takes beside a named peer of the same run: git, the YAML
+// parser alone, hugo, an empty Go program, plain writing of files. It is
+// never a test: figures are ratios, taken in alternating rounds.
+package main
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+)
+
+func main() {
+	sizes := flag.String("n", "1000,10000", "comma list: how many records each synthetic ledger holds")
+	rounds := flag.Int("rounds", 3, "rounds; the median CPU is judged")
+	dir := flag.String("dir", "", "where to build the ledgers (default: memory-backed disk if it has room, else the temp folder)")
+	only := flag.String("only", "", "comma list of row names; empty: all")
+	keep := flag.Bool("keep", false, "leave the ledgers behind, and use those already there")
+	child := flag.String("child", "", "internal: do one piece of work in this process and end")
+	flag.Parse()
+	if *child != "" {
+		if err := runChild(*child, flag.Args()); err != nil {
+			fail(err)
+		}
+		return
+	}
+	work, err := workFolder(*dir)
+	if err != nil {
+		fail(err)
+	}
+	if !*keep {
+		defer os.RemoveAll(work)
+	}
+	b := &bench{work: work, rounds: *rounds, only: split(*only)}
+	if err := b.build(); err != nil {
+		fail(err)
+	}
+	for _, s := range split(*sizes) {
+		n, err := strconv.Atoi(s)
+		if err != nil || n < 1 {
+			fail(fmt.Errorf("-n %s: not a number of records", s))
+		}
+		if err := b.size(n); err != nil {
+			fail(err)
+		}
+	}
+}
+
+func fail(err error) {
+	fmt.Fprintln(os.Stderr, "bench:", err)
+	os.Exit(3)
+}
+
+func split(s string) []string {
+	if s == "" {
+		return nil
+	}
+	return strings.Split(s, ",")
+}
+
+// workFolder is where ledgers are built: dir, or a folder on memory-backed
+// disk, or one in the temp folder.
+func workFolder(dir string) (string, error) {
+	if dir != "" {
+		return filepath.Abs(dir)
+	}
+	if info, err := os.Stat("/dev/shm"); err == nil && info.IsDir() {
+		return filepath.Join("/dev/shm", "blotter-bench"), nil
+	}
+	return filepath.Join(os.TempDir(), "blotter-bench"), nil
+}

@@ -1,0 +1,188 @@
+// Package public decides what of a ledger may be seen by everybody. Site and
+// exports take every record, in every version, through it.
+//
+// For now the rule is the strict one: a record that is marked sensitive, or
+// bears or bore a name that is, is shown without its place (anything finer
+// than country and province), date, collector's number, pictures and every
+// word from which they follow. What may be shown of it is a list (shown), so
+// that a field that nobody thought of is withheld. A person who asked for it
+// is shown by initials everywhere; addresses of mail and open questions are
+// shown nowhere.
+package public
+
+import (
+	"cmp"
+	"slices"
+
+	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/names"
+	"blotter/ledger/opinion"
+	"blotter/ledger/reading"
+)
+
+// View is one version of a ledger as everybody may see it.
+type View struct {
+	// Book is the public Book. Its entries have no findings; those that are
+	// withheld have no place, date, number or pictures.
+	Book *book.Book
+
+	full      *book.Book
+	initials  *initials
+	sensitive []*book.Name      // names of names/ that are marked
+	byGenus   map[string][]int  // places in sensitive, by genus
+	withheld  map[string]string // number key -> key of the name that it is withheld for; "" its own mark
+}
+
+// Withheld says why something is not shown.
+type Withheld struct {
+	Why      string   // as written; "" when nobody wrote why
+	Category string   // "1" to "4"; "" when there is none, which is held as strictly as 1
+	Review   string   // when it is looked at again, as written
+	Name     string   // the name that is marked; "" when the record is
+	Fields   []string // dotted paths of what the record says and is not shown, in field order
+}
+
+// Reason is the phrase after "withheld: ".
+func (w *Withheld) Reason() string { return cmp.Or(w.Why, "the exact place is not public") }
+
+// Of is the public view of b.
+func Of(b *book.Book) *View {
+	v := &View{full: b, initials: newInitials(&b.Museum.People), byGenus: map[string][]int{}, withheld: map[string]string{}}
+	for _, n := range b.Museum.Names.All {
+		if book.MarkedSensitive(n.Given.Sensitive) && n.Key() != "" {
+			g := genusOf(n.Key())
+			v.byGenus[g] = append(v.byGenus[g], len(v.sensitive))
+			v.sensitive = append(v.sensitive, n)
+		}
+	}
+	v.Book = b.Map(v.museum(), v.entry)
+	return v
+}
+
+func genusOf(key string) string {
+	n, err := names.Read(key)
+	if err != nil || n.Genus == "" {
+		return key
+	}
+	return n.Genus
+}
+
+// marked is the sensitive name that a name is, lies below or is a synonym of;
+// nil when there is none.
+func (v *View) marked(key string) *book.Name {
+	if key == "" || len(v.sensitive) == 0 {
+		return nil
+	}
+	try := []string{key}
+	if a := v.full.Museum.Names.Accepted(key); a != nil && a.Key() != key {
+		try = append(try, a.Key())
+	}
+	for _, k := range try {
+		for _, i := range v.byGenus[genusOf(k)] {
+			n := v.sensitive[i]
+			if opinion.Within(k, n.Key()) {
+				return n
+			}
+			if a := v.full.Museum.Names.Accepted(n.Key()); a != nil && opinion.Within(k, a.Key()) {
+				return n
+			}
+		}
+	}
+	return nil
+}
+
+// entry is the public form of an entry.
+func (v *View) entry(e book.Entry) book.Entry {
+	e.Findings, e.Sic = nil, nil
+	e.Collector, e.With, e.By = v.initials.names(e.Collector), v.initials.list(e.With), v.initials.names(e.By)
+	if len(e.People) > 0 {
+		e.People = slices.Clone(e.People)
+		for i := range e.People {
+			e.People[i] = v.initials.names(e.People[i])
+		}
+	}
+	hide := e.Flags.Has(book.Sensitive)
+	name := ""
+	for _, k := range append([]string{e.NameKey}, e.Once...) {
+		if n := v.marked(k); n != nil && !hide {
+			hide, name = true, n.Key()
+		}
+	}
+	if !hide {
+		return e
+	}
+	v.withheld[e.Number.Key()] = name
+	e.Flags |= book.Sensitive
+	e.CollNo, e.Date, e.First, e.Last, e.Dated, e.Uncertain = "", "", 0, 0, false, false
+	e.District, e.Locality, e.Positioned, e.Lat, e.Lon, e.Uncertainty = "", "", false, 0, 0, 0
+	e.Images = nil
+	if e.Flags.Has(book.LabelDate) {
+		e.Flags &^= book.NamedDated
+		e.NamedFirst, e.NamedOn = 0, 0
+	}
+	e.Flags &^= book.Imaged | book.LabelDate
+	return e
+}
+
+// Hidden reports whether a record of this number is withheld now.
+func (v *View) Hidden(n ledger.Number) bool {
+	_, ok := v.withheld[n.Key()]
+	return ok
+}
+
+// Record is what everybody may see of one version of a record, which may be
+// any version in its history: it is withheld when the present record is, or
+// when that version itself is marked or has a marked name. Withheld is nil
+// when all of it may be seen. r stays as it is.
+func (v *View) Record(r *ledger.Record) (*ledger.Record, *Withheld) {
+	w := v.why(r)
+	out := v.rewrite(r, w)
+	return out, w
+}
+
+// why is why a version of a record is withheld; nil when it is not.
+func (v *View) why(r *ledger.Record) *Withheld {
+	if s := r.Sensitive; book.MarkedSensitive(s) {
+		return &Withheld{Why: s.Why.Text, Category: s.Category.Text, Review: s.Review.Text}
+	}
+	n, _ := ledger.NumberOfPath(r.Path)
+	n = cmp.Or(n, ledger.Number(r.Specimen.Text))
+	key, hidden := v.withheld[n.Key()]
+	name := v.full.Museum.Names.Find(key)
+	if len(v.sensitive) > 0 && name == nil {
+		for i := range r.Determinations {
+			if d := &r.Determinations[i]; d.Mistake.Set() || opinion.KindOf(d.Kind.Text) == opinion.Not {
+				continue
+			}
+			for _, k := range reading.ReadName(r.Determinations[i].Name.Text).Keys {
+				if name == nil {
+					name = v.marked(k)
+				}
+			}
+		}
+	}
+	switch {
+	case name != nil:
+		s := name.Given.Sensitive
+		return &Withheld{Why: s.Why.Text, Category: s.Category.Text, Review: s.Review.Text, Name: name.Given.Name.Text}
+	case hidden:
+		return &Withheld{}
+	}
+	return nil
+}
+
+// museum is the museum's files without what nobody may see.
+func (v *View) museum() *book.Museum {
+	m := *v.full.Museum
+	m.Findings = nil
+	m.People = m.People.Map(func(p ledger.Person) ledger.Person {
+		p.Email = ledger.Leaf{}
+		if p.Initials.Text == "yes" {
+			in := ledger.Leaf{Text: v.initials.of(p.Name.Text)}
+			p = ledger.Person{Name: in, Initials: p.Initials}
+		}
+		return p
+	})
+	return &m
+}
