@@ -16,15 +16,15 @@ var letters = map[rune]string{
 // fold is s in lower case, letters without accents, apostrophes alike. å, ä,
 // ö, ü, ø become a, a, o, u, o.
 func fold(s string) string {
-	plain := true
+	ascii := true
 	for i := 0; i < len(s); i++ {
-		if s[i] >= utf8.RuneSelf || s[i] >= 'A' && s[i] <= 'Z' {
-			plain = false
+		if s[i] >= utf8.RuneSelf || s[i] == '`' {
+			ascii = false
 			break
 		}
 	}
-	if plain {
-		return s
+	if ascii {
+		return strings.ToLower(s)
 	}
 	var b strings.Builder
 	for _, r := range norm.NFD.String(s) {

@@ -70,6 +70,9 @@ func initials(given string) []string {
 // spaceInitials sets a space after each full stop between initials, and
 // between capitals written together as initials: "MG.C" becomes "M. G. C.".
 func spaceInitials(given string) string {
+	if !strings.Contains(given, ".") && !strings.ContainsFunc(given[min(1, len(given)):], unicode.IsUpper) {
+		return given
+	}
 	words := strings.Fields(strings.ReplaceAll(strings.ReplaceAll(given, ".", ". "), ". -", ".-"))
 	for i, w := range words {
 		bare := strings.TrimSuffix(w, ".")

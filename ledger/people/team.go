@@ -136,10 +136,14 @@ func dropDates(s string) string {
 	return strings.Join(out, " ")
 }
 
+var separators = strings.NewReplacer(";", " ; ", "|", " ; ", "∣", " ; ", "&", " & ", "+", " + ", "–", " ; ", "—", " ; ", " - ", " ; ", "/", " / ",
+	" : ", " ; institution ", "…", " ")
+
 // split cuts a text at everything that parts persons but commas.
 func split(text string) (segments []string, more bool) {
-	text = strings.NewReplacer(";", " ; ", "|", " ; ", "∣", " ; ", "&", " & ", "+", " + ", "–", " ; ", "—", " ; ", " - ", " ; ", "/", " / ",
-		" : ", " ; institution ", "…", " ").Replace(text)
+	if strings.ContainsAny(text, ";|∣&+–—-/:…") {
+		text = separators.Replace(text)
+	}
 	var cur []string
 	institution := false
 	flush := func() {
