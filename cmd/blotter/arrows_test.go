@@ -20,7 +20,7 @@ var arrows = map[string][]string{
 	"ledger/opinion":    {"ledger", "ledger/dates", "ledger/names"},
 	"ledger/reading":    {"ledger", "ledger/dates", "ledger/places", "ledger/names", "ledger/people", "ledger/opinion"},
 	"ledger/book":       {"ledger", "ledger/dates", "ledger/places", "ledger/names", "ledger/people", "ledger/opinion", "ledger/reading", "ledger/disk"},
-	"ledger/history":    {"ledger", "ledger/dates", "ledger/names", "ledger/opinion"},
+	"ledger/history":    {"ledger", "ledger/opinion", "ledger/reading"},
 	"ledger/merge":      {"ledger", "ledger/dates", "ledger/history"},
 	"ledger/check":      {"ledger", "ledger/dates", "ledger/places", "ledger/names", "ledger/people", "ledger/opinion", "ledger/reading", "ledger/book"},
 	"ledger/find":       {"ledger", "ledger/dates", "ledger/names", "ledger/people", "ledger/places", "ledger/book", "ledger/reading"},
