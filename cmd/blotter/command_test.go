@@ -3,6 +3,9 @@ package main
 import (
 	"bytes"
 	"context"
+	"os"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -129,6 +132,33 @@ func TestFlagsFirst(t *testing.T) {
 		got, err := flagsFirst("x", flags, strings.Fields(c.typed))
 		if err != nil || strings.Join(got, " ") != c.want {
 			t.Errorf("%s (%s): got %q, %v, want %q", c.name, c.reason, got, err, c.want)
+		}
+	}
+}
+
+// TestFlagsAskedFor holds the names in calls like opts.text("by") to the flags
+// that some command declares.
+func TestFlagsAskedFor(t *testing.T) {
+	declared := map[string]bool{}
+	for _, c := range commands() {
+		for _, f := range slices.Concat(c.Flags, commonFlags) {
+			declared[f.Name] = true
+		}
+	}
+	files, err := filepath.Glob("*.go")
+	if err != nil || len(files) == 0 {
+		t.Fatal("no files", err)
+	}
+	asked := regexp.MustCompile(`opts\.(?:text|list|given|on|has)\("([^"]*)"\)`)
+	for _, file := range files {
+		src, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range asked.FindAllStringSubmatch(string(src), -1) {
+			if !declared[m[1]] {
+				t.Errorf("%s asks for --%s, which no command declares", file, m[1])
+			}
 		}
 	}
 }

@@ -283,8 +283,13 @@ func (d *desk) rowOp(r *ledger.Record, row *listRow) (ledger.Op, string, error) 
 	if o.name == "" && kind != "conf" {
 		return ledger.Op{}, "", misuse("it has no name")
 	}
-	op, err := d.opinionOp(r, o, d.standing(r))
-	return op, kind + ". " + d.withAuthors(capitalGenus(o.name)), err
+	was := d.standing(r)
+	op, err := d.opinionOp(r, o, was)
+	shown := d.withAuthors(capitalGenus(o.name))
+	if o.name == "" {
+		shown = was.shown
+	}
+	return op, strings.Replace(kind+". "+shown, "not. ", "not ", 1), err
 }
 
 // mergedChanges is the last state of each file that the rows touch.

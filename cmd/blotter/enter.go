@@ -10,6 +10,7 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/gitrepo"
+	"blotter/ledger/history"
 )
 
 func enterCommand() *command {
@@ -259,7 +260,7 @@ func (d *desk) messageOf(changes []fileChange) string {
 	if why := d.opts.text("why"); why != "" {
 		for _, c := range changes {
 			if n, ok := ledger.NumberOfPath(c.path); ok && c.old != nil {
-				e.trailers = append(e.trailers, fmt.Sprintf("%s: %s %s", correctsKey, n, oneLine(why)))
+				e.trailers = append(e.trailers, fmt.Sprintf("%s: %s %s", history.CorrectsKey, n, oneLine(why)))
 			}
 		}
 	}

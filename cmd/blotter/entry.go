@@ -258,6 +258,3 @@ func (d *desk) report(r entered, what string) {
 		d.warnOfHooks()
 	}
 }
-
-// correctsKey names the trailer that lifts the law of opinions for one sheet.
-const correctsKey = "Corrects"

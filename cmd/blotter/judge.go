@@ -13,6 +13,7 @@ import (
 	"blotter/ledger/dates"
 	"blotter/ledger/disk"
 	"blotter/ledger/gitrepo"
+	"blotter/ledger/history"
 )
 
 // overlay is a version of the ledger with some files changed.
@@ -64,7 +65,7 @@ func (o overlay) Read(ctx context.Context, f ledger.File) ([]byte, error) {
 
 // cache is the ledger's disposable cache; nil without git or with --no-cache.
 func (d *desk) cache() *disk.Cache {
-	if d.repo == nil || d.opts.has("no-cache") && d.opts.on("no-cache") {
+	if d.repo == nil || d.opts.on("no-cache") {
 		return nil
 	}
 	return d.repo.Cache()
@@ -205,7 +206,35 @@ func (d *desk) changedFrom(id string) func(context.Context, string) ([]ledger.Ch
 
 // judgedEntry is judged with the law of opinions, which the message can lift.
 func (d *desk) judgedEntry(ctx context.Context, changes []fileChange, message string) ([]ledger.Finding, error) {
-	return d.judged(ctx, changes)
+	found, err := d.judged(ctx, changes)
+	if err != nil {
+		return nil, err
+	}
+	corrections := history.Corrections(message)
+	for _, c := range changes {
+		n, ok := ledger.NumberOfPath(c.path)
+		if !ok || c.old == nil {
+			continue
+		}
+		now := c.new
+		for _, other := range changes { // a record that moves to another folder
+			if m, _ := ledger.NumberOfPath(other.path); now == nil && m == n && other.new != nil {
+				now = other.new
+			}
+		}
+		found = append(found, history.Judge(n, []history.Version{versionOf(c.path, c.old)}, versionOf(c.path, now), corrections)...)
+	}
+	ledger.SortFindings(found)
+	return found, nil
+}
+
+// versionOf is a record's version for the law of opinions.
+func versionOf(path string, src []byte) history.Version {
+	if src == nil {
+		return history.Version{}
+	}
+	r, found := ledger.Decode(path, src)
+	return history.Version{Record: r, Unread: history.Unreadable(found)}
 }
 
 // mustBeSound refuses an entry that brings an error in. Warnings that it

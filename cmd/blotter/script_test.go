@@ -170,7 +170,7 @@ func cmdLedger(ts *testscript.TestScript, neg bool, args []string) {
 // smallLedger is where ledgers for scripts lie, seen from this package.
 var smallLedger = filepath.Join("..", "..", "testdata", "ledgers")
 
-var anyRevision = regexp.MustCompile(`\b[0-9a-f]{7}\b`)
+var anyRevision = regexp.MustCompile(`([ (])[0-9a-f]{7}\b`)
 
 // cmdSays compares what was printed with a file, whatever the revisions are
 // called, blanks at the ends of lines aside: says stdout FILE
@@ -179,7 +179,7 @@ func cmdSays(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Fatalf("usage: says stdout|stderr FILE")
 	}
 	masked := func(name string) string {
-		lines := strings.Split(anyRevision.ReplaceAllString(ts.ReadFile(name), "3f2a91c"), "\n")
+		lines := strings.Split(anyRevision.ReplaceAllString(ts.ReadFile(name), "${1}3f2a91c"), "\n")
 		for i := range lines {
 			lines[i] = strings.TrimRight(lines[i], " ")
 		}

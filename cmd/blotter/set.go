@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"blotter/ledger"
+	"blotter/ledger/history"
 )
 
 func setCommand() *command {
@@ -139,7 +140,7 @@ func (s *setting) ops(r *ledger.Record) ([]ledger.Op, error) {
 	}
 	s.shown[n] = lines
 	if corrects && s.why != "" && len(ops) > 0 {
-		s.trailers = append(s.trailers, fmt.Sprintf("%s: %s %s", correctsKey, n, oneLine(s.why)))
+		s.trailers = append(s.trailers, fmt.Sprintf("%s: %s %s", history.CorrectsKey, n, oneLine(s.why)))
 	}
 	return ops, nil
 }

@@ -18,7 +18,7 @@ func tidyCommand() *command {
 			{"blotter tidy all --dry-run", "only shown"},
 		},
 		Args:  []argument{{"SHEETS", "482, 480..489, 482,485, all or -"}},
-		Flags: joinFlags(sheetFlags, enterFlags), Exits: []int{exitFindings},
+		Flags: joinFlags([]*flag{flagNoCache}, sheetFlags, enterFlags), Exits: []int{exitFindings},
 		Kin: []string{"check", "doctor", "edit"}, Complete: "sheets",
 		Run: runTidy,
 	}

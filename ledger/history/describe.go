@@ -194,9 +194,9 @@ func subject(changes []RecordChange, acts []Act, others []string) string {
 	for i, w := range words {
 		switch {
 		case w == "new":
-			parts = append(parts, fmt.Sprintf("%d new sheets", counts[w]))
+			parts = append(parts, strings.Replace(sheets(counts[w]), " ", " new ", 1))
 		case i == 0:
-			parts = append(parts, fmt.Sprintf("%d sheets %s", counts[w], w))
+			parts = append(parts, sheets(counts[w])+" "+w)
 		default:
 			parts = append(parts, fmt.Sprintf("%d %s", counts[w], w))
 		}
@@ -205,7 +205,14 @@ func subject(changes []RecordChange, acts []Act, others []string) string {
 	if len(words) == 1 {
 		s += ", " + string(changes[0].Number) + " to " + string(changes[len(changes)-1].Number)
 	}
-	return strings.Replace(s, "1 new sheets", "1 new sheet", 1)
+	return s
+}
+
+func sheets(n int) string {
+	if n == 1 {
+		return "1 sheet"
+	}
+	return fmt.Sprintf("%d sheets", n)
 }
 
 func oneSubject(n ledger.Number, a Act) string {
