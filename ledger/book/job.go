@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"blotter/ledger"
-	"blotter/ledger/reading"
 )
 
 // takeOver takes the entries that the older Book has, and gives the jobs in
@@ -44,7 +43,7 @@ func (l *load) fromCache(ctx context.Context, jobs []*job) (err error) {
 		for i, j := range jobs {
 			j.missing, j.chunk = wanted[i], &chunk{}
 		}
-		err = each(ctx, l.workers(), func(yield func(*job) bool) {
+		err = l.each(ctx, func(yield func(*job) bool) {
 			for _, j := range jobs {
 				if b := get([]byte(j.key)); b != nil {
 					j.chunk.kept = string(b)
@@ -58,8 +57,8 @@ func (l *load) fromCache(ctx context.Context, jobs []*job) (err error) {
 	return err
 }
 
-func (l *load) fromChunk(_ context.Context, j *job, in *Intern) error {
-	j.chunk.open(l.stamp, in)
+func (l *load) fromChunk(_ context.Context, j *job, w *worker) error {
+	j.chunk.open(l.stamp, w.in)
 	var still []int
 	for _, i := range j.missing {
 		if !j.chunk.entry(l.records[i], &l.entries[i]) {
@@ -96,11 +95,11 @@ func (l *load) taken(f ledger.File) *Entry {
 }
 
 // decode reads the records of a job that nobody kept, and keeps them.
-func (l *load) decode(ctx context.Context, j *job, in *Intern) error {
+func (l *load) decode(ctx context.Context, j *job, w *worker) error {
 	var words []keptRecord
 	for _, i := range j.missing {
 		f := l.records[i]
-		e, r, err := read(ctx, l.src, f, l.conventions, l.o.Judge, in)
+		e, r, err := read(ctx, l.src, f, w, l.o.Judge)
 		if err != nil {
 			return err
 		}
@@ -127,7 +126,7 @@ func (l *load) decode(ctx context.Context, j *job, in *Intern) error {
 
 // read decodes, reads and judges one record. The record is nil when its file
 // is too large to be read.
-func read(ctx context.Context, src ledger.Source, f ledger.File, c reading.Conventions, judge Judge, in *Intern) (Entry, *ledger.Record, error) {
+func read(ctx context.Context, src ledger.Source, f ledger.File, w *worker, judge Judge) (Entry, *ledger.Record, error) {
 	if f.Size > ledger.MaxFile {
 		return tooLarge(f), nil, nil
 	}
@@ -139,8 +138,8 @@ func read(ctx context.Context, src ledger.Source, f ledger.File, c reading.Conve
 		return Entry{}, nil, err
 	}
 	r, findings := ledger.Decode(f.Path, text)
-	d := reading.Of(r, c)
-	e := EntryOf(d, in)
+	d := w.reader.Of(r)
+	e := EntryOf(d, w.in)
 	e.Path, e.Blob = f.Path, f.Blob
 	if judge.One != nil {
 		findings = append(findings, judge.One(d)...)

@@ -113,7 +113,7 @@ func (l *load) run(ctx context.Context) error {
 		l.oldWords(jobs)
 	}
 	l.chunks.cache = l.o.Cache
-	if err := each(ctx, l.workers(), slices.Values(jobs), l.decode); err != nil {
+	if err := l.each(ctx, slices.Values(jobs), l.decode); err != nil {
 		return err
 	}
 	l.chunks.flush()
@@ -127,19 +127,29 @@ func (l *load) workers() int {
 	return l.o.Workers
 }
 
+// worker is what one goroutine uses again and again.
+type worker struct {
+	in     *Intern
+	reader *reading.Reader
+}
+
+func newWorker(c reading.Conventions) *worker {
+	return &worker{in: &Intern{}, reader: reading.NewReader(c)}
+}
+
 // each calls work for every job that next yields, by several workers, and
 // stops at the first error. next runs in the goroutine of the caller.
-func each(ctx context.Context, workers int, next iter.Seq[*job], work func(context.Context, *job, *Intern) error) error {
+func (l *load) each(ctx context.Context, next iter.Seq[*job], work func(context.Context, *job, *worker) error) error {
 	ctx, cancel := context.WithCancelCause(ctx)
 	defer cancel(nil)
-	queue := make(chan *job, 2*workers)
+	queue := make(chan *job, 2*l.workers())
 	var wg sync.WaitGroup
-	for range workers {
+	for range l.workers() {
 		wg.Go(func() {
-			in := &Intern{}
+			w := newWorker(l.conventions)
 			for j := range queue {
 				if ctx.Err() == nil {
-					if err := work(ctx, j, in); err != nil {
+					if err := work(ctx, j, w); err != nil {
 						cancel(err)
 					}
 				}

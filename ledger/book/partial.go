@@ -47,7 +47,7 @@ func LoadPartial(ctx context.Context, base Base, src ledger.Source, changes []le
 			return nil, ErrMuseum
 		}
 	}
-	l := &partial{base: base, o: o, in: &Intern{}}
+	l := &partial{base: base, o: o}
 	if err := l.open(ctx); err != nil {
 		return nil, err
 	}
@@ -89,7 +89,7 @@ func recordChanges(changes []ledger.Change) []ledger.Change {
 type partial struct {
 	base   Base
 	o      Options
-	in     *Intern
+	w      *worker
 	museum *Museum
 	whole  *Book  // all of base; nil: the index in the cache is of base
 	index  *index // of whole
@@ -110,6 +110,7 @@ func (l *partial) open(ctx context.Context) error {
 		return err
 	}
 	l.museum, l.stamp = l.whole.Museum, l.whole.stamp
+	l.w = newWorker(l.museum.Conventions)
 	l.index = indexOf(l.whole, l.base.Tree, l.o.Judge.Keys)
 	if l.o.Cache != nil && l.base.Tree != "" {
 		l.index.store(l.o.Cache, allShards())
@@ -135,6 +136,7 @@ func (l *partial) bring(ctx context.Context, x *index) (bool, error) {
 		return false, ctx.Err()
 	}
 	l.museum, l.stamp = museum, l.o.stamp(museum.Conventions)
+	l.w = newWorker(museum.Conventions)
 	if l.stamp != x.stamp {
 		return false, nil
 	}
@@ -220,7 +222,7 @@ func (l *partial) entry(ctx context.Context, src ledger.Source, path string, blo
 	} else if l.chunk(path).entry(f, e) {
 		return e, nil
 	}
-	read, _, err := read(ctx, src, f, l.museum.Conventions, l.o.Judge, l.in)
+	read, _, err := read(ctx, src, f, l.w, l.o.Judge)
 	if err != nil {
 		return nil, err
 	}
@@ -234,7 +236,7 @@ func (l *partial) chunk(path string) *chunk {
 		return c
 	}
 	c := &chunk{kept: string(l.o.Cache.Get(entriesBucket, []byte(key)))}
-	c.open(l.stamp, l.in)
+	c.open(l.stamp, l.w.in)
 	if l.chunks == nil {
 		l.chunks = map[string]*chunk{}
 	}

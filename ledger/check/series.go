@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"blotter/ledger"
@@ -23,13 +24,12 @@ var seriesRules = []Rule{
 		Group: collectorTwoPlaces},
 }
 
-// stated is a text that says something, folded for comparison; "" for words
-// for none.
+// stated is a text that says something; "" for words for none.
 func stated(text string) string {
 	if reading.AbsenceOf(text) != reading.Present {
 		return ""
 	}
-	return strings.ToLower(strings.Join(strings.Fields(text), " "))
+	return text
 }
 
 func collNoKey(e *book.Entry) string {
@@ -73,8 +73,7 @@ func differs(a, b *book.Entry) string {
 
 // unlike reports whether both say something and not the same.
 func unlike(a, b string) bool {
-	a, b = stated(a), stated(b)
-	return a != "" && b != "" && a != b
+	return stated(a) != "" && stated(b) != "" && !strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b))
 }
 
 // collectorDayKey is the collector and the one day of collecting.
@@ -83,7 +82,7 @@ func collectorDayKey(e *book.Entry) string {
 	if who == "" || !e.Dated || e.First != e.Last || e.Uncertain {
 		return ""
 	}
-	return who + "|" + e.First.String()
+	return who + "|" + strconv.Itoa(int(e.First))
 }
 
 // mostApart is how far two gatherings of one person on one day may lie apart,

@@ -19,7 +19,7 @@ func (a Absence) String() string {
 }
 
 // wordsForNone are the words that a record may have instead of a value
-// (FORMAT.md, "Words for none").
+// (FORMAT.md, "Words for none"); AbsenceOf knows with which letters they begin.
 var wordsForNone = map[string]Absence{
 	"s.d.":            None,
 	"s.n.":            None,
@@ -40,7 +40,7 @@ func AbsenceOf(text string) Absence {
 	if t == "" {
 		return Untyped
 	}
-	if len(t) > len("[not yet typed]") {
+	if len(t) > len("[not yet typed]") || strings.IndexByte("suniSUNI[", t[0]) < 0 {
 		return Present
 	}
 	return wordsForNone[strings.ToLower(t)]
@@ -61,4 +61,16 @@ var nearNone = map[string]string{
 
 // NearNone gives the word for none that text was perhaps meant to be; "" when
 // it is one already or is something else.
-func NearNone(text string) string { return nearNone[strings.ToLower(strings.TrimSpace(text))] }
+func NearNone(text string) string {
+	if text == "" || len(text) > 40 {
+		return ""
+	}
+	t := strings.TrimSpace(text)
+	if len(t) > nearNoneLongest {
+		return ""
+	}
+	return nearNone[strings.ToLower(t)]
+}
+
+// nearNoneLongest is the length of the longest of nearNone.
+const nearNoneLongest = len("without date")

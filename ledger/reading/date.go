@@ -19,14 +19,14 @@ type Date struct {
 	fromHand bool
 }
 
-// dateOf reads words; a person's reading, if there is one that can be read,
+// date reads words; a person's reading, if there is one that can be read,
 // goes before the program's.
-func dateOf(words string, hand *ledger.ReadValue, c Conventions) Date {
+func (x *Reader) date(words string, hand *ledger.ReadValue) Date {
 	d := Date{Words: words, ByHand: hand}
-	d.Written = dates.Read(words, c.Order)
+	d.Written = x.day(words)
 	d.Read = d.Written
 	if hand != nil {
-		if r := dates.Read(hand.Is.Text, c.Order); r.Known() {
+		if r := x.day(hand.Is.Text); r.Known() {
 			d.Read, d.fromHand = r, true
 		}
 	}

@@ -60,17 +60,17 @@ func ReadName(words string) Name {
 	return n
 }
 
-// readOpinions reads the determinations and what they amount to.
-func (d *Reading) readOpinions(c Conventions) {
+// opinions reads the determinations and what they amount to.
+func (x *Reader) opinions(d *Reading) {
 	dets := d.Record.Determinations
 	d.Opinions = make([]Opinion, len(dets))
 	for i := range dets {
-		x := &dets[i]
-		d.Opinions[i] = Opinion{Given: x, Kind: opinion.KindOf(x.Kind.Text), Name: ReadName(x.Name.Text), Date: dateOf(x.Date.Text, nil, c)}
+		t := &dets[i]
+		d.Opinions[i] = Opinion{Given: t, Kind: opinion.KindOf(t.Kind.Text), Name: x.name(t.Name.Text), Date: x.date(t.Date.Text, nil)}
 	}
 	var filed []string
 	if d.Record.FiledUnder.Name.Set() {
-		d.Filed = ReadName(d.Record.FiledUnder.Name.Text)
+		d.Filed = x.name(d.Record.FiledUnder.Name.Text)
 		filed = d.Filed.chainKeys()
 	}
 	d.Chain = opinion.Judge(d.given(), filed)

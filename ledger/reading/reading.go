@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"blotter/ledger"
+	"blotter/ledger/dates"
 	"blotter/ledger/opinion"
 )
 
@@ -41,16 +42,58 @@ type Place struct {
 }
 
 // Of reads every value of r. It never refuses: what cannot be read says so.
-func Of(r *ledger.Record, c Conventions) *Reading {
+func Of(r *ledger.Record, c Conventions) *Reading { return NewReader(c).Of(r) }
+
+// Reader reads record after record. It remembers the names and dates it has
+// read, which many records share; what it gives is what Of gives. It is not for several
+// goroutines at once.
+type Reader struct {
+	c     Conventions
+	names map[string]Name
+	dates map[string]dates.Reading
+}
+
+// NewReader is a Reader by the conventions c.
+func NewReader(c Conventions) *Reader {
+	return &Reader{c: c, names: map[string]Name{}, dates: map[string]dates.Reading{}}
+}
+
+// remembered is how many names and dates a Reader remembers at most.
+const remembered = 1 << 14
+
+func (x *Reader) name(words string) Name {
+	n, ok := x.names[words]
+	if !ok {
+		n = ReadName(words)
+		if len(x.names) < remembered {
+			x.names[words] = n
+		}
+	}
+	return n
+}
+
+func (x *Reader) day(words string) dates.Reading {
+	d, ok := x.dates[words]
+	if !ok {
+		d = dates.Read(words, x.c.Order)
+		if len(x.dates) < remembered {
+			x.dates[words] = d
+		}
+	}
+	return d
+}
+
+// Of reads every value of r.
+func (x *Reader) Of(r *ledger.Record) *Reading {
 	d := &Reading{Record: r}
-	d.Date = dateOf(r.Date.Text, byHand(&r.Read.Date), c)
+	d.Date = x.date(r.Date.Text, byHand(&r.Read.Date))
 	d.Position = positionOf(r.Place, byHand(&r.Read.Position))
 	d.Elevation = lengthOf(r.Place.Elevation.Text, byHand(&r.Read.Elevation))
 	d.Country = Place{Words: r.Place.Country.Text, ByHand: byHand(&r.Read.Country)}
-	d.readOpinions(c)
-	d.Types = typesOf(r)
+	x.opinions(d)
+	d.Types = x.types(r)
 	d.Fate = fateOf(r.Fate)
-	d.Cautions = cautionsOf(r, d.Date, c)
+	d.Cautions = cautionsOf(r, d.Date, x.c)
 	return d
 }
 

@@ -33,13 +33,16 @@ func isTypeStatus(s string) bool {
 	return false
 }
 
-func typesOf(r *ledger.Record) []Type {
+func (x *Reader) types(r *ledger.Record) []Type {
+	if len(r.Types) == 0 {
+		return nil
+	}
 	out := make([]Type, len(r.Types))
 	for i := range r.Types {
 		t := &r.Types[i]
 		status := strings.ToLower(strings.Join(strings.Fields(t.Status.Text), " "))
 		out[i] = Type{
-			Given: t, Status: status, Known: isTypeStatus(status), Of: ReadName(t.Of.Text),
+			Given: t, Status: status, Known: isTypeStatus(status), Of: x.name(t.Of.Text),
 			Suspected: t.Basis.Text == "suspected", Mistake: t.Mistake.Set(),
 		}
 	}
