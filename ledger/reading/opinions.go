@@ -6,6 +6,6 @@ import "blotter/ledger"
 // else of it: what a comparison of many versions needs.
 func Opinions(r *ledger.Record, c Conventions) *Reading {
 	d := &Reading{Record: r}
-	d.readOpinions(c)
+	NewReader(c).opinions(d)
 	return d
 }
