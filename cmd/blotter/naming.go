@@ -97,6 +97,9 @@ func (d *desk) authorsOf(words string) (knownName, bool) {
 	if err != nil || n.Authors != "" || n.Genus == "" || len(n.Parents)+len(n.Or) > 0 {
 		return knownName{}, false
 	}
+	if slices.ContainsFunc(n.Qualifiers, func(q names.Qualifier) bool { return !q.Doubt }) {
+		return knownName{}, false // sp., agg. and the like take none
+	}
 	k, ok := d.knownNames()[n.Key()]
 	return k, ok && k.authors != ""
 }
