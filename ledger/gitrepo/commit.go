@@ -102,7 +102,7 @@ func (r *Repo) pending(ctx context.Context, paths []string) ([]pendingFile, erro
 	if err != nil && !errors.Is(err, ErrNoCommits) {
 		return nil, err
 	}
-	cached := newTreeCache(treeReader{r, ctx})
+	cached := newTreeCache(treeReader{r: r, ctx: ctx})
 	var out []pendingFile
 	for _, p := range paths {
 		if !fs.ValidPath(p) || p == "." || strings.ContainsAny(p, "\x00\\") {

@@ -127,17 +127,3 @@ func (r *Repo) Revision(ctx context.Context, id string) (history.Commit, error) 
 	}
 	return c, err
 }
-
-// headerLine is one line "key value" of a commit's head.
-type headerLine struct{ key, value string }
-
-// headerLines are the lines before the message.
-func headerLines(body []byte) []headerLine {
-	head, _, _ := bytes.Cut(body, []byte("\n\n"))
-	var out []headerLine
-	for line := range strings.SplitSeq(string(head), "\n") {
-		key, value, _ := strings.Cut(line, " ")
-		out = append(out, headerLine{key, value})
-	}
-	return out
-}

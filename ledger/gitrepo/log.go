@@ -33,33 +33,41 @@ func (r *Repo) Log(ctx context.Context, tips, known []string, yield func(history
 // finds, in a parent of a merge, the version of a number that lies at another
 // path there.
 func (r *Repo) touches(raw []rawChange, elsewhere func(parent int) (map[string]ledger.BlobID, error)) ([]history.Touch, error) {
-	removed := map[string]int{} // key of a number -> where in raw it was removed
+	var removed map[string]int // key of a number -> where in raw it was removed
 	for i, c := range raw {
 		if c.now.blob() == "" {
-			if key, ok := r.numberKey(c.path); ok {
+			if key, ok := numberKey(c.path); ok {
+				if removed == nil {
+					removed = map[string]int{}
+				}
 				removed[key] = i
 			}
 		}
 	}
 	moved := map[int]bool{} // removals that are half of a move
-	var ts []history.Touch
-	for _, c := range raw {
-		t := history.Touch{Path: c.path, Blob: c.now.blob(), Olds: make([]ledger.BlobID, len(c.olds))}
-		for i, o := range c.olds {
-			t.Olds[i] = o.blob()
+	ts := make([]history.Touch, len(raw))
+	var olds []ledger.BlobID // of all touches
+	for i, c := range raw {
+		from := len(olds)
+		for _, o := range c.olds {
+			olds = append(olds, o.blob())
 		}
-		if key, ok := r.numberKey(c.path); ok && t.Blob != "" && slices.Contains(t.Olds, "") {
-			if i, ok := removed[key]; ok {
-				moved[i] = true
-				for p, o := range raw[i].olds {
+		ts[i] = history.Touch{Path: c.path, Blob: c.now.blob(), Olds: olds[from:len(olds):len(olds)]}
+		if t := &ts[i]; t.Blob != "" && (removed != nil || len(t.Olds) > 1) && slices.Contains(t.Olds, "") {
+			key, ok := numberKey(c.path)
+			if !ok {
+				continue
+			}
+			if at, ok := removed[key]; ok {
+				moved[at] = true
+				for p, o := range raw[at].olds {
 					t.Olds[p] = cmp.Or(t.Olds[p], o.blob())
 				}
 			}
-			if err := fillElsewhere(&t, key, elsewhere); err != nil {
+			if err := fillElsewhere(t, key, elsewhere); err != nil {
 				return nil, err
 			}
 		}
-		ts = append(ts, t)
 	}
 	kept := ts[:0]
 	for i, t := range ts {
@@ -89,7 +97,7 @@ func fillElsewhere(t *history.Touch, key string, elsewhere func(int) (map[string
 }
 
 // numberKey is the key of the number whose record a path is.
-func (r *Repo) numberKey(path string) (string, bool) {
+func numberKey(path string) (string, bool) {
 	n, ok := ledger.NumberOfPath(path)
 	return n.Key(), ok
 }
@@ -103,7 +111,7 @@ func (r *Repo) removedRecords(ctx context.Context, parent, commit string) (map[s
 	}
 	gone := map[string]ledger.BlobID{}
 	for _, c := range cs {
-		if key, ok := r.numberKey(c.Path); ok && c.New == "" {
+		if key, ok := numberKey(c.Path); ok && c.New == "" {
 			gone[key] = c.Old
 		}
 	}
@@ -129,34 +137,39 @@ func (r *Repo) logNative(ctx context.Context, tips, known []string, yield func(h
 	if err != nil {
 		return err
 	}
-	t := treeReader{r, ctx}
-	trees := map[string]string{} // commit -> ledger tree, for parents already seen as such
-	for _, id := range order {
-		body, err := r.readAs(ctx, "commit", id)
+	t := treeReader{r: r, ctx: ctx, kept: newBodies()}
+	trees := map[string]string{} // commit -> ledger tree, of parents still to come
+	treeOf := func(n *node) (tree string, err error) {
+		tree, ok := trees[n.id]
+		if ok {
+			return tree, nil
+		}
+		from := n.id
+		if n.body != nil {
+			from = headerValue(n.body, "tree")
+		}
+		tree, err = t.ledgerTree(from)
+		trees[n.id] = tree
+		return tree, err
+	}
+	for _, n := range order {
+		c, _, err := parseCommit(n.id, n.body)
 		if err != nil {
 			return err
 		}
-		c, _, err := parseCommit(id, body)
+		if len(n.parents) == 0 {
+			c.Parents = nil // the first one, or where a shallow clone was cut
+		}
+		now, err := treeOf(n)
 		if err != nil {
 			return err
 		}
-		if r.cutAt(id) {
-			c.Parents = nil
-		}
-		now, ok := trees[id]
-		if !ok {
-			if now, err = r.ledgerTree(ctx, id); err != nil {
+		delete(trees, n.id)
+		n.body = nil
+		olds := make([]string, len(n.parents))
+		for i, p := range n.parents {
+			if olds[i], err = treeOf(p); err != nil {
 				return err
-			}
-		}
-		delete(trees, id)
-		olds := make([]string, len(c.Parents))
-		for i, p := range c.Parents {
-			if olds[i], ok = trees[p]; !ok {
-				if olds[i], err = r.ledgerTree(ctx, p); err != nil {
-					return err
-				}
-				trees[p] = olds[i]
 			}
 		}
 		var raw []rawChange
@@ -168,7 +181,7 @@ func (r *Repo) logNative(ctx context.Context, tips, known []string, yield func(h
 			err = r.withTouches(ctx, &c, raw)
 		}
 		if err != nil {
-			return fmt.Errorf("log of %s: %w", id, err)
+			return fmt.Errorf("log of %s: %w", n.id, err)
 		}
 		if err := yield(c); err != nil {
 			return err

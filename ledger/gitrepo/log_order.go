@@ -1,43 +1,37 @@
 package gitrepo
 
 import (
-	"cmp"
+	"bytes"
 	"container/heap"
 	"context"
 	"slices"
-	"time"
+	"strconv"
 )
 
 // node is one commit of the graph while it is put in order.
 type node struct {
 	id      string
-	when    time.Time
+	body    []byte // of the commit object
+	when    int64  // committer's second
+	seq     int    // place in the order of reading
 	parents []*node
-	seen    bool // read and queued
 	known   bool // reachable from what the caller knows
-	waiting int  // children not yet given out
+	queued  bool
+	waiting int // children not yet given out, and one
 }
 
-// nodeQueue gives the youngest commit first, among equals the one put first.
-type nodeQueue struct {
-	nodes []*node
-	seq   map[*node]int
-}
+// nodeQueue gives the youngest commit first, among equals the one read first.
+type nodeQueue []*node
 
-func (q *nodeQueue) Len() int { return len(q.nodes) }
-func (q *nodeQueue) Less(i, j int) bool {
-	a, b := q.nodes[i], q.nodes[j]
-	return cmp.Or(b.when.Compare(a.when), q.seq[a]-q.seq[b]) < 0
+func (q nodeQueue) Len() int { return len(q) }
+func (q nodeQueue) Less(i, j int) bool {
+	return q[i].when > q[j].when || q[i].when == q[j].when && q[i].seq < q[j].seq
 }
-func (q *nodeQueue) Swap(i, j int) { q.nodes[i], q.nodes[j] = q.nodes[j], q.nodes[i] }
-func (q *nodeQueue) Push(x any) {
-	n := x.(*node)
-	q.seq[n] = len(q.seq)
-	q.nodes = append(q.nodes, n)
-}
+func (q nodeQueue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
+func (q *nodeQueue) Push(x any)   { *q = append(*q, x.(*node)) }
 func (q *nodeQueue) Pop() any {
-	n := q.nodes[len(q.nodes)-1]
-	q.nodes = q.nodes[:len(q.nodes)-1]
+	n := (*q)[len(*q)-1]
+	*q = (*q)[:len(*q)-1]
 	return n
 }
 
@@ -48,6 +42,8 @@ type graph struct {
 	nodes map[string]*node
 	cut   map[string]bool
 	queue nodeQueue
+	read  int // commits read
+	open  int // commits in the queue that are not known
 }
 
 // slop is how many commits more are looked at once everything in sight is
@@ -57,8 +53,8 @@ const slop = 64
 // topoOrder lists the commits reachable from tips and not from known,
 // children first, lines of descent kept together, in the order of
 // `git rev-list --topo-order`.
-func (r *Repo) topoOrder(ctx context.Context, tips, known []string) ([]string, error) {
-	g := &graph{r: r, ctx: ctx, nodes: map[string]*node{}, cut: map[string]bool{}, queue: nodeQueue{seq: map[*node]int{}}}
+func (r *Repo) topoOrder(ctx context.Context, tips, known []string) ([]*node, error) {
+	g := &graph{r: r, ctx: ctx, nodes: map[string]*node{}, cut: map[string]bool{}}
 	missing, err := r.Missing()
 	if err != nil {
 		return nil, err
@@ -67,7 +63,7 @@ func (r *Repo) topoOrder(ctx context.Context, tips, known []string) ([]string, e
 		g.cut[id] = true
 	}
 	for _, id := range slices.Concat(tips, known) {
-		if _, err := g.enqueue(id); err != nil {
+		if err := g.enqueue(g.node(id)); err != nil {
 			return nil, err
 		}
 	}
@@ -81,37 +77,49 @@ func (r *Repo) topoOrder(ctx context.Context, tips, known []string) ([]string, e
 	return inOrder(found), nil
 }
 
-// enqueue reads commit id, once, and puts it in the queue.
-func (g *graph) enqueue(id string) (*node, error) {
-	n := g.node(id)
-	if n.seen {
-		return n, nil
-	}
-	body, err := g.r.readAs(g.ctx, "commit", id)
-	if err != nil {
-		return nil, err
-	}
-	n.seen = true
-	for _, line := range headerLines(body) {
-		switch line.key {
-		case "parent":
-			if !g.cut[id] {
-				n.parents = append(n.parents, g.node(line.value))
-			}
-		case "committer":
-			n.when = parsePerson(line.value).When
-		}
-	}
-	heap.Push(&g.queue, n)
-	return n, nil
-}
-
 func (g *graph) node(id string) *node {
 	n := g.nodes[id]
 	if n == nil {
 		n = &node{id: id}
 		g.nodes[id] = n
 	}
+	return n
+}
+
+// enqueue reads a commit, once, and puts it in the queue.
+func (g *graph) enqueue(n *node) (err error) {
+	if n.body != nil {
+		return nil
+	}
+	if n.body, err = g.r.readAs(g.ctx, "commit", n.id); err != nil {
+		return err
+	}
+	for line := range bytes.Lines(n.body) {
+		if id, ok := bytes.CutPrefix(line, []byte("parent ")); ok {
+			if !g.cut[n.id] {
+				n.parents = append(n.parents, g.node(string(id[:len(id)-1])))
+			}
+		} else if line, ok := bytes.CutPrefix(line, []byte("committer ")); ok {
+			n.when = secondOf(line)
+			break
+		}
+	}
+	n.seq, n.queued = g.read, true
+	g.read++
+	if !n.known {
+		g.open++
+	}
+	heap.Push(&g.queue, n)
+	return nil
+}
+
+// secondOf is the moment in an identity line.
+func secondOf(line []byte) int64 {
+	f := bytes.Fields(line[bytes.LastIndexByte(line, '>')+1:])
+	if len(f) == 0 {
+		return 0
+	}
+	n, _ := strconv.ParseInt(string(f[0]), 10, 64)
 	return n
 }
 
@@ -124,6 +132,9 @@ func (g *graph) spread(n *node) {
 			continue
 		}
 		n.known = true
+		if n.queued {
+			g.open--
+		}
 		stack = append(stack, n.parents...)
 	}
 }
@@ -134,29 +145,32 @@ func (g *graph) walk() ([]*node, error) {
 	var found []*node
 	for extra := 0; g.queue.Len() > 0 && extra < slop; {
 		n := heap.Pop(&g.queue).(*node)
+		n.queued = false
+		if !n.known {
+			g.open--
+		}
 		for _, p := range n.parents {
-			if _, err := g.enqueue(p.id); err != nil {
-				return nil, err
-			}
 			if n.known {
 				g.spread(p)
 			}
-		}
-		if n.known {
-			if !slices.ContainsFunc(g.queue.nodes, func(n *node) bool { return !n.known }) {
-				extra++
+			if err := g.enqueue(p); err != nil {
+				return nil, err
 			}
-			continue
 		}
-		extra = 0
-		found = append(found, n)
+		switch {
+		case !n.known:
+			extra = 0
+			found = append(found, n)
+		case g.open == 0:
+			extra++
+		}
 	}
 	return slices.DeleteFunc(found, func(n *node) bool { return n.known }), nil
 }
 
 // inOrder sorts commits topologically as git does: a stack of those whose
 // children are all out, first parents last.
-func inOrder(found []*node) []string {
+func inOrder(found []*node) []*node {
 	for _, n := range found {
 		n.waiting = 1
 	}
@@ -173,20 +187,19 @@ func inOrder(found []*node) []string {
 			stack = append(stack, n)
 		}
 	}
-	out := make([]string, 0, len(found))
+	out := make([]*node, 0, len(found))
 	for len(stack) > 0 {
 		n := stack[len(stack)-1]
 		stack = stack[:len(stack)-1]
 		for _, p := range n.parents {
-			if p.waiting == 0 {
-				continue
-			}
-			if p.waiting--; p.waiting == 1 {
-				stack = append(stack, p)
+			if p.waiting > 1 {
+				if p.waiting--; p.waiting == 1 {
+					stack = append(stack, p)
+				}
 			}
 		}
 		n.waiting = 0
-		out = append(out, n.id)
+		out = append(out, n)
 	}
 	return out
 }

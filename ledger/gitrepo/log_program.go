@@ -127,26 +127,35 @@ func readLogCommit(in *bufio.Reader) (c history.Commit, raw []rawChange, err err
 	if c, _, err = parseCommit(id, body); err != nil {
 		return c, nil, err
 	}
+	var arena []rawSide
 	for {
-		b, err := in.Peek(1)
-		if err != nil || b[0] != ':' {
+		if b, err := in.Peek(1); err != nil || b[0] != ':' {
 			return c, raw, nil
 		}
-		head, err := in.ReadString(0)
-		if err != nil {
-			return c, nil, fmt.Errorf("git diff-tree ended too early: %w", err)
-		}
-		path, err := in.ReadString(0)
-		if err != nil {
-			return c, nil, fmt.Errorf("git diff-tree ended too early: %w", err)
-		}
-		ch, err := parseRaw(strings.TrimSuffix(head, "\x00"))
+		head, err := readWord(in)
 		if err != nil {
 			return c, nil, err
 		}
-		ch.path = strings.TrimSuffix(path, "\x00")
+		ch, err := parseRaw(head, &arena)
+		if err != nil {
+			return c, nil, err
+		}
+		if ch.path, err = readWord(in); err != nil {
+			return c, nil, err
+		}
 		raw = append(raw, ch)
 	}
+}
+
+// readWord reads up to a NUL.
+func readWord(in *bufio.Reader) (string, error) {
+	if b, err := in.ReadSlice(0); err == nil {
+		return string(b[:len(b)-1]), nil
+	} else if errors.Is(err, bufio.ErrBufferFull) {
+		rest, err := in.ReadString(0)
+		return string(b) + strings.TrimSuffix(rest, "\x00"), err
+	}
+	return "", errors.New("git diff-tree ended too early")
 }
 
 // readLogBody reads a commit's head and message as diff-tree prints them, up

@@ -3,6 +3,7 @@ package gitrepo
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -43,11 +44,15 @@ func (r *Repo) Commits(ctx context.Context, g Range) ([]string, error) {
 		}
 		return strings.Fields(string(out)), nil
 	}
-	ids, err := r.topoOrder(ctx, tips, not)
-	for i, j := 0, len(ids)-1; i < j; i, j = i+1, j-1 {
-		ids[i], ids[j] = ids[j], ids[i]
+	nodes, err := r.topoOrder(ctx, tips, not)
+	if err != nil {
+		return nil, err
 	}
-	return ids, err
+	var ids []string
+	for _, n := range slices.Backward(nodes) {
+		ids = append(ids, n.id)
+	}
+	return ids, nil
 }
 
 func (r *Repo) resolveAll(ctx context.Context, revs []string) ([]string, error) {

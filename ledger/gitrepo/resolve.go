@@ -38,27 +38,48 @@ func (r *Repo) Head(ctx context.Context) (string, error) {
 // Resolve is the full id of the commit that rev names: a branch, a tag, an id
 // or its beginning, HEAD~2 and git's other forms.
 func (r *Repo) Resolve(ctx context.Context, rev string) (string, error) {
-	if len(rev) == 2*r.width && fullID.MatchString(rev) {
-		if kind, _, err := r.pool.read(ctx, rev, 0); err == nil && kind == "commit" {
-			return rev, nil
-		}
-	}
-	if r.refused == nil {
-		if id, ok := r.resolveNative(rev); ok {
+	if rev == "HEAD" && r.refused == nil {
+		if id, ok := r.readHead(); ok {
 			return id, nil
 		}
 	}
-	if r.git != "" {
-		out, err := r.run(ctx, nil, "rev-parse", "--verify", "--quiet", "--end-of-options", rev+"^{commit}")
-		if err == nil {
-			return strings.TrimSpace(string(out)), nil
-		}
-		var pe *ProgramError
-		if !errors.As(err, &pe) || pe.Code < 0 {
-			return "", fmt.Errorf("resolve %q: %w", rev, err)
+	if len(rev) == 2*r.width && fullID.MatchString(rev) {
+		if id, ok := r.commitOf(ctx, rev); ok {
+			return id, nil
 		}
 	}
-	return "", fmt.Errorf("resolve %q: %w", rev, ErrNoRevision)
+	if r.git == "" {
+		if id, ok := r.resolveNative(rev); ok {
+			return id, nil
+		}
+		return "", fmt.Errorf("resolve %q: %w", rev, ErrNoRevision)
+	}
+	out, err := r.run(ctx, nil, "rev-parse", "--verify", "--quiet", "--end-of-options", rev+"^{commit}")
+	var pe *ProgramError
+	switch {
+	case err == nil:
+		return strings.TrimSpace(string(out)), nil
+	case errors.As(err, &pe) && pe.Code > 0:
+		return "", fmt.Errorf("resolve %q: %w", rev, ErrNoRevision)
+	}
+	return "", fmt.Errorf("resolve %q: %w", rev, err)
+}
+
+// readHead reads the commit of HEAD out of git's plain files, the way that
+// costs nothing; false when it is not to be had so.
+func (r *Repo) readHead() (string, bool) {
+	b, err := os.ReadFile(filepath.Join(r.gitDir, "HEAD"))
+	if err != nil {
+		return "", false
+	}
+	text := strings.TrimSpace(string(b))
+	if name, ok := strings.CutPrefix(text, "ref: refs/"); ok {
+		if b, err = os.ReadFile(filepath.Join(r.common, "refs", filepath.FromSlash(name))); err != nil {
+			return "", false
+		}
+		text = strings.TrimSpace(string(b))
+	}
+	return text, len(text) == 2*r.width && fullID.MatchString(text)
 }
 
 var fullID = regexp.MustCompile(`^[0-9a-f]+$`)

@@ -25,7 +25,7 @@ func (r *Repo) At(ctx context.Context, id string) (ledger.Source, error) {
 
 func (s treeSource) Files(ctx context.Context) ([]ledger.File, error) {
 	var fs []ledger.File
-	err := treeReader{s.r, ctx}.walk(s.tree, "", func(path string, e entry) error {
+	err := treeReader{r: s.r, ctx: ctx}.walk(s.tree, "", func(path string, e entry) error {
 		fs = append(fs, ledger.File{Path: path, Blob: blobOf(e), Size: -1, Link: e.mode == modeLink})
 		return nil
 	})

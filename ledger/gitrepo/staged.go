@@ -81,37 +81,44 @@ type rawChange struct {
 }
 
 // parseRaw reads the entry ":MODES IDS STATUS" (n colons for n old sides).
-func parseRaw(head string) (rawChange, error) {
+// The old sides are appended to arena, of which the change holds a piece.
+func parseRaw(head string, arena *[]rawSide) (c rawChange, err error) {
 	n := 0
 	for n < len(head) && head[n] == ':' {
 		n++
 	}
-	f := strings.Fields(head[n:])
-	if n == 0 || len(f) != 2*(n+1)+1 {
-		return rawChange{}, fmt.Errorf("git printed a difference that cannot be read: %q", head)
+	ids := n + 7*(n+1) // where the ids begin: modes are six digits
+	if n == 0 || len(head) <= ids {
+		return c, fmt.Errorf("git printed a difference that cannot be read: %q", head)
+	}
+	width := strings.IndexByte(head[ids:], ' ')
+	if width <= 0 || len(head) <= ids+(width+1)*(n+1) {
+		return c, fmt.Errorf("git printed a difference that cannot be read: %q", head)
 	}
 	side := func(i int) rawSide {
-		if f[i] == "000000" {
+		mode := head[n+7*i : n+7*i+6]
+		if mode == "000000" {
 			return rawSide{}
 		}
-		return rawSide{f[i], f[n+1+i]}
+		return rawSide{mode, head[ids+(width+1)*i : ids+(width+1)*i+width]}
 	}
-	c := rawChange{status: f[len(f)-1], now: side(n), olds: make([]rawSide, n)}
+	from := len(*arena)
 	for i := range n {
-		c.olds[i] = side(i)
+		*arena = append(*arena, side(i))
 	}
-	return c, nil
+	return rawChange{status: head[ids+(width+1)*(n+1):], now: side(n), olds: (*arena)[from:len(*arena):len(*arena)]}, nil
 }
 
 // eachRaw calls yield for every entry of a raw difference printed with -z.
 func eachRaw(out string, yield func(rawChange) error) error {
+	var arena []rawSide
 	for out != "" {
 		head, rest, ok := strings.Cut(out, "\x00")
 		path, rest, ok2 := strings.Cut(rest, "\x00")
 		if !ok || !ok2 {
 			return fmt.Errorf("git printed a difference that ends too early")
 		}
-		c, err := parseRaw(head)
+		c, err := parseRaw(head, &arena)
 		if err != nil {
 			return err
 		}

@@ -58,7 +58,7 @@ func (r *Repo) stagedNative(ctx context.Context) ([]Change, error) {
 	if err == nil {
 		var tree string
 		if tree, err = r.ledgerTree(ctx, head); err == nil {
-			err = treeReader{r, ctx}.walk(tree, "", func(path string, e entry) error {
+			err = treeReader{r: r, ctx: ctx}.walk(tree, "", func(path string, e entry) error {
 				olds[path] = e
 				return nil
 			})

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -32,29 +33,29 @@ func (e entry) isFile() bool { return !e.isTree() && e.mode != modeModule }
 
 func (e entry) hex() string { return hex.EncodeToString([]byte(e.id)) }
 
-// sortName is the name by which git orders entries: folders as if a slash
-// followed.
-func (e entry) sortName() string {
-	if e.isTree() {
-		return e.name + "/"
-	}
-	return e.name
-}
-
 // parseTree reads the body of a tree object whose ids are width bytes long.
-func parseTree(body []byte, width int) ([]entry, error) {
-	text := string(body) // one copy; the entries are pieces of it
-	es := make([]entry, 0, len(text)/(width+28)+1)
-	for len(text) > 0 {
-		sp := strings.IndexByte(text, ' ')
-		nul := strings.IndexByte(text, 0)
-		if sp < 0 || nul < sp || len(text) < nul+1+width {
-			return nil, fmt.Errorf("tree object is damaged")
+// The entries are pieces of body.
+func parseTree(body string, width int) (es []entry, err error) {
+	es = make([]entry, 0, len(body)/(width+28)+1)
+	for body != "" {
+		var e entry
+		if e, body, err = cutEntry(body, width); err != nil {
+			return nil, err
 		}
-		es = append(es, entry{text[:sp], text[sp+1 : nul], text[nul+1 : nul+1+width]})
-		text = text[nul+1+width:]
+		es = append(es, e)
 	}
 	return es, nil
+}
+
+// cutEntry reads the first entry of a tree's body.
+func cutEntry(body string, width int) (e entry, rest string, err error) {
+	sp := strings.IndexByte(body, ' ')
+	nul := strings.IndexByte(body, 0)
+	if sp < 0 || nul < sp || len(body) < nul+1+width {
+		return e, "", errors.New("tree object is damaged")
+	}
+	end := nul + 1 + width
+	return entry{body[:sp], body[sp+1 : nul], body[nul+1 : end]}, body[end:], nil
 }
 
 // appendEntry is the inverse of parseTree for one entry.
@@ -65,16 +66,14 @@ func appendEntry(b []byte, e entry) []byte {
 
 // treeReader reads trees through one object reader.
 type treeReader struct {
-	r   *Repo
-	ctx context.Context
+	r    *Repo
+	ctx  context.Context
+	kept *bodies // nil: nothing is kept
 }
 
 // list is the entries of the tree with raw id; none for "".
 func (t treeReader) list(id string) ([]entry, error) {
-	if id == "" {
-		return nil, nil
-	}
-	body, err := t.r.readAs(t.ctx, "tree", hex.EncodeToString([]byte(id)))
+	body, err := t.body(id)
 	if err != nil {
 		return nil, err
 	}
@@ -130,11 +129,15 @@ func (t treeReader) descend(id, path string) (entry, bool, error) {
 // ledgerTree is the raw id of the ledger's own tree in a commit or tree; ""
 // when it has none.
 func (r *Repo) ledgerTree(ctx context.Context, id string) (string, error) {
-	raw, err := r.rootTree(ctx, id)
-	if err != nil || r.prefix == "" || raw == "" {
+	return treeReader{r: r, ctx: ctx}.ledgerTree(id)
+}
+
+func (t treeReader) ledgerTree(id string) (string, error) {
+	raw, err := t.r.rootTree(t.ctx, id)
+	if err != nil || t.r.prefix == "" || raw == "" {
 		return raw, err
 	}
-	e, ok, err := treeReader{r, ctx}.descend(raw, strings.TrimSuffix(r.prefix, "/"))
+	e, ok, err := t.descend(raw, strings.TrimSuffix(t.r.prefix, "/"))
 	if err != nil || !ok || !e.isTree() {
 		return "", err
 	}
@@ -201,7 +204,7 @@ func (r *Repo) Changed(ctx context.Context, from, to string) ([]Change, error) {
 		return nil, err
 	}
 	var cs []Change
-	err = treeReader{r, ctx}.diff(b, []string{a}, "", func(path string, now entry, olds []entry) error {
+	err = treeReader{r: r, ctx: ctx}.diff(b, []string{a}, "", func(path string, now entry, olds []entry) error {
 		c := Change{Path: path, Old: blobOf(olds[0]), New: blobOf(now), Link: now.mode == modeLink}
 		cs = append(cs, c)
 		return nil

@@ -1,7 +1,6 @@
 package gitrepo
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -73,7 +72,7 @@ func (w treeWriter) update(id string, ups []treeUpdate) (string, error) {
 	if len(out) == 0 {
 		return "", nil
 	}
-	slices.SortFunc(out, func(a, b entry) int { return cmp.Compare(a.sortName(), b.sortName()) })
+	slices.SortFunc(out, compareEntries)
 	var body []byte
 	for i, e := range out {
 		if i > 0 && out[i-1].name == e.name {
