@@ -25,7 +25,7 @@ func (r *Repo) BlobAt(ctx context.Context, id, path string) (ledger.BlobID, erro
 	if err != nil || raw == "" {
 		return "", err
 	}
-	e, ok, err := treeReader{r, ctx}.descend(raw, path)
+	e, ok, err := treeReader{r: r, ctx: ctx}.descend(raw, path)
 	if err != nil {
 		return "", fmt.Errorf("look up %s in %s: %w", path, id, err)
 	}

@@ -75,7 +75,7 @@ func (r *Repo) wholeChanges(ctx context.Context, from, to string) ([]backFile, e
 	if err != nil {
 		return nil, err
 	}
-	trees := newTreeCache(treeReader{whole, ctx})
+	trees := newTreeCache(treeReader{r: whole, ctx: ctx})
 	var out []backFile
 	for _, c := range changes {
 		f := backFile{path: c.Path}
