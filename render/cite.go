@@ -27,12 +27,12 @@ func (x *sheet) cite(name reading.Name) []page.Block {
 		if !x.held && !absent(x.r.CollNo.Text) {
 			no = " " + x.r.CollNo.Text
 		}
-		parts = append(parts, said(". "), page.Person(who+no))
+		parts = append(stop(parts, x.lang), said(" "), page.Person(who+no))
 	}
+	parts = stop(parts, x.lang)
 	if rv := x.story.Last; rv.Known() {
-		parts = append(parts, said(". "+page.Fill(x.lang.CiteRevision, rv.Short(), x.day(rv.When))))
+		parts = append(parts, said(" "+page.Fill(x.lang.CiteRevision, rv.Short(), x.day(rv.When))+"."))
 	}
-	parts = append(parts, said("."))
 	if x.site.Base != "" {
 		parts = append(parts, said(" "), page.Person(x.site.Base+string(sheetAddress(x.e.Number))+".html"))
 	}
@@ -41,6 +41,14 @@ func (x *sheet) cite(name reading.Name) []page.Block {
 		out = append(out, page.Para{Parts: page.FillParts(x.lang.LicenceLine, []page.Part{page.Person(m.Site.Licence.Text)})})
 	}
 	return out
+}
+
+// stop ends a sentence that does not end already.
+func stop(ps []page.Part, l *page.Language) []page.Part {
+	if strings.HasSuffix(plain(l, ps), ".") {
+		return ps
+	}
+	return append(ps, said("."))
 }
 
 // thing is the part of schema.org's vocabulary that a specimen page gives.

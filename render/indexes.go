@@ -11,6 +11,9 @@ import (
 // maxIndex is how many lines an index holds before it is split by letter.
 const maxIndex = 1500
 
+// plainIndex is how many lines an index holds without headings.
+const plainIndex = 60
+
 // indexes are the pages that list families, people, places, years and names.
 func (s *shelf) indexes() []*page.Page {
 	out := []*page.Page{s.placeIndex(), s.yearIndex()}
@@ -44,8 +47,12 @@ func (s *shelf) personLines() []entry {
 		p := s.people[k]
 		note := s.sheetsWord(len(p.collected))
 		switch {
-		case len(p.collected) == 0:
+		case len(p.collected) == 0 && len(p.named) > 0:
 			note = page.Fill(s.lang.NamedN, s.sheetsWord(len(p.named)))
+		case len(p.collected) == 0 && len(p.earlier) > 0:
+			note = page.Fill(s.lang.EarlierN, s.sheetsWord(len(p.earlier)))
+		case len(p.collected) == 0:
+			note = page.Fill(s.lang.PartyN, s.sheetsWord(len(p.with)))
 		case len(p.named) > 0:
 			note += ", " + page.Fill(s.lang.NamedN, itoa(len(p.named)))
 		}
@@ -86,6 +93,14 @@ func (s *shelf) lettered(folder, title string, list []entry) []*page.Page {
 	if len(list) == 0 {
 		p.Standing = []page.Part{said(s.lang.FrontEmpty)}
 	}
+	if len(list) <= plainIndex {
+		if t := tallyOf(list); len(list) > 0 {
+			p.Lead = []page.Block{t}
+		}
+		return pages
+	}
+	p.Letters = true
+	split := len(list) > maxIndex
 	var letters page.Tally
 	for len(list) > 0 {
 		l := letterOf(list[0].by)
@@ -93,11 +108,8 @@ func (s *shelf) lettered(folder, title string, list []entry) []*page.Page {
 		for n < len(list) && letterOf(list[n].by) == l {
 			n++
 		}
-		var t page.Tally
-		for _, e := range list[:n] {
-			t.List = append(t.List, e.line)
-		}
-		if len(pages) == 1 && len(list) <= maxIndex && len(letters.List) == 0 {
+		t := tallyOf(list[:n])
+		if !split {
 			p.Sections = append(p.Sections, page.Section{ID: "letter-" + page.Slug(l), Heading: page.Said(l), Blocks: []page.Block{t}})
 		} else {
 			q := s.newPage(page.Address(folder+"/letter-"+page.Slug(l)), title+": "+l, said(title+": "+l))
@@ -112,6 +124,14 @@ func (s *shelf) lettered(folder, title string, list []entry) []*page.Page {
 		p.Lead = []page.Block{letters}
 	}
 	return pages
+}
+
+func tallyOf(list []entry) page.Tally {
+	var t page.Tally
+	for _, e := range list {
+		t.List = append(t.List, e.line)
+	}
+	return t
 }
 
 // letterOf is the first letter, folded: Å stands with A.

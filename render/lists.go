@@ -86,7 +86,8 @@ func (s *shelf) monthChart(list []*book.Entry) []page.Block {
 	for i, v := range n {
 		bars = append(bars, page.Bar{Label: s.lang.MonthsAbb[i], N: v})
 	}
-	return s.chart(bars, unknown, s.lang.Month, func(b page.Bar, i int) string { return s.lang.Months[i] })
+	long := func(i int) string { return s.lang.Months[i] }
+	return s.chart(bars, unknown, s.lang.Month, long, func(a, b int) string { return page.Fill(s.lang.FromTo, long(a), long(b)) })
 }
 
 // yearChart counts sheets by year, over 120 years by decade. Empty years stay
@@ -122,12 +123,13 @@ func (s *shelf) yearChart(list []*book.Entry) []page.Block {
 		}
 		bars = append(bars, b)
 	}
-	return s.chart(bars, unknown, word, func(b page.Bar, _ int) string {
-		if step == 10 {
-			return page.Fill(s.lang.FromTo, b.Label, itoa(atoi(b.Label)+9))
+	span := func(a, b int) string {
+		if a == b && step == 1 {
+			return bars[a].Label
 		}
-		return b.Label
-	})
+		return page.Fill(s.lang.FromTo, bars[a].Label, itoa(atoi(bars[b].Label)+step-1))
+	}
+	return s.chart(bars, unknown, word, func(i int) string { return span(i, i) }, span)
 }
 
 func atoi(s string) int {
@@ -138,20 +140,30 @@ func atoi(s string) int {
 	return n
 }
 
-// chart is the bars with the sentence that says where most are and where none.
-func (s *shelf) chart(bars []page.Bar, unknown int, category string, long func(page.Bar, int) string) []page.Block {
-	top := 0
-	for i, b := range bars {
-		if b.N > bars[top].N {
-			top = i
-		}
+// chart is the bars with the sentence that says where most are and where
+// none; long names a bar in words, span a run of them.
+func (s *shelf) chart(bars []page.Bar, unknown int, category string, long func(int) string, span func(a, b int) string) []page.Block {
+	most := 0
+	for _, b := range bars {
+		most = max(most, b.N)
 	}
-	if len(bars) == 0 || bars[top].N == 0 {
+	if most == 0 {
 		return nil
 	}
-	sentence := page.Fill(s.lang.ChartMost, long(bars[top], top), itoa(bars[top].N))
+	var tops []string
+	for i, b := range bars {
+		if b.N == most {
+			tops = append(tops, long(i))
+		}
+	}
+	var sentence string
+	if len(tops) <= 3 {
+		sentence = page.Fill(s.lang.ChartMost, s.list(tops), itoa(most))
+	} else {
+		sentence = page.Fill(s.lang.ChartEven, itoa(most))
+	}
 	if a, b := longestGap(bars); b-a > 1 {
-		sentence += page.Fill(s.lang.ChartNone, long(bars[a], a), long(bars[b-1], b-1))
+		sentence += page.Fill(s.lang.ChartNone, span(a, b-1))
 	}
 	if unknown > 0 {
 		sentence += page.Fill(s.lang.ChartUnknown, page.Number(unknown))

@@ -34,6 +34,12 @@ func (s *shelf) personPage(c *person) *page.Page {
 	if len(c.named) > 0 {
 		section(p, "named", s.lang.NamedByThem, s.rows(c.named, false)...)
 	}
+	if len(c.with) > 0 {
+		section(p, "with", s.lang.InTheParty, s.rows(c.with, false)...)
+	}
+	if len(c.earlier) > 0 {
+		section(p, "earlier", s.lang.EarlierByThem, s.rows(c.earlier, false)...)
+	}
 	section(p, "years", s.lang.ByYear, s.yearChart(c.collected)...)
 	return p
 }

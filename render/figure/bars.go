@@ -39,17 +39,21 @@ func AppendBars(dst []byte, title string, bars []page.Bar) []byte {
 			top, at = b.N, i
 		}
 	}
-	step := (width - 2*left) / float64(max(len(bars), 1))
+	slots := max(len(bars), 1)
+	if len(bars) > 1 && bars[len(bars)-1].Doubt {
+		slots++ // it stands apart
+	}
+	step := (width - 2*left) / float64(slots)
 	for i, b := range bars {
 		if b.N == 0 {
 			continue
 		}
 		h := (plotFoot - plotTop) * float64(b.N) / float64(top)
-		class := "bar"
+		class, x := "bar", left+float64(i)*step
 		if b.Doubt {
-			class = "bar doubt"
+			class, x = "bar doubt", left+float64(slots-1)*step
 		}
-		d.rect(class, left+float64(i)*step+step*0.08, plotFoot-h, step*0.84, h)
+		d.rect(class, x+step*0.08, plotFoot-h, step*0.84, h)
 	}
 	d.str(`<path class="axis" d="M`).num(left).str(" ").num(plotFoot).str("H").num(width - left).str(`"/>`)
 	if top > 0 {

@@ -8,8 +8,11 @@ func Append(dst []byte, s *page.Site, p *page.Page) []byte {
 	w.head(p)
 	w.top()
 	w.m(`<main id="main"`)
-	if len(p.Pictures) > 0 {
+	switch {
+	case len(p.Pictures) > 0:
 		w.m(` class="wide"`)
+	case p.Letters:
+		w.m(` class="letters"`)
 	}
 	w.m(">\n")
 	w.opening(p)

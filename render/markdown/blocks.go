@@ -105,7 +105,9 @@ func (w *writer) opinion(o page.Opinion) {
 	if len(o.Entered) > 0 || o.Gap != "" {
 		w.s("  ")
 		w.parts(o.Entered)
-		w.t(" " + string(o.Gap))
+		if o.Gap != "" {
+			w.t(" " + string(o.Gap))
+		}
 		w.s("\n")
 	}
 }

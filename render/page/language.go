@@ -59,12 +59,13 @@ type Language struct {
 	BoreOnce, FormerOnly, WasName, SinceYear, PlaceWithheldRow, TypeWord, DateNotKnown, FromTo     string
 	Sheets1, SheetsN, SheetsWord, HeldCount, PlacesWithheldWord, NamesWord, Genera, Genus1         string
 	GenusN, InGenera, Synonyms, StatusAccepted, StatusSynonym, StatusNotListed, ByYear, ByMonth    string
-	ByFamily, Year, Month, Decade, ChartMost, ChartNone, ChartUnknown                              string
+	ByFamily, Year, Month, Decade, ChartMost, ChartNone, ChartEven, ChartUnknown                   string
 
 	// People, places, years.
-	NumberSeries, SeriesYear, SeriesOne, SeriesBack, CollectedByThem, NamedByThem, InTheParty, SpellingsMet string
-	LifeYears, BornYear, DiedYear, CollectedN, CollectedYears, NamesStand, NamedN, PartsOf                  string
-	CollectedHere, CollectorsHere, FromHere, FromHere1, CollectedThatYear, InAll                            string
+	NumberSeries, SeriesYear, SeriesOne, SeriesBack, CollectedByThem, NamedByThem, InTheParty, EarlierByThem string
+	EarlierN, PartyN, SpellingsMet, LifeYears, BornYear, DiedYear, CollectedN, CollectedYears                string
+	NamesStand, NamedN, PartsOf, CollectedHere, CollectorsHere, FromHere, FromHere1, CollectedThatYear       string
+	InAll                                                                                                    string
 
 	// Front and what changed.
 	LastChanges, WaysIn, OwnPages, CiteAll, AllSheets, FrontEmpty, NamesInFamilies, Family1              string

@@ -27,6 +27,7 @@ type Page struct {
 	JSON      Address // the same as data; "" for none
 	LD        []byte  // schema.org data as JSON; nil for none
 	Gone      bool    // a page that was renamed: not in the sitemap
+	Letters   bool    // an index whose sections are single letters
 	Twinless  bool    // has no Markdown twin
 }
 
