@@ -95,6 +95,7 @@ func (s *shelf) jobs() ([]job, error) {
 		if s.in.StoryKey != nil {
 			k.add(s.in.StoryKey(e))
 		}
+		s.keyTrail(k, currentKey(e), s.in.Book.Museum.FamilyOf(currentKey(e), e.Family))
 		out = append(out, job{name: string(sheetAddress(e.Number)), key: k.sum(), sheet: e})
 	}
 	out = s.taxonJobs(out)
@@ -123,12 +124,35 @@ func (s *shelf) jobs() ([]job, error) {
 	return out, nil
 }
 
+// keyName adds whether a name has a page, and where.
+func (s *shelf) keyName(k keyer, key string) {
+	if t := s.names[key]; t != nil {
+		k.add(t.slug)
+	} else {
+		k.add("")
+	}
+}
+
+// keyTrail adds what the trail above a name depends on.
+func (s *shelf) keyTrail(k keyer, key, fam string) {
+	k.add(itoa(boolInt(s.families[fam] != nil)))
+	s.keyName(k, key)
+	s.keyName(k, genusOf(key))
+}
+
 func (s *shelf) taxonJobs(out []job) []job {
 	for _, key := range sorted(s.names) {
 		t := s.names[key]
 		k := s.keyer().add("taxon", t.key, t.fam, t.slug).entries(t.now, t.once)
 		for _, u := range t.under {
 			k.add(u.key, u.slug).entries(u.now)
+		}
+		s.keyTrail(k, t.key, t.fam)
+		for _, n := range s.synonymsOf[t.key] {
+			s.keyName(k, n.Key())
+		}
+		if n := s.in.Book.Museum.Names.Find(t.key); n != nil && n.Of != nil {
+			s.keyName(k, n.Of.Key())
 		}
 		out = append(out, job{name: string(taxonAddress(t)), key: k.sum(), page: func() (*page.Page, error) { return s.taxonPage(t), nil }})
 	}
@@ -137,6 +161,9 @@ func (s *shelf) taxonJobs(out []job) []job {
 		k := s.keyer().add("family", f.key, f.slug)
 		for _, u := range f.under {
 			k.add(u.key, u.slug).entries(s.allNow(u))
+		}
+		if t := s.names[f.key]; t != nil {
+			k.entries(t.now)
 		}
 		out = append(out, job{name: "families/" + f.slug, key: k.sum(), page: func() (*page.Page, error) { return s.familyPage(f), nil }})
 	}

@@ -29,8 +29,10 @@ type shelf struct {
 	number   map[ledger.Number]*book.Entry
 	keys     map[string]bool // numbers ignoring case
 	slugs    map[string]bool // of names
-	stamped  string          // see stamp
-	set0     string          // see publishedKey
+
+	synonymsOf map[string][]*book.Name // accepted key -> the names that names/ refers to it
+	stamped    string                  // see stamp
+	set0       string                  // see publishedKey
 
 	drafts, stubs, withheld int
 }
@@ -69,7 +71,12 @@ type region struct {
 func newShelf(in *Input) *shelf {
 	s := &shelf{in: in, lang: page.LanguageOf(in.Book.Museum.Site.Language.Text),
 		names: map[string]*taxon{}, families: map[string]*taxon{}, people: map[string]*person{}, places: map[string]*region{},
-		years: map[int][]*book.Entry{}, set: map[string]page.Name{}, number: map[ledger.Number]*book.Entry{}, keys: map[string]bool{}, slugs: map[string]bool{}}
+		years: map[int][]*book.Entry{}, set: map[string]page.Name{}, number: map[ledger.Number]*book.Entry{}, keys: map[string]bool{}, slugs: map[string]bool{}, synonymsOf: map[string][]*book.Name{}}
+	for _, n := range in.Book.Museum.Names.All {
+		if n.Of != nil {
+			s.synonymsOf[n.Of.Key()] = append(s.synonymsOf[n.Of.Key()], n)
+		}
+	}
 	s.site = siteOf(in, s.lang)
 	for e := range in.Book.All() {
 		switch {

@@ -123,10 +123,7 @@ func (s *shelf) children(under []*taxon) page.Tally {
 // synonyms are the other names that the museum's list refers here.
 func (s *shelf) synonyms(p *page.Page, t *taxon) {
 	var out page.Lines
-	for _, n := range s.in.Book.Museum.Names.All {
-		if n.Of == nil || n.Of.Key() != t.key {
-			continue
-		}
+	for _, n := range s.synonymsOf[t.key] {
 		name := s.name(n.Given.Name.Text)
 		line := []page.Part{name}
 		if x := s.names[n.Key()]; x != nil {

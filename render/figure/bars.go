@@ -4,6 +4,7 @@
 package figure
 
 import (
+	"math"
 	"strconv"
 	"unicode/utf8"
 
@@ -32,7 +33,6 @@ func AppendBars(dst []byte, title string, bars []page.Bar) []byte {
 		}
 	}
 	d.open(width, tall, title)
-	d.str(`<defs><pattern id="hatch" width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="hatch" d="M0 0V4"/></pattern></defs>`)
 	top, at := 0, 0
 	for i, b := range bars {
 		if b.N > top {
@@ -54,6 +54,9 @@ func AppendBars(dst []byte, title string, bars []page.Bar) []byte {
 			class, x = "bar doubt", left+float64(slots-1)*step
 		}
 		d.rect(class, x+step*0.08, plotFoot-h, step*0.84, h)
+		if b.Doubt {
+			d.hatch(x+step*0.08, plotFoot-h, step*0.84, h)
+		}
 	}
 	d.str(`<path class="axis" d="M`).num(left).str(" ").num(plotFoot).str("H").num(width - left).str(`"/>`)
 	if top > 0 {
@@ -148,6 +151,17 @@ func copysignHalf(v float64) float64 {
 
 func (d *drawing) rect(class string, x, y, w, h float64) {
 	d.str(`<rect class="`).str(class).str(`" x="`).num(x).str(`" y="`).num(y).str(`" width="`).num(w).str(`" height="`).num(h).str(`"/>`)
+}
+
+// hatch draws slanting lines over a rectangle, clipped by their own ends, so
+// that no pattern with an id is needed.
+func (d *drawing) hatch(x, y, w, h float64) {
+	d.str(`<path class="hatch" d="`)
+	for c := 4.0; c < w+h; c += 4 { // the line u+v=c of the rectangle's own u, v
+		u0, u1 := math.Max(0, c-h), math.Min(w, c)
+		d.str("M").num(x + u0).str(" ").num(y + c - u0).str("L").num(x + u1).str(" ").num(y + c - u1)
+	}
+	d.str(`"/>`)
 }
 
 func (d *drawing) text(x, y float64, anchor, s string) {

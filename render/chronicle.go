@@ -1,0 +1,304 @@
+package render
+
+import (
+	"bytes"
+	"cmp"
+	"context"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/disk"
+	"blotter/ledger/history"
+	"blotter/ledger/opinion"
+	"blotter/ledger/reading"
+)
+
+// Chronicle tells the site what the history says of each record: its methods
+// are the Story, StoryKey and Changes of an Input.
+type Chronicle struct {
+	View        *history.View
+	Read        history.Read
+	Conventions reading.Conventions
+	Zone        *time.Location // days are those of the museum
+	Cache       *disk.Cache    // nil: every version is read anew
+
+	commits []Revision // by place
+}
+
+// eventsBucket keeps what each record's revisions did, by number.
+var eventsBucket = disk.Bucket{Name: "site-events", Version: 1}
+
+// NewChronicle makes ready to tell; zone nil is UTC.
+func NewChronicle(v *history.View, read history.Read, c reading.Conventions, zone *time.Location, cache *disk.Cache) *Chronicle {
+	if zone == nil {
+		zone = time.UTC
+	}
+	h := &Chronicle{View: v, Read: read, Conventions: c, Zone: zone, Cache: cache, commits: make([]Revision, v.Len())}
+	for p := range h.commits {
+		commit := v.Commit(p)
+		h.commits[p] = Revision{ID: commit.ID, By: commit.Author.Name, When: commit.Author.When.In(zone)}
+	}
+	return h
+}
+
+// Head is the last entry of the view.
+func (h *Chronicle) Head() Revision {
+	if len(h.commits) == 0 {
+		return Revision{}
+	}
+	return h.commits[len(h.commits)-1]
+}
+
+// StoryKey is a text that changes whenever the Story of e does: a Story is
+// made from the record and the revisions of it.
+func (h *Chronicle) StoryKey(e *book.Entry) string {
+	revisions := h.View.Of(e.Number)
+	if len(revisions) == 1 {
+		return h.commits[revisions[0].Place].ID
+	}
+	var b strings.Builder
+	for _, r := range revisions {
+		b.WriteString(h.commits[r.Place].ID)
+	}
+	return b.String()
+}
+
+// Story is what the history says of e, whose words are r.
+func (h *Chronicle) Story(ctx context.Context, e *book.Entry, r *ledger.Record) (Story, error) {
+	revisions := h.View.Of(e.Number)
+	if len(revisions) == 1 && revisions[0].Blob == e.Blob {
+		rv := h.commits[revisions[0].Place]
+		return Story{Last: rv, Opinions: slices.Repeat([]Revision{rv}, len(r.Determinations))}, nil
+	}
+	a, err := h.View.AccountOf(ctx, e.Number, e.Blob, r, h.Conventions, h.Read)
+	if err != nil {
+		return Story{}, err
+	}
+	st := Story{Opinions: make([]Revision, len(r.Determinations))}
+	for _, o := range a.Opinions {
+		if o.Entered >= 0 && o.At <= len(st.Opinions) {
+			st.Opinions[o.At-1] = h.commits[o.Entered]
+		}
+	}
+	for _, c := range slices.Backward(a.Changes) {
+		rv := h.commits[c.Place]
+		if !st.Last.Known() && !a.Pending {
+			st.Last = rv
+		}
+		if c.Kinds.Has(history.New) || !c.Kinds.Has(history.Corrected) {
+			continue
+		}
+		for _, f := range c.Fields {
+			if f.Path != "entry" && f.Before != "" && !strings.HasPrefix(f.Path, "sic.") && !strings.HasPrefix(f.Path, "checked.") {
+				st.Corrections = append(st.Corrections, Correction{Revision: rv, Field: f.Path, Before: f.Before, After: f.After, Reason: c.Reason, Withheld: c.Sensitive})
+			}
+		}
+	}
+	return st, nil
+}
+
+// Changes is what changed in the published records of b, month by month,
+// newest first. read brings the record of an entry.
+func (h *Chronicle) Changes(ctx context.Context, b *book.Book, read func(context.Context, *book.Entry) (*reading.Reading, error)) ([]Month, error) {
+	var events []placed
+	var keep []disk.Entry
+	kept := h.kept(b)
+	for e := range b.All() {
+		if e.Stage != ledger.Full {
+			continue
+		}
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		list, fresh, err := h.eventsOf(ctx, e, kept[e.Number], read)
+		if err != nil {
+			return nil, err
+		}
+		events = append(events, list...)
+		if fresh != nil {
+			keep = append(keep, disk.Entry{Key: []byte(e.Number), Value: fresh})
+		}
+	}
+	h.Cache.Put(eventsBucket, keep)
+	slices.SortStableFunc(events, func(a, b placed) int {
+		return cmp.Or(b.day(h.Zone).Compare(a.day(h.Zone)), cmp.Compare(b.Place, a.Place), cmp.Compare(a.Number, b.Number))
+	})
+	return h.months(events), nil
+}
+
+// kept is what the cache has of records with more than one revision.
+func (h *Chronicle) kept(b *book.Book) map[ledger.Number][]byte {
+	var out map[ledger.Number][]byte
+	h.Cache.View(eventsBucket, func(get func([]byte) []byte) {
+		out = map[ledger.Number][]byte{}
+		for e := range b.All() {
+			if v := get([]byte(e.Number)); v != nil {
+				out[e.Number] = bytes.Clone(v)
+			}
+		}
+	})
+	return out
+}
+
+// placed is an event and the place of its commit in the view.
+type placed struct {
+	Event
+	Place int
+}
+
+func (p placed) day(zone *time.Location) time.Time {
+	y, m, d := p.When.In(zone).Date()
+	return time.Date(y, m, d, 0, 0, 0, 0, zone)
+}
+
+func (h *Chronicle) months(events []placed) []Month {
+	var out []Month
+	for _, e := range events {
+		day := e.day(h.Zone)
+		y, m, _ := day.Date()
+		if n := len(out); n == 0 || out[n-1].Year != y || out[n-1].Month != int(m) {
+			out = append(out, Month{Year: y, Month: int(m)})
+		}
+		last := &out[len(out)-1]
+		if n := len(last.Days); n == 0 || !last.Days[n-1].Date.Equal(day) {
+			last.Days = append(last.Days, Day{Date: day})
+		}
+		d := &last.Days[len(last.Days)-1]
+		d.Events = append(d.Events, e.Event)
+	}
+	return out
+}
+
+// keptEvents is what the cache has of one record.
+type keptEvents struct {
+	Key    string
+	Events []keptEvent
+}
+
+type keptEvent struct {
+	Revision  int // of the record, from 0
+	Kind      EventKind
+	Was, Now  string   `json:",omitempty"`
+	By        string   `json:",omitempty"`
+	Fields    []string `json:",omitempty"`
+	Reason    string   `json:",omitempty"`
+	Published bool     `json:",omitempty"`
+}
+
+// eventsOf is what the revisions of one record did; fresh is what to keep of
+// it, nil when it was kept or costs nothing.
+func (h *Chronicle) eventsOf(ctx context.Context, e *book.Entry, old []byte, read func(context.Context, *book.Entry) (*reading.Reading, error)) (out []placed, fresh []byte, err error) {
+	revisions := h.View.Of(e.Number)
+	switch len(revisions) {
+	case 0:
+		return nil, nil, nil
+	case 1:
+		return []placed{h.place(e, revisions[0].Place, keptEvent{Kind: New, Now: e.Name, By: e.By})}, nil, nil
+	}
+	k := keptEvents{}
+	key := h.StoryKey(e) + h.Conventions.Key()
+	if old == nil || json.Unmarshal(old, &k) != nil || k.Key != key {
+		k = keptEvents{Key: key}
+		if k.Events, err = h.tell(ctx, e, read); err != nil {
+			return nil, nil, err
+		}
+		if fresh, err = json.Marshal(k); err != nil {
+			return nil, nil, fmt.Errorf("keep events of %s: %w", e.Number, err)
+		}
+	}
+	for _, v := range k.Events {
+		if v.Revision < len(revisions) {
+			out = append(out, h.place(e, revisions[v.Revision].Place, v))
+		}
+	}
+	return out, fresh, nil
+}
+
+func (h *Chronicle) place(e *book.Entry, place int, v keptEvent) placed {
+	return placed{Event{Kind: v.Kind, Number: e.Number, Path: e.Path, Was: v.Was, Now: v.Now, By: v.By, Fields: v.Fields, Revision: h.commits[place], Reason: v.Reason}, place}
+}
+
+// tell reads the versions of a record and says what each did. What happened
+// before it was ready to be shown is not told; that it became so counts as
+// new.
+func (h *Chronicle) tell(ctx context.Context, e *book.Entry, read func(context.Context, *book.Entry) (*reading.Reading, error)) ([]keptEvent, error) {
+	d, err := read(ctx, e)
+	if err != nil {
+		return nil, err
+	}
+	a, err := h.View.AccountOf(ctx, e.Number, e.Blob, d.Record, h.Conventions, h.Read)
+	if err != nil {
+		return nil, err
+	}
+	var out []keptEvent
+	for i, c := range a.Changes {
+		v := keptEvent{Revision: i, Was: c.Before, Now: c.After}
+		if ready(c) {
+			v.Kind = New
+			out = append(out[:0], v)
+			continue
+		}
+		if !c.Sensitive {
+			v.Reason = c.Reason
+		}
+		v.By = byOf(a, c.Place)
+		switch {
+		case c.Kinds.Has(history.New):
+			v.Kind = New
+		case c.Kinds.Has(history.Redetermined):
+			v.Kind = NamedAnew
+		case c.Kinds.Has(history.Withdrawn):
+			v.Kind = Withdrawn
+		case c.Kinds.Has(history.Confirmed):
+			v.Kind = Agreed
+		case c.Kinds.Has(history.Corrected | history.Completed):
+			v.Kind = Corrected
+			v.Fields = fieldsOf(c)
+		default:
+			v.Kind = Noted
+		}
+		out = append(out, v)
+	}
+	return out, nil
+}
+
+// ready reports whether the change made a draft or stub ready to be shown.
+func ready(c history.Change) bool {
+	for _, f := range c.Fields {
+		if f.Path == "entry" && f.After == string(ledger.Full) && f.Before != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// fieldsOf are the fields that a change touched, each list once.
+func fieldsOf(c history.Change) []string {
+	var out []string
+	for _, f := range c.Fields {
+		p := f.Path
+		if head, _, ok := strings.Cut(p, "."); ok && head != "place" {
+			p = head
+		}
+		if !slices.Contains(out, p) && !staffFields[p] {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// byOf is who gave the opinion that came with the commit at a place.
+func byOf(a *history.Account, place int) string {
+	for _, o := range slices.Backward(a.Opinions) {
+		g := &a.Reading.Opinions[o.At-1]
+		if o.Entered == place && g.State != opinion.Mistake {
+			return g.Given.By.Text
+		}
+	}
+	return ""
+}
