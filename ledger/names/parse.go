@@ -44,6 +44,11 @@ func (p *parser) name() (Name, string) {
 			if !p.speciesHybrid() {
 				return p.finish()
 			}
+		case w == "." && p.i+1 == len(p.toks): // a stop after the name
+			p.endAuthors()
+			t.kind = Upright
+			p.i++
+			p.from = p.i
 		case w == "or" && p.orJoins():
 			return p.finish()
 		case p.openEnd(w):
@@ -123,7 +128,7 @@ func (p *parser) firstWord() string {
 	p.i++
 	t.kind = Italic
 	g := genusForm(w)
-	if r := rankOfWord(g); r < Genus && !isEpithet(next) {
+	if r := rankOfWord(g); r < Genus && (r == Family || !isEpithet(next) || openWords[next] || particles[next]) {
 		t.kind = Upright
 		p.n.Uninomial, p.n.Rank = g, r
 		p.canon = append(p.canon, g)

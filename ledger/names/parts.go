@@ -14,14 +14,13 @@ func (p *parser) qualify(word, governs string, doubt bool) {
 
 // takeRest takes everything up to the next × or the end as upright words.
 func (p *parser) takeRest() string {
-	var words []string
-	for p.i < len(p.toks) && (p.toks[p.i].text != "×" || len(words) == 0) {
+	start := p.i
+	for p.i < len(p.toks) && (p.toks[p.i].text != "×" || p.i == start) {
 		p.toks[p.i].kind = Upright
-		words = append(words, p.toks[p.i].text)
 		p.i++
 	}
 	p.from = p.i
-	return strings.Join(words, " ")
+	return textOf(p.toks[start:p.i])
 }
 
 // openEnd takes "sp.", "sp. 3", "indet." and the like with all that follows.

@@ -62,7 +62,19 @@ func split(text string) []token {
 		}
 		toks = splitWord(toks, w)
 	}
+	if last := &toks[len(toks)-1]; len(toks) > 1 && strings.HasSuffix(last.text, ".") && isEpithet(last.text[:len(last.text)-1]) && !abbreviation(last.text) {
+		last.text = last.text[:len(last.text)-1]
+		toks = append(toks, token{text: ".", glued: true})
+	}
 	return toks
+}
+
+// abbreviation reports whether w, with its full stop, is a word of ours or
+// too short to be an epithet.
+func abbreviation(w string) bool {
+	bare := w[:len(w)-1]
+	_, rank := markers[bare]
+	return len(w) < 5 || rank || openWords[w] || trailers[w] || notes[w] || notes[bare] || doubts[bare] != "" || senses[bare] != "" || particles[bare]
 }
 
 func splitWord(toks []token, w string) []token {
@@ -85,7 +97,7 @@ func splitWord(toks []token, w string) []token {
 	case (r == 'x' || r == 'X') && first && len(w) > 2 && upperAt(w, 1) && lowerAt(w, 2):
 		return append(toks, token{text: "×"}, token{text: w[1:], glued: true})
 	}
-	if i := strings.IndexByte(w, ','); i > 0 && i < len(w)-1 && lowerAt(w, i+1) {
+	if i := strings.IndexByte(w, ','); i > 0 && i < len(w)-3 && isEpithet(w[i+1:]) {
 		toks = splitWord(toks, w[:i+1])
 		n := len(toks)
 		toks = splitWord(toks, w[i+1:])
@@ -110,8 +122,8 @@ func splitWord(toks []token, w string) []token {
 			return append(toks, token{text: w[:i+1]}, token{text: w[i+1:]})
 		}
 	}
-	if n := len(w); n > 3 && w[n-1] == '?' && isLatin(w[:n-1]) {
-		return append(toks, token{text: w[:n-1]}, token{text: "?", glued: true})
+	if n := len(w); n > 2 && w[n-1] == '?' && (w[n-2] == '.' || w[n-2] == ')' || isLatin(w[:n-1])) {
+		return append(splitWord(toks, w[:n-1]), token{text: "?", glued: true})
 	}
 	if n := len(w); n > 3 && w[0] == '?' && isLatin(w[1:]) {
 		return append(toks, token{text: "?"}, token{text: w[1:], glued: true})
@@ -150,7 +162,7 @@ func isLatin(w string) bool {
 			if prev == '-' || isApostrophe(prev) {
 				return false
 			}
-		case r < 0xC0 || !unicode.Is(unicode.Latin, r):
+		case r < 0xC0 || !hasTranscription(r):
 			return false
 		default:
 			letters++
@@ -158,6 +170,15 @@ func isLatin(w string) bool {
 		prev = r
 	}
 	return letters >= 2 && prev != '-' && !isApostrophe(prev)
+}
+
+// hasTranscription reports whether the Code's letters can write r.
+func hasTranscription(r rune) bool {
+	if _, ok := transcriptions[r]; ok {
+		return true
+	}
+	d, _ := utf8.DecodeRuneInString(norm.NFD.String(string(r)))
+	return d >= 'a' && d <= 'z' || d >= 'A' && d <= 'Z'
 }
 
 func isApostrophe(r rune) bool {
