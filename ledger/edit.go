@@ -106,7 +106,7 @@ func (op Op) refuse(why string) *RefusedEdit {
 
 // lines is what a person would type for the op.
 func (op Op) lines() string {
-	if op.value == nil {
+	if op.value.empty() {
 		return ""
 	}
 	t := op.value

@@ -287,7 +287,8 @@ func ownLine(line string, op Op) bool {
 	return op.verb != insertEntry && (strings.HasPrefix(line, key) || strings.HasPrefix(op.path, "with") && strings.ContainsAny(line[:1], "#|>"))
 }
 
-func leaves(t *rapid.T, src string) []KV {
+// leaves are the paths and words of a file, those of no field of ours too.
+func leaves(t interface{ Fatal(...any) }, src string) []KV {
 	root, err := parse([]byte(src))
 	if err != nil {
 		t.Fatal(err)

@@ -240,6 +240,8 @@ func (t *tree) appendItem(b []byte, indent, gap, eol string) []byte {
 	b = append(append(b, indent...), '-')
 	inner := indent + " " + gap
 	switch {
+	case t == nil || t.kind == Group && len(t.keys) == 0:
+		return append(append(b, " {}"...), eol...)
 	case t.kind == Text && block(t.text):
 		return appendBlock(append(b, gap...), t.text, inner, eol)
 	case t.kind == Text:

@@ -1,0 +1,104 @@
+package ledger
+
+import (
+	"encoding/json"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// pyReader prints every leaf of the files named, as PyYAML (YAML 1.1) takes
+// it by default: words only if they are a str to it, or a date (a full ISO
+// day, which the format allows).
+const pyReader = `
+import sys, json, yaml, datetime
+def walk(v, path, out):
+    if isinstance(v, dict):
+        for k, c in v.items(): walk(c, path + [k if isinstance(k, str) else repr(k)], out)
+    elif isinstance(v, list):
+        for i, c in enumerate(v): walk(c, path + [str(i + 1)], out)
+    elif v is None: pass
+    elif type(v) is datetime.date: out.append({"Key": ".".join(path), "Value": v.isoformat()})
+    elif isinstance(v, str): out.append({"Key": ".".join(path), "Value": v})
+    else: out.append({"Key": ".".join(path), "Value": "not words: " + repr(v)})
+files = {}
+for f in sys.argv[1:]:
+    out = []
+    with open(f, encoding="utf-8", newline="") as s: walk(yaml.safe_load(s.read()), [], out)
+    files[f] = out
+json.dump(files, sys.stdout)
+`
+
+// jsReader does the same with the npm package yaml (YAML 1.2 core schema).
+const jsReader = `
+const fs = require('fs'), yaml = require('yaml')
+function walk(v, path, out) {
+  if (Array.isArray(v)) v.forEach((c, i) => walk(c, path.concat(String(i + 1)), out))
+  else if (v === null || v === undefined) return
+  else if (typeof v === 'object') for (const k of Object.keys(v)) walk(v[k], path.concat(k), out)
+  else out.push({Key: path.join('.'), Value: typeof v === 'string' ? v : 'not words: ' + v})
+}
+const files = {}
+for (const f of process.argv.slice(1)) { files[f] = []; walk(yaml.parse(fs.readFileSync(f, 'utf8')), [], files[f]) }
+console.log(JSON.stringify(files))
+`
+
+// TestOutsideReaders: every good record, and every one as Encode writes it,
+// means the same words to readers of YAML that are not ours.
+func TestOutsideReaders(t *testing.T) {
+	dir := t.TempDir()
+	var files []string
+	for name, g := range goodRecords(t) {
+		r, _ := Decode(g.path, g.src)
+		for kind, src := range map[string][]byte{"as-written-": g.src, "encoded-": Encode(r)} {
+			f := filepath.Join(dir, kind+name)
+			if err := os.WriteFile(f, src, 0o644); err != nil {
+				t.Fatal(err)
+			}
+			files = append(files, f)
+		}
+	}
+	slices.Sort(files)
+	for _, o := range []struct {
+		name, program, probe, flag, script string
+		must                               bool // there under CI
+	}{
+		{"PyYAML", "python3", "import yaml", "-c", pyReader, true},
+		{"npm yaml", "node", "require('yaml')", "-e", jsReader, false},
+	} {
+		t.Run(o.name, func(t *testing.T) {
+			if err := exec.Command(o.program, o.flag, o.probe).Run(); err != nil {
+				if o.must && os.Getenv("CI") == "true" {
+					t.Fatalf("%s is not there: %v", o.name, err)
+				}
+				t.Skipf("%s is not there", o.name)
+			}
+			out, err := exec.Command(o.program, append([]string{o.flag, o.script}, files...)...).Output()
+			if err != nil {
+				t.Fatal(err)
+			}
+			var got map[string][]KV
+			if err := json.Unmarshal(out, &got); err != nil {
+				t.Fatal(err)
+			}
+			for _, f := range files {
+				src, err := os.ReadFile(f)
+				if err != nil {
+					t.Fatal(err)
+				}
+				want := leaves(t, string(src))
+				for _, list := range [][]KV{want, got[f]} {
+					slices.SortFunc(list, func(a, b KV) int { return strings.Compare(a.Key, b.Key) })
+				}
+				if d := cmp.Diff(want, got[f]); d != "" {
+					t.Errorf("%s: %s", filepath.Base(f), d)
+				}
+			}
+		})
+	}
+}
