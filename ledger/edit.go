@@ -112,7 +112,7 @@ func (op Op) lines() string {
 	t := op.value
 	parts := strings.Split(op.path, ".")
 	if op.verb == insertEntry {
-		t = &tree{kind: Entries, items: []*tree{t}}
+		t = &tree{kind: Texts, items: []*tree{t}}
 	}
 	return string(wrap(parts, t).appendBlock(nil, "", "\n"))
 }

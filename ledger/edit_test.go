@@ -77,6 +77,7 @@ func TestEditRefused(t *testing.T) {
 		{"no such entry", "determinations: []\n", "determinations:\n  - by: X\n", Set("determinations.1.by", "X")},
 		{"words for a group", "date: s.d.\n", "place: X\n", Set("place", "X")},
 		{"unknown field of an entry", "date: s.d.\n", "determinations:\n  - nme: X\n", Append("determinations", KV{"nme", "X"})},
+		{"entry in an entry", "date: s.d.\n", "determinations:\n  - [{name: X}]\n", Append("determinations.1", KV{"name", "X"})},
 		{"alias", "date: &a s.d.\nhost: *a\n", "date: X\n", Set("date", "X")},
 		{"unreadable", "date: a: b\n", "date: X\n", Set("date", "X")},
 		{"twice", "date: a\ndate: b\n", "date: X\n", Set("date", "X")},

@@ -242,6 +242,8 @@ func (t *tree) appendItem(b []byte, indent, gap, eol string) []byte {
 	switch {
 	case t == nil || t.kind == Group && len(t.keys) == 0:
 		return append(append(b, " {}"...), eol...)
+	case t.kind == Texts:
+		return append(append(append(b, gap...), t.flow()...), eol...)
 	case t.kind == Text && block(t.text):
 		return appendBlock(append(b, gap...), t.text, inner, eol)
 	case t.kind == Text:
@@ -253,6 +255,9 @@ func (t *tree) appendItem(b []byte, indent, gap, eol string) []byte {
 // flow writes t for a place within brackets.
 func (t *tree) flow() string {
 	var parts []string
+	if t == nil {
+		return `""`
+	}
 	switch t.kind {
 	case Text:
 		return quote(t.text, flowPlace)
