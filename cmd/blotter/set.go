@@ -87,13 +87,20 @@ func oneByOneOnly(assigned []assignment, sheets int, picked bool) error {
 		return nil
 	}
 	for _, a := range assigned {
-		top, _, _ := strings.Cut(a.path, ".")
-		if f, ok := ledger.FieldAt(ledger.RecordKind, top); ok && f.AppendOnly {
+		if top, _, _ := strings.Cut(a.path, "."); onlyGrows(a.path) {
 			return misuse("%s is corrected one sheet at a time, by its number", top).
 				try("A new opinion for many sheets: blotter determine SHEETS NAME --by PERSON")
 		}
 	}
 	return nil
+}
+
+// onlyGrows reports whether a field lies in a list whose entries stay as they
+// were given; any change in one, an added mistake too, is a correction.
+func onlyGrows(path string) bool {
+	top, _, _ := strings.Cut(path, ".")
+	f, ok := ledger.FieldAt(ledger.RecordKind, top)
+	return ok && f.AppendOnly
 }
 
 // setting is one run of set.
@@ -122,7 +129,8 @@ func (s *setting) ops(r *ledger.Record) ([]ledger.Op, error) {
 		if was == a.value {
 			continue
 		}
-		if was != "" && s.why == "" && a.path != "entry" && r.Entry.Text == string(ledger.Full) {
+		altered := was != "" || onlyGrows(a.path)
+		if altered && s.why == "" && a.path != "entry" && r.Entry.Text == string(ledger.Full) {
 			return nil, misuse("%s: why is %s wrong? --why is missing", r.Specimen, a.path).
 				try(`A correction of entered words says its grounds: --why "label says 348"`)
 		}
@@ -130,7 +138,7 @@ func (s *setting) ops(r *ledger.Record) ([]ledger.Op, error) {
 		if err != nil {
 			return nil, err
 		}
-		corrects = corrects || was != ""
+		corrects = corrects || altered
 		ops = append(ops, more...)
 		lines = append(lines, alteration(a, was))
 	}
