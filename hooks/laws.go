@@ -1,0 +1,141 @@
+package hooks
+
+import (
+	"context"
+	"slices"
+
+	"blotter/ledger"
+	"blotter/ledger/gitrepo"
+	"blotter/ledger/history"
+)
+
+// laws holds one commit against each of its parents by the law of opinions:
+// what was shared is neither altered nor removed, unless the message corrects
+// it. changes are those against the first parent; what other parents have
+// otherwise is found here.
+func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, changes []ledger.Change, message string) (Verdict, error) {
+	if len(parents) == 0 {
+		return Verdict{}, nil
+	}
+	first, err := b.at(ctx, parents[0])
+	if err != nil {
+		return Verdict{}, err
+	}
+	own := history.Corrections(message)
+	children, err := versions(ctx, after, changes, newSide)
+	if err != nil {
+		return Verdict{}, err
+	}
+	olds, err := versions(ctx, first, changes, oldSide)
+	if err != nil {
+		return Verdict{}, err
+	}
+	var v Verdict
+	for _, n := range olds.numbers() {
+		v.Findings = append(v.Findings, history.Judge(n, []history.Version{olds.of(n)}, children.of(n), own)...)
+	}
+	for _, parent := range parents[1:] {
+		w, err := b.otherParent(ctx, parents, parent, first, children, own)
+		if err != nil {
+			return Verdict{}, err
+		}
+		v.join(w)
+	}
+	ledger.SortFindings(v.Findings)
+	return v, nil
+}
+
+// otherParent holds a merge against a parent that is not its first. What one
+// side corrected, with its reason, the other side need not correct again.
+func (b Bench) otherParent(ctx context.Context, parents []string, parent string, first ledger.Source, merged byNumber, own []history.Correction) (Verdict, error) {
+	between, err := b.changed(ctx, parents[0], parent)
+	if err != nil {
+		return Verdict{}, err
+	}
+	src, err := b.Repo.At(ctx, parent)
+	if err != nil {
+		return Verdict{}, err
+	}
+	theirs, err := versions(ctx, src, between, newSide)
+	if err != nil {
+		return Verdict{}, err
+	}
+	kept, err := versions(ctx, first, between, oldSide)
+	if err != nil {
+		return Verdict{}, err
+	}
+	corrections, err := b.correctionsOn(ctx, parents, parent)
+	if err != nil {
+		return Verdict{}, err
+	}
+	var v Verdict
+	for _, n := range theirs.numbers() {
+		child, inMerge := merged[n.Key()]
+		if !inMerge {
+			child.Version = kept.of(n) // the merge left it as the first parent has it
+		}
+		v.Findings = append(v.Findings, history.Judge(n, []history.Version{theirs.of(n)}, child.Version, append(own, corrections...))...)
+	}
+	return v, nil
+}
+
+// correctionsOn are the corrections that the other parents' lines bring to
+// this parent's.
+func (b Bench) correctionsOn(ctx context.Context, parents []string, parent string) ([]history.Correction, error) {
+	others := slices.DeleteFunc(slices.Clone(parents), func(p string) bool { return p == parent })
+	ids, err := b.Repo.Commits(ctx, gitrepo.Range{Tips: others, Not: []string{parent}})
+	if err != nil {
+		return nil, err
+	}
+	var all []history.Correction
+	for _, id := range ids {
+		c, err := b.Repo.Revision(ctx, id)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, history.Corrections(c.Message)...)
+	}
+	return all, nil
+}
+
+// byNumber is one version of some records, by the key of their numbers.
+type byNumber map[string]numbered
+
+type numbered struct {
+	number ledger.Number
+	history.Version
+}
+
+func (m byNumber) of(n ledger.Number) history.Version { return m[n.Key()].Version }
+
+// numbers lists those that have a version, in order.
+func (m byNumber) numbers() []ledger.Number {
+	var all []ledger.Number
+	for _, v := range m {
+		all = append(all, v.number)
+	}
+	slices.Sort(all)
+	return all
+}
+
+func oldSide(c ledger.Change) ledger.BlobID { return c.Old }
+func newSide(c ledger.Change) ledger.BlobID { return c.New }
+
+// versions reads the changed records as one side has them. A number whose file
+// is on that side nowhere is left out.
+func versions(ctx context.Context, src ledger.Source, changes []ledger.Change, side func(ledger.Change) ledger.BlobID) (byNumber, error) {
+	all := byNumber{}
+	for _, c := range changes {
+		n, ok := ledger.NumberOfPath(c.Path)
+		if !ok || side(c) == "" {
+			continue
+		}
+		content, err := src.Read(ctx, ledger.File{Path: c.Path, Blob: side(c), Size: -1})
+		if err != nil {
+			return nil, err
+		}
+		r, fs := ledger.Decode(c.Path, content)
+		all[n.Key()] = numbered{n, history.Version{Record: r, Unread: history.Unreadable(fs)}}
+	}
+	return all, nil
+}

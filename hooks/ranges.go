@@ -1,0 +1,191 @@
+package hooks
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/gitrepo"
+)
+
+// Range judges commits that are made already: the law of opinions for every
+// one of them, the contents of the tips alone, so that a later commit can mend
+// what an earlier one broke.
+func (b Bench) Range(ctx context.Context, g gitrepo.Range) (Verdict, error) {
+	ids, err := b.Repo.Commits(ctx, g)
+	if err != nil {
+		return Verdict{}, err
+	}
+	var v Verdict
+	inRange := map[string]bool{}
+	for _, id := range ids {
+		inRange[id] = true
+	}
+	outside := "" // the version that the range starts from
+	for _, id := range ids {
+		w, parents, err := b.lawsOf(ctx, id)
+		if err != nil {
+			return Verdict{}, err
+		}
+		v.join(w)
+		for _, p := range parents {
+			if outside == "" && !inRange[p] {
+				outside = p
+			}
+		}
+	}
+	if len(ids) == 0 {
+		return v, nil
+	}
+	for _, tip := range g.Tips {
+		if strings.Trim(tip, "0") == "" {
+			continue
+		}
+		id, err := b.Repo.Resolve(ctx, tip)
+		if err != nil {
+			return Verdict{}, err
+		}
+		w, err := b.contentsOf(ctx, outside, id)
+		if err != nil {
+			return Verdict{}, err
+		}
+		v.join(w)
+	}
+	return v, nil
+}
+
+// contentsOf judges what commit id has otherwise than before.
+func (b Bench) contentsOf(ctx context.Context, before, id string) (Verdict, error) {
+	changes, err := b.changed(ctx, before, id)
+	if err != nil {
+		return Verdict{}, err
+	}
+	src, err := b.Repo.At(ctx, id)
+	if err != nil {
+		return Verdict{}, err
+	}
+	return b.Contents(ctx, before, src, changes)
+}
+
+// lawsOf judges one made commit by the law of opinions.
+func (b Bench) lawsOf(ctx context.Context, id string) (Verdict, []string, error) {
+	commit, err := b.Repo.Revision(ctx, id)
+	if err != nil {
+		return Verdict{}, nil, err
+	}
+	first := ""
+	if len(commit.Parents) > 0 {
+		first = commit.Parents[0]
+	}
+	changes, err := b.changed(ctx, first, id)
+	if err != nil {
+		return Verdict{}, nil, err
+	}
+	src, err := b.Repo.At(ctx, id)
+	if err != nil {
+		return Verdict{}, nil, err
+	}
+	v, err := b.laws(ctx, commit.Parents, src, changes, commit.Message)
+	for i := range v.Findings {
+		v.Findings[i].Message += " (revision " + id[:7] + ")"
+	}
+	return v, commit.Parents, err
+}
+
+// Update is one line that git gives pre-receive: a ref is to move.
+type Update struct{ Old, New, Ref string }
+
+// Updates reads git's lines for pre-receive: old id, new id, ref.
+func Updates(lines string) ([]Update, error) {
+	var all []Update
+	for line := range strings.Lines(lines) {
+		f := strings.Fields(line)
+		if len(f) == 0 {
+			continue
+		}
+		if len(f) != 3 {
+			return nil, fmt.Errorf("read what git sends: %q has not three parts", strings.TrimSpace(line))
+		}
+		all = append(all, Update{f[0], f[1], f[2]})
+	}
+	return all, nil
+}
+
+// Pushes reads git's lines for pre-push: local ref, local id, remote ref,
+// remote id.
+func Pushes(lines string) ([]Update, error) {
+	var all []Update
+	for line := range strings.Lines(lines) {
+		f := strings.Fields(line)
+		if len(f) == 0 {
+			continue
+		}
+		if len(f) != 4 {
+			return nil, fmt.Errorf("read what git sends: %q has not four parts", strings.TrimSpace(line))
+		}
+		all = append(all, Update{f[3], f[1], f[2]})
+	}
+	return all, nil
+}
+
+// Receive judges a push at the server end: what every ref brings, and that the
+// main branch is neither deleted nor made to forget.
+func (b Bench) Receive(ctx context.Context, updates []Update) (Verdict, error) {
+	main, err := b.Repo.Branch()
+	if err != nil {
+		return Verdict{}, err
+	}
+	var v Verdict
+	for _, u := range updates {
+		if u.Ref == "refs/heads/"+main {
+			f, err := b.forgets(ctx, u)
+			if err != nil {
+				return Verdict{}, err
+			}
+			v.Findings = append(v.Findings, f...)
+		}
+		w, err := b.Range(ctx, gitrepo.Range{Tips: []string{u.New}, NotAllRefs: true})
+		if err != nil {
+			return Verdict{}, err
+		}
+		v.join(w)
+	}
+	return v, nil
+}
+
+// forgets finds whether moving the main branch would lose what was shared.
+func (b Bench) forgets(ctx context.Context, u Update) ([]ledger.Finding, error) {
+	gone := strings.Trim(u.New, "0") == ""
+	if !gone {
+		if strings.Trim(u.Old, "0") == "" {
+			return nil, nil
+		}
+		kept, err := b.Repo.IsAncestor(ctx, u.Old, u.New)
+		if err != nil || kept {
+			return nil, err
+		}
+	}
+	return []ledger.Finding{{Path: u.Ref, Severity: ledger.Error, Code: "history-cut",
+		Message: "would take away entries that others have already; what is shared stays",
+		Hint:    "Fetch what others have sent, join it with yours, then send again."}}, nil
+}
+
+// Push judges what a push sends: all that the other end does not have.
+func (b Bench) Push(ctx context.Context, pushes []Update) (Verdict, error) {
+	var v Verdict
+	for _, p := range pushes {
+		g := gitrepo.Range{Tips: []string{p.New}, NotRemotes: true}
+		if strings.Trim(p.Old, "0") != "" {
+			if _, err := b.Repo.Revision(ctx, p.Old); err == nil {
+				g.Not = append(g.Not, p.Old)
+			}
+		}
+		w, err := b.Range(ctx, g)
+		if err != nil {
+			return Verdict{}, err
+		}
+		v.join(w)
+	}
+	return v, nil
+}
