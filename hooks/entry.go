@@ -39,6 +39,23 @@ func (b Bench) Message(ctx context.Context, message string) (Verdict, error) {
 	return b.laws(ctx, parents, b.Repo.Index(), staged, message)
 }
 
+// Entry judges what a command is about to enter: a version of the ledger, what
+// it has otherwise than HEAD, and the message. Where no hook runs, as without
+// the git program, this is the hook.
+func (b Bench) Entry(ctx context.Context, after ledger.Source, changes []ledger.Change, message string) (Verdict, error) {
+	head, err := b.head(ctx)
+	if err != nil {
+		return Verdict{}, err
+	}
+	v, err := b.Contents(ctx, head, after, changes)
+	if err != nil || head == "" {
+		return v, err
+	}
+	w, err := b.laws(ctx, []string{head}, after, changes, message)
+	v.join(w)
+	return v, err
+}
+
 // Propose is the message that prepare-commit-msg offers: what is staged, in
 // the trade's words, with a trailer for each record; "" when nothing of the
 // ledger is staged.

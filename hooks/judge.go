@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"time"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
@@ -152,6 +151,3 @@ func (nothing) Files(context.Context) ([]ledger.File, error) { return nil, nil }
 func (nothing) Read(_ context.Context, f ledger.File) ([]byte, error) {
 	return nil, fmt.Errorf("read %s: the ledger is empty", f.Path)
 }
-
-// today is the day of a moment in the zone it was given in.
-func today(now time.Time) dates.Day { return dates.DayOf(now.Year(), int(now.Month()), now.Day()) }

@@ -15,7 +15,7 @@ var arrows = map[string][]string{
 	"ledger/places":     {},
 	"ledger/names":      {},
 	"ledger/people":     {},
-	"ledger/disk":       {},
+	"ledger/disk":       {"ledger/internal/fault"},
 	"ledger/ledgertest": {"ledger"},
 	"ledger/opinion":    {"ledger", "ledger/dates", "ledger/names"},
 	"ledger/reading":    {"ledger", "ledger/dates", "ledger/places", "ledger/names", "ledger/people", "ledger/opinion"},
@@ -24,9 +24,9 @@ var arrows = map[string][]string{
 	"ledger/merge":      {"ledger", "ledger/dates", "ledger/history"},
 	"ledger/check":      {"ledger", "ledger/dates", "ledger/places", "ledger/names", "ledger/people", "ledger/opinion", "ledger/reading", "ledger/book"},
 	"ledger/find":       {"ledger", "ledger/dates", "ledger/names", "ledger/people", "ledger/places", "ledger/book", "ledger/reading"},
-	"ledger/public":     {"ledger", "ledger/dates", "ledger/names", "ledger/people", "ledger/reading", "ledger/opinion", "ledger/book", "ledger/history"},
+	"ledger/public":     {"ledger", "ledger/dates", "ledger/places", "ledger/names", "ledger/people", "ledger/reading", "ledger/opinion", "ledger/book", "ledger/history"},
 	"ledger/exchange":   {"ledger", "ledger/dates", "ledger/places", "ledger/names", "ledger/people", "ledger/book", "ledger/history", "ledger/public"},
-	"ledger/gitrepo":    {"ledger", "ledger/history", "ledger/disk"},
+	"ledger/gitrepo":    {"ledger", "ledger/history", "ledger/disk", "ledger/internal/fault"},
 }
 
 // sole lists the libraries that one package alone imports.

@@ -6,7 +6,7 @@ func commands() []*command {
 	return []*command{
 		initCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), noteCommand(),
 		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), enterCommand(), undoCommand(),
-		completionCommand(), helpCommand(), versionCommand(),
+		hooksCommand(), completionCommand(), helpCommand(), versionCommand(),
 	}
 }
 

@@ -216,7 +216,7 @@ func (d *desk) ledgerPath(typed string) (string, bool) {
 func (d *desk) sortOut(ctx context.Context, changes []fileChange) (sound, faulty []fileChange, found []ledger.Finding, err error) {
 	sound = changes
 	for {
-		fs, err := d.judgedEntry(ctx, sound, d.messageOf(sound))
+		fs, err := d.judged(ctx, sound, d.messageOf(sound))
 		if err != nil {
 			return nil, nil, nil, err
 		}

@@ -17,6 +17,7 @@ type env struct {
 	Out, Err io.Writer
 	Now      func() time.Time
 	Environ  []string // KEY=value, as os.Environ gives them
+	Program  string   // path of the running program, for hooks to call
 	Dir      string   // working folder, absolute
 	Asks     bool     // a person sits at In and Err: questions can be put
 	Screen   bool     // Out is a terminal: grouped messages, colour, tables to its width
@@ -33,10 +34,14 @@ func osEnv() *env {
 	if err != nil {
 		dir = "."
 	}
+	program, err := os.Executable()
+	if err != nil {
+		program = os.Args[0]
+	}
 	isTerm := func(f *os.File) bool { return term.IsTerminal(int(f.Fd())) }
 	return &env{
 		In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
-		Now: time.Now, Environ: os.Environ(), Dir: dir,
+		Now: time.Now, Environ: os.Environ(), Program: program, Dir: dir,
 		Asks:   isTerm(os.Stdin) && isTerm(os.Stderr),
 		Screen: isTerm(os.Stdout),
 		Width:  screenWidth(os.Stdout, os.Getenv("COLUMNS")),

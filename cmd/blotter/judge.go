@@ -13,7 +13,6 @@ import (
 	"blotter/ledger/dates"
 	"blotter/ledger/disk"
 	"blotter/ledger/gitrepo"
-	"blotter/ledger/history"
 )
 
 // overlay is a version of the ledger with some files changed.
@@ -81,8 +80,11 @@ func (d *desk) checkOptions() check.Options {
 	return check.Options{Today: d.todayAsDay()}
 }
 
-func (d *desk) todayAsDay() dates.Day {
-	now := d.Now().In(d.zone)
+func (d *desk) todayAsDay() dates.Day { return dayIn(d.Now(), d.zone) }
+
+// dayIn is the day of a moment in a zone.
+func dayIn(moment time.Time, zone *time.Location) dates.Day {
+	now := moment.In(zone)
 	return dates.DayOf(now.Year(), int(now.Month()), now.Day())
 }
 
@@ -151,15 +153,15 @@ func (d *desk) atHead(ctx context.Context, path string) ([]byte, error) {
 	return b, nil
 }
 
-// judged are the findings about some changes to the ledger as entered last:
-// those of the changed files, and those between them and others.
-func (d *desk) judged(ctx context.Context, changes []fileChange) ([]ledger.Finding, error) {
+// judged are the findings that some changes to the ledger as entered last
+// bring in: what the hooks would say of them, by the same function.
+func (d *desk) judged(ctx context.Context, changes []fileChange, message string) ([]ledger.Finding, error) {
 	under, id, err := d.headSource(ctx)
 	if err != nil {
 		return nil, err
 	}
 	src := overlay{under, changes}
-	if under == nil {
+	if d.repo == nil {
 		b, err := book.Load(ctx, src, d.loadOptions())
 		if err != nil {
 			return nil, err
@@ -169,78 +171,27 @@ func (d *desk) judged(ctx context.Context, changes []fileChange) ([]ledger.Findi
 	var list []ledger.Change
 	for _, c := range changes {
 		x := ledger.Change{Path: c.path}
-		if x.Old, err = d.repo.BlobAt(ctx, id, c.path); err != nil {
-			return nil, stuck("%v", err)
+		if id != "" {
+			if x.Old, err = d.repo.BlobAt(ctx, id, c.path); err != nil {
+				return nil, stuck("%v", err)
+			}
 		}
 		if c.new != nil {
 			x.New = ledger.BlobOf(c.new)
 		}
 		list = append(list, x)
 	}
-	tree, err := d.repo.TreeID(ctx, id)
+	v, err := d.bench().Entry(ctx, src, list, message)
 	if err != nil {
 		return nil, stuck("%v", err)
 	}
-	base := book.Base{Tree: tree, Source: under, Changed: d.changedFrom(id)}
-	rep, err := check.Touched(ctx, base, src, list, nil, d.loadOptions(), d.checkOptions())
-	if err != nil {
-		return nil, err
-	}
-	return rep.Findings, nil
-}
-
-// changedFrom lists what differs between an older tree and a revision.
-func (d *desk) changedFrom(id string) func(context.Context, string) ([]ledger.Change, error) {
-	return func(ctx context.Context, from string) ([]ledger.Change, error) {
-		cs, err := d.repo.Changed(ctx, from, id)
-		if err != nil {
-			return nil, err
-		}
-		out := make([]ledger.Change, len(cs))
-		for i, c := range cs {
-			out[i] = ledger.Change{Path: c.Path, Old: c.Old, New: c.New}
-		}
-		return out, nil
-	}
-}
-
-// judgedEntry is judged with the law of opinions, which the message can lift.
-func (d *desk) judgedEntry(ctx context.Context, changes []fileChange, message string) ([]ledger.Finding, error) {
-	found, err := d.judged(ctx, changes)
-	if err != nil {
-		return nil, err
-	}
-	corrections := history.Corrections(message)
-	for _, c := range changes {
-		n, ok := ledger.NumberOfPath(c.path)
-		if !ok || c.old == nil {
-			continue
-		}
-		now := c.new
-		for _, other := range changes { // a record that moves to another folder
-			if m, _ := ledger.NumberOfPath(other.path); now == nil && m == n && other.new != nil {
-				now = other.new
-			}
-		}
-		found = append(found, history.Judge(n, []history.Version{versionOf(c.path, c.old)}, versionOf(c.path, now), corrections)...)
-	}
-	ledger.SortFindings(found)
-	return found, nil
-}
-
-// versionOf is a record's version for the law of opinions.
-func versionOf(path string, src []byte) history.Version {
-	if src == nil {
-		return history.Version{}
-	}
-	r, found := ledger.Decode(path, src)
-	return history.Version{Record: r, Unread: history.Unreadable(found)}
+	return v.Findings, nil
 }
 
 // mustBeSound refuses an entry that brings an error in. Warnings that it
 // brings in are shown and stop nothing.
 func (d *desk) mustBeSound(ctx context.Context, changes []fileChange, message string) error {
-	after, err := d.judgedEntry(ctx, changes, message)
+	after, err := d.judged(ctx, changes, message)
 	if err != nil {
 		return err
 	}
@@ -254,7 +205,7 @@ func (d *desk) mustBeSound(ctx context.Context, changes []fileChange, message st
 	}
 	stood := map[string]int{} // what the changed files had before, by path, code and field
 	if len(before) > 0 {
-		was, err := d.judged(ctx, before)
+		was, err := d.judged(ctx, before, message)
 		if err != nil {
 			return err
 		}
@@ -264,7 +215,7 @@ func (d *desk) mustBeSound(ctx context.Context, changes []fileChange, message st
 	}
 	var fresh []ledger.Finding
 	for _, f := range after {
-		if !touched[f.Path] {
+		if !touched[f.Path] && f.Severity != ledger.Error {
 			continue
 		}
 		if key := f.Path + "\x00" + f.Code + "\x00" + f.Field; f.Severity == ledger.Warning && stood[key] > 0 {

@@ -1,0 +1,225 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"blotter/hooks"
+	"blotter/ledger"
+	"blotter/ledger/gitrepo"
+)
+
+// runHook is what git's hooks call: hooks run NAME ARGUMENTS. It speaks on
+// standard error and stops git by its exit code.
+func runHook(ctx context.Context, c *call) error {
+	if len(c.args) < 2 {
+		return misuse("hooks run is called by git, with the name of a hook")
+	}
+	name, args := c.args[1], c.args[2:]
+	repo, err := gitrepo.Open(c.Dir, c.Environ)
+	if err != nil {
+		return stuck("%v", err)
+	}
+	defer repo.Close()
+	at, err := repo.Setting("blotter.ledger")
+	if err != nil {
+		return stuck("%v", err)
+	}
+	if repo.Bare() {
+		repo = repo.In(strings.TrimPrefix(at, "."))
+	} else if at != "" && at != "." {
+		repo.Close()
+		if repo, err = gitrepo.Open(filepath.Join(repo.Top(), at), c.Environ); err != nil {
+			return stuck("%v", err)
+		}
+	}
+	h := hookRun{call: c, repo: repo, bench: hooks.Bench{Repo: repo, Cache: repo.Cache(), Progress: c.hookProgress()}}
+	h.zone = zoneOf(ctx, repo)
+	h.bench.Today = dayIn(c.Now(), h.zone)
+	return h.run(ctx, name, args)
+}
+
+// hookRun is one hook at work.
+type hookRun struct {
+	*call
+	repo  *gitrepo.Repo
+	bench hooks.Bench
+	zone  *time.Location
+}
+
+func (h hookRun) run(ctx context.Context, name string, args []string) error {
+	switch name {
+	case "pre-commit", "pre-merge-commit":
+		v, err := h.bench.BeforeCommit(ctx)
+		return h.end(v, err, "Not entered", "Mend the lines above, then commit again. Your edits are safe.")
+	case "commit-msg":
+		return h.commitMessage(ctx, args)
+	case "prepare-commit-msg":
+		return h.prepareMessage(ctx, args)
+	case "pre-push":
+		pushes, err := h.lines(hooks.Pushes)
+		if err != nil {
+			return err
+		}
+		v, err := h.bench.Push(ctx, pushes)
+		return h.end(v, err, "Not sent", "Mend it here and enter that: blotter check. Then send again.")
+	case "pre-receive":
+		updates, err := h.lines(hooks.Updates)
+		if err != nil {
+			return err
+		}
+		v, err := h.bench.Receive(ctx, updates)
+		return h.end(v, err, "Not taken", "Mend it in your copy and enter that: blotter check. Then send again.")
+	case "post-merge":
+		return h.after(ctx, gitrepo.Range{Tips: []string{"HEAD"}, Not: []string{"ORIG_HEAD"}})
+	case "post-rewrite":
+		return h.rewritten(ctx)
+	}
+	return misuse("no hook is named %q", name)
+}
+
+// commitMessage judges the message that git is about to keep.
+func (h hookRun) commitMessage(ctx context.Context, args []string) error {
+	if len(args) < 1 {
+		return misuse("hooks run commit-msg is called by git, with the file of the message")
+	}
+	text, err := os.ReadFile(inDir(h.Dir, args[0]))
+	if err != nil {
+		return stuck("read the message: %v", err)
+	}
+	v, err := h.bench.Message(ctx, string(text))
+	return h.end(v, err, "Not entered: an earlier opinion was changed", "Your edits are safe.")
+}
+
+// prepareMessage offers a message where git has none yet: second argument
+// empty, and no words in the file.
+func (h hookRun) prepareMessage(ctx context.Context, args []string) error {
+	if len(args) < 1 || len(args) > 1 && args[1] != "" {
+		return nil
+	}
+	file := inDir(h.Dir, args[0])
+	text, err := os.ReadFile(file)
+	if err != nil {
+		return stuck("read the message: %v", err)
+	}
+	proposed, err := h.bench.Propose(ctx)
+	if err != nil || proposed == "" {
+		return nil // git's own empty message will do
+	}
+	if err := os.WriteFile(file, append([]byte(proposed), text...), 0o666); err != nil {
+		return stuck("write the message: %v", err)
+	}
+	return nil
+}
+
+// after warns of what stands wrong in commits that are made already: git asks
+// nobody before a fast-forward, a rebase or a cherry-pick.
+func (h hookRun) after(ctx context.Context, g gitrepo.Range) error {
+	v, err := h.bench.Range(ctx, g)
+	if err != nil {
+		h.tell("Not checked: %v. To check by hand: blotter check", err)
+		return nil
+	}
+	if v.Refused() {
+		h.show(v)
+		h.tell("This is entered already and must be mended before it is sent: blotter check")
+	}
+	return nil
+}
+
+// rewritten warns after a rebase or an amend, of the new commits alone.
+func (h hookRun) rewritten(ctx context.Context) error {
+	lines, err := io.ReadAll(h.In)
+	if err != nil {
+		return stuck("%v", err)
+	}
+	g := gitrepo.Range{Tips: []string{"HEAD"}, NotRemotes: true}
+	for line := range strings.Lines(string(lines)) {
+		if old, _, ok := strings.Cut(strings.TrimSpace(line), " "); ok {
+			g.Not = append(g.Not, old)
+		}
+	}
+	return h.after(ctx, g)
+}
+
+// lines reads what git says on standard input.
+func (h hookRun) lines(read func(string) ([]hooks.Update, error)) ([]hooks.Update, error) {
+	all, err := io.ReadAll(h.In)
+	if err != nil {
+		return nil, stuck("%v", err)
+	}
+	list, err := read(string(all))
+	if err != nil {
+		return nil, stuck("%v", err)
+	}
+	return list, nil
+}
+
+// end shows a verdict and stops git when it refuses.
+func (h hookRun) end(v hooks.Verdict, err error, refused, mend string) error {
+	if errors.Is(err, gitrepo.ErrConflict) {
+		return stuck("a merge conflict is not settled yet").try("Settle the files that git status names, then commit again.")
+	}
+	if err != nil {
+		return stuck("%s: the checks could not be done: %v", refused, err)
+	}
+	h.show(v)
+	if !v.Refused() {
+		return nil
+	}
+	errs, _ := countFindings(v.Findings)
+	h.tell("%s: %s.", refused, count(errs, "error"))
+	h.tell("%s", mend)
+	return errFindings
+}
+
+func (h hookRun) show(v hooks.Verdict) {
+	e := *h.env
+	e.Out = h.Err
+	findingsView{env: &e}.show(v.Findings)
+	if v.Older > 0 {
+		h.tell("%s that stood before, elsewhere: blotter check", count(v.Older, "error"))
+	}
+}
+
+// hookProgress tells of long work; a person may wait behind a hook though its
+// input is no terminal.
+func (c *call) hookProgress() func(done, total int) {
+	begun := c.Now()
+	last := begun
+	return func(done, total int) {
+		if now := c.Now(); now.Sub(begun) > time.Second && now.Sub(last) > time.Second {
+			last = now
+			c.tell("Reading the ledger for the first time: %s of %s", thousands(done), thousands(total))
+		}
+	}
+}
+
+// zoneOf is the museum's time zone as its settings in HEAD have it.
+func zoneOf(ctx context.Context, repo *gitrepo.Repo) *time.Location {
+	src := repo.Index()
+	if repo.Bare() {
+		head, err := repo.Head(ctx)
+		if err != nil {
+			return time.UTC
+		}
+		if src, err = repo.At(ctx, head); err != nil {
+			return time.UTC
+		}
+	}
+	b, err := src.Read(ctx, ledger.File{Path: ledger.MuseumFile, Size: -1})
+	if err != nil {
+		return time.UTC
+	}
+	m, _ := ledger.DecodeMuseum(ledger.MuseumFile, b)
+	zone, err := time.LoadLocation(m.Timezone.Text)
+	if err != nil {
+		return time.UTC
+	}
+	return zone
+}
