@@ -9,7 +9,8 @@ import (
 	"blotter/ledger/dates"
 )
 
-// codecVersion is raised when the form of a kept chunk changes.
+// codecVersion is raised when the form of a kept chunk changes or EntryOf
+// gives another digest of the same reading.
 const codecVersion = 1
 
 var errChunk = errors.New("not a chunk of this version")
