@@ -56,9 +56,11 @@ func (p *parser) name() (Name, string) {
 		case p.doubt(w):
 		case p.rankTerm(w):
 		case p.cultivar():
-		case p.note(w):
+		case p.note(w) || w != "" && p.bracketRemark(w):
 		case p.subgenus(t.text):
 		case p.epithet(w):
+		case p.secondName(w):
+			return Name{}, "two names; enter each by itself, or join them by \"or\""
 		case p.author(w):
 		default:
 			return Name{}, "cannot read " + quote(t.text) + " as part of a name"
@@ -163,7 +165,7 @@ func (p *parser) startAuthors(level int) { p.level, p.from = level, p.i }
 // speciesHybrid takes × before the epithet of a species; false when the sign
 // joins two names.
 func (p *parser) speciesHybrid() bool {
-	if p.n.Species != "" || p.n.Uninomial != "" || p.i+1 >= len(p.toks) || p.toks[p.i].text == "+" {
+	if p.n.Species != "" || p.n.Uninomial != "" || p.n.Rank == CultivarRank || p.i+1 >= len(p.toks) || p.toks[p.i].text == "+" {
 		return false
 	}
 	next := strings.TrimRight(p.toks[p.i+1].text, ",;")

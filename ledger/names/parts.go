@@ -249,6 +249,29 @@ func (p *parser) note(w string) bool {
 	return true
 }
 
+// secondName reports whether "and" at i joins a second plant's name and no
+// second author: a genus and an epithet follow.
+func (p *parser) secondName(w string) bool {
+	if !joiners[w] || w == "ex" || w == "in" || p.i+2 >= len(p.toks) || p.n.Genus == "" {
+		return false
+	}
+	g, e := p.toks[p.i+1].text, strings.TrimRight(p.toks[p.i+2].text, ",;.")
+	_, rank := markers[e]
+	return isGenus(g) && isEpithet(e) && !rank && !particles[e] && !joiners[e] && !trailers[e] && !notes[e] && (p.i == p.from || genusForm(g) == p.n.Genus)
+}
+
+// bracketRemark takes a remark in brackets, such as (female) or (in fruit),
+// with all that follows.
+func (p *parser) bracketRemark(w string) bool {
+	in := strings.Trim(w, "(),;.")
+	if w[0] != '(' || len(in) < 3 || !isEpithet(in) || particles[in] || trailers[in] || trailers[in+"."] || p.i+1 < len(p.toks) && upperAt(p.toks[p.i+1].text, 0) {
+		return false
+	}
+	p.endAuthors()
+	p.n.Note = strings.TrimSpace(p.n.Note + " " + p.takeRest())
+	return true
+}
+
 // subgenus takes a subgenus or section in brackets between genus and epithet.
 func (p *parser) subgenus(w string) bool {
 	if p.n.Species != "" || p.n.Genus == "" || p.i != p.from || len(p.n.Ranks) > 0 || len(w) < 3 || w[0] != '(' || w[len(w)-1] != ')' {

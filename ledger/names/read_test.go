@@ -65,6 +65,8 @@ var readTests = []struct {
 	{"v. before an epithet is varietas", "Carex nigra (L.) Reichard v. juncea", "Carex nigra var. juncea", "", Variety, "", "carex-nigra-var-juncea"},
 	{"v. in an author is von", "Scilla rupestris v.d. Merwe", "Scilla rupestris", "v.d. Merwe", Species, "", "scilla-rupestris"},
 	{"shortened genus stands", "Q. robur L.", "Q. robur", "L.", Species, "", "q-robur"},
+	{"a note is no part of the name", "Salix glauca L. (female)", "Salix glauca", "L.", Species, "", "salix-glauca"},
+	{"a note is no part of the name", "Carex vaginata Tausch, not C. panicea", "Carex vaginata", "Tausch", Species, "", "carex-vaginata"},
 	{"a note is no part of the name", "Taraxacum officinale auct. non Weber", "Taraxacum officinale", "", Species, "", "taraxacum-officinale"},
 }
 
@@ -100,6 +102,8 @@ func TestReadRefuses(t *testing.T) {
 		{"a virus", "Tobacco mosaic virus", `not a botanical name: "virus"`, false},
 		{"a virus by its ending", "Tokiviricetes", "a virus, not a botanical name", false},
 		{"a remark", "Ranunculus acris see note", `cannot read "see" as part of a name`, false},
+		{"two plants", "Ranunculus acris and Ranunculus repens", `two names; enter each by itself, or join them by "or"`, false},
+		{"two plants", "Ranunculus acris L. & Ranunculus repens L.", `two names; enter each by itself, or join them by "or"`, false},
 		{"markup", "<i>Poa annua</i>", `the character '<' cannot stand in a name`, false},
 		{"right-to-left trick", "Poa \u202eannua", `the character '\u202e' cannot stand in a name`, false},
 		{"vernacular name", "Abbott's moray eel", `cannot read "Abbott's" as a genus or a name of higher rank`, false},
