@@ -58,9 +58,9 @@ func (p *parser) name() (Name, string) {
 		case p.cultivar():
 		case p.note(w) || w != "" && p.bracketRemark(w):
 		case p.subgenus(t.text):
-		case p.epithet(w):
 		case p.secondName(w):
 			return Name{}, "two names; enter each by itself, or join them by \"or\""
+		case p.epithet(w) || p.capitalEpithet(w):
 		case p.author(w):
 		default:
 			return Name{}, "cannot read " + quote(t.text) + " as part of a name"
@@ -348,7 +348,7 @@ func (p *parser) rankEpithet(j int, below bool) bool {
 		}
 		return isGenus(w) || isEpithet(w) && !particles[w] && !joiners[w] && p.n.Uninomial == ""
 	}
-	if p.capitals && isCapitals(w) || isGenus(w) && strings.HasPrefix(p.toks[p.i].text, "unr") {
+	if p.capitals && isCapitals(w) || isGenus(w) && capitalAfter[p.toks[p.i].text] {
 		return true
 	}
 	if !isEpithet(w) || joiners[w] || trailers[w] {
@@ -360,11 +360,21 @@ func (p *parser) rankEpithet(j int, below bool) bool {
 	return !particles[w] || j+1 >= len(p.toks)
 }
 
+// capitalAfter are the rank terms that can be no author's: an epithet after
+// them may have a capital on old labels.
+var capitalAfter = wordSet("subsp. subsp ssp. ssp var. var unr. subvar.")
+
 // bareTerm takes a rank term without epithet: "subsp.", "ssp. indet.". It is
 // left to the authors when it is their f.
 func (p *parser) bareTerm(w string, m marker) bool {
 	if m.rank != Subspecies && m.rank != Variety || p.n.Species == "" || w == "v" || w == "v." {
 		return false
+	}
+	if p.i+1 < len(p.toks) {
+		next := p.toks[p.i+1].text
+		if !openWords[next] && next != "?" && next != "nov." && next[0] != '"' {
+			return false
+		}
 	}
 	p.endAuthors()
 	p.qualify(p.takeRest(), p.whole(), false)

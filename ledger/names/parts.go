@@ -232,7 +232,8 @@ func textOf(toks []token) string {
 // L., p.p.
 func (p *parser) note(w string) bool {
 	bare := strings.ToLower(strings.Trim(w, "()[],;:"))
-	if bare != "p." && !notes[bare] && !notes[strings.TrimSuffix(bare, ".")] {
+	seen := bare == "!" && p.i+1 == len(p.toks)
+	if !seen && bare != "p." && !notes[bare] && !notes[strings.TrimSuffix(bare, ".")] {
 		return false
 	}
 	if (bare == "non" || bare == "not" || bare == "pro") && p.n.Species == "" || strings.HasPrefix(w, "(auct") {
@@ -249,15 +250,53 @@ func (p *parser) note(w string) bool {
 	return true
 }
 
-// secondName reports whether "and" at i joins a second plant's name and no
-// second author: a genus and an epithet follow.
+// secondName reports whether a second plant's name begins at i, or behind the
+// "and" at i: a genus and an epithet that are no authors.
 func (p *parser) secondName(w string) bool {
-	if !joiners[w] || w == "ex" || w == "in" || p.i+2 >= len(p.toks) || p.n.Genus == "" {
+	if p.n.Genus == "" {
 		return false
 	}
-	g, e := p.toks[p.i+1].text, strings.TrimRight(p.toks[p.i+2].text, ",;.")
+	j := p.i
+	joined := joiners[w] && w != "ex" && w != "in"
+	if joined {
+		j++
+	}
+	if j+1 >= len(p.toks) {
+		return false
+	}
+	g, e := p.toks[j].text, strings.TrimRight(p.toks[j+1].text, ",;.")
 	_, rank := markers[e]
-	return isGenus(g) && isEpithet(e) && !rank && !particles[e] && !joiners[e] && !trailers[e] && !notes[e] && (p.i == p.from || genusForm(g) == p.n.Genus)
+	if !isGenus(g) || !isEpithet(e) || rank || particles[e] || joiners[e] || trailers[e] || notes[e] || e == "or" {
+		return false
+	}
+	switch {
+	case genusForm(g) == p.n.Genus:
+		return true
+	case joined:
+		return p.i == p.from
+	}
+	return p.i > 0 && strings.HasSuffix(p.toks[p.i-1].text, ",")
+}
+
+// capitalEpithet takes an epithet from a person's name that an old label
+// writes with a capital (Rec. 60F allowed it): Salix Starkeana, Carex
+// Davalliana. It is told from an author by its Latin ending.
+func (p *parser) capitalEpithet(w string) bool {
+	if p.n.Species != "" || p.n.Genus == "" || p.i != p.from || p.capitals || len(p.n.Ranks) > 0 || !isGenus(w) || !personalEnding(w) {
+		return false
+	}
+	p.warn("name-epithet-capital", "an epithet is written with a small letter: "+strings.ToLower(w))
+	p.setSpecies(w)
+	return true
+}
+
+func personalEnding(w string) bool {
+	for _, end := range [...]string{"ii", "yi", "iae", "iana", "ianum", "ianus", "eana", "eanum", "eanus"} {
+		if strings.HasSuffix(w, end) && len(w) > len(end)+2 {
+			return true
+		}
+	}
+	return false
 }
 
 // bracketRemark takes a remark in brackets, such as (female) or (in fruit),
