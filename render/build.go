@@ -7,10 +7,12 @@ import (
 	"fmt"
 	"io/fs"
 	"runtime"
+	"strings"
 	"sync"
 	"sync/atomic"
 
 	"blotter/ledger/disk"
+	"blotter/render/figure"
 	"blotter/render/html"
 )
 
@@ -264,6 +266,13 @@ func (b *build) assets() error {
 
 // image copies one picture.
 func (b *build) image(ctx context.Context, file string) error {
+	if strings.HasPrefix(file, "data/map/") {
+		data, err := figure.Land(file)
+		if err != nil {
+			return err
+		}
+		return b.put(file, data)
+	}
 	data, err := b.in.Image(ctx, file)
 	if err != nil {
 		return fmt.Errorf("publish %s: %w", file, err)

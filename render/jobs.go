@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"blotter/ledger/book"
+	"blotter/render/figure"
 	"blotter/render/html"
 	"blotter/render/markdown"
 	"blotter/render/page"
@@ -331,6 +332,13 @@ func (w *worker) sheet(ctx context.Context, j *job) error {
 	for _, pic := range p.Pictures {
 		if pic.File != "" {
 			sv.images = append(sv.images, string(pic.File))
+		}
+	}
+	for _, sec := range p.Sections {
+		for _, bl := range sec.Blocks {
+			if m, ok := bl.(page.Map); ok {
+				sv.images = append(sv.images, figure.MapFile(m))
+			}
 		}
 	}
 	if err := w.write(p, &sv); err != nil {

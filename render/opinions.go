@@ -112,7 +112,7 @@ func (x *sheet) more(g *reading.Opinion) []page.Part {
 
 // gap is the time between two opinions in words; "" when a day is not known.
 func (x *sheet) gap(newer, older *reading.Opinion) page.Said {
-	if !newer.Date.Known || !older.Date.Known {
+	if x.held || !newer.Date.Known || !older.Date.Known {
 		return ""
 	}
 	if t := x.span(older.Date.First, newer.Date.First, older.Date.Read.Single() && newer.Date.Read.Single()); t != "" {

@@ -3,9 +3,9 @@ package render
 import (
 	"encoding/json"
 	"fmt"
+	"strings"
 
 	"blotter/ledger"
-	"blotter/ledger/opinion"
 	"blotter/render/page"
 )
 
@@ -71,7 +71,7 @@ func (x *sheet) json() ([]byte, error) {
 				break
 			}
 		}
-		if staffFields[top] || x.held && heldFields[top] {
+		if staffFields[top] || x.held && (heldFields[top] || strings.HasSuffix(kv.Key, ".date")) {
 			continue
 		}
 		j.Record = append(j.Record, [2]string{kv.Key, x.shownLeaf(kv.Key, kv.Value)})
@@ -81,7 +81,11 @@ func (x *sheet) json() ([]byte, error) {
 	}
 	for i := range x.d.Opinions {
 		o := &x.d.Opinions[i]
-		j.Names = append(j.Names, opinionJSON{o.Name.Words, o.Kind.String(), x.shownAs(o.Given.By.Text), o.Date.Read.ISO(), opinion.State(o.State).String()})
+		date := o.Date.Read.ISO()
+		if x.held {
+			date = x.opinionDay(o)
+		}
+		j.Names = append(j.Names, opinionJSON{o.Name.Words, o.Kind.String(), x.shownAs(o.Given.By.Text), date, o.State.String()})
 	}
 	b, err := json.MarshalIndent(j, "", " ")
 	if err != nil {

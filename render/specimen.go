@@ -169,10 +169,26 @@ func (x *sheet) qualifier(word, governs string) string {
 	return page.Fill(x.lang.QualifierAs, word)
 }
 
-// opinionDay is the day of a determination in words.
+// opinionDay is the day of a determination in words. Of a withheld sheet it is
+// the year alone, and nothing of a name that the label bears or that was given
+// when the plant was collected: that would be the day of collecting.
 func (x *sheet) opinionDay(o *reading.Opinion) string {
+	if x.held {
+		if y, ok := o.Date.Read.Year(); ok && !x.fromField(o) {
+			return itoa(y)
+		}
+		return x.hold.Phrase(x.lang)
+	}
 	if o.Date.Read.Known() {
 		return o.Date.Read.String()
 	}
 	return x.lang.NoDay
+}
+
+// fromField reports whether an opinion's date may tell the day of collecting.
+func (x *sheet) fromField(o *reading.Opinion) bool {
+	if o.Given.From.Text == "label" || !x.e.Dated {
+		return true
+	}
+	return o.Date.Known && int(o.Date.First)-int(x.e.Last) < 400
 }

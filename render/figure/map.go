@@ -1,13 +1,51 @@
 package figure
 
-import "blotter/render/page"
+import (
+	"fmt"
+	"math"
 
-// AppendMap appends a map as one <svg> to dst.
-func AppendMap(dst []byte, m page.Map) []byte {
-	d := drawing{dst}
-	d.open(width, height, string(m.Sentence))
-	d.str("</svg>")
-	return d.b
+	"blotter/render/page"
+)
+
+// A map shows a window of three degrees of latitude, equirectangular, true to
+// scale at its middle. Windows overlap by half, so that a place lies in the
+// middle half of its own; the land of a window is one file that all maps of
+// that window share.
+const (
+	mapHeight = 240
+	latSpan   = 3.0
+	perLat    = mapHeight / latSpan // units a degree of latitude
+	kmPerLat  = 111.2               // kilometres a degree of latitude, on the sphere of 6371 km
+)
+
+// window is one of the windows by its row and column.
+type window struct{ row, col int }
+
+func (w window) middleLat() float64 { return float64(w.row) * latSpan / 2 }
+
+// stretch is how many units a degree of longitude has.
+func (w window) stretch() float64 { return perLat * math.Cos(w.middleLat()*math.Pi/180) }
+
+func (w window) lonSpan() float64 { return width / w.stretch() }
+
+func (w window) west() float64  { return float64(w.col)*w.lonSpan()/2 - w.lonSpan()/2 }
+func (w window) south() float64 { return w.middleLat() - latSpan/2 }
+
+// windowOf is the window in whose middle half a place lies.
+func windowOf(lat, lon float64) window {
+	row := int(math.Round(lat / (latSpan / 2)))
+	row = max(-57, min(57, row)) // to 85.5 degrees; nearer the poles the window is not true
+	w := window{row: row}
+	w.col = int(math.Round(lon / (w.lonSpan() / 2)))
+	return w
+}
+
+// file is the path of the window's land below the site's root.
+func (w window) file() string { return fmt.Sprintf("data/map/%d_%d.svg", w.row, w.col) }
+
+// x, y of a place in the window's units.
+func (w window) at(lat, lon float64) (x, y float64) {
+	return (lon - w.west()) * w.stretch(), (w.south() + latSpan - lat) * perLat
 }
 
 // Ring is how the error of a single place is drawn.
@@ -20,5 +58,156 @@ const (
 	NoRing                   // the error is larger than the map
 )
 
+const smallRing = 8.0 // radius in units
+
 // RingOf says how the place of a map of one spot is marked.
-func RingOf(m page.Map) Ring { return SmallRing }
+func RingOf(m page.Map) Ring {
+	if len(m.Spots) == 0 || m.Spots[0].Metres <= 0 {
+		return UnknownError
+	}
+	switch r := m.Spots[0].Metres / 1000 / kmPerLat * perLat; {
+	case r <= smallRing:
+		return SmallRing
+	case r > mapHeight/2:
+		return NoRing
+	}
+	return ErrorCircle
+}
+
+// MapFile is the file of land that a map needs, below the site's root; "" for
+// a map without a place.
+func MapFile(m page.Map) string {
+	if len(m.Spots) == 0 {
+		return ""
+	}
+	return windowOf(m.Spots[0].Lat, m.Spots[0].Lon).file()
+}
+
+// AppendMap appends a map as one <svg> to dst; up is the way to the site's
+// root.
+func AppendMap(dst []byte, m page.Map, up string) []byte {
+	d := drawing{dst}
+	d.open(width, mapHeight, string(m.Sentence))
+	if len(m.Spots) > 0 {
+		s := m.Spots[0]
+		w := windowOf(s.Lat, s.Lon)
+		d.str(`<image width="320" height="240" href="`).esc(up + w.file()).str(`"/>`)
+		x, y := w.at(s.Lat, s.Lon)
+		switch RingOf(m) {
+		case ErrorCircle:
+			d.circle("dot", x, y, 2)
+			d.circle("ring", x, y, s.Metres/1000/kmPerLat*perLat)
+		case NoRing:
+		default:
+			d.circle("dot", x, y, 2)
+			d.circle("ring", x, y, smallRing)
+		}
+	}
+	d.str("</svg>")
+	return d.b
+}
+
+func (d *drawing) circle(class string, x, y, r float64) {
+	d.str(`<circle class="`).str(class).str(`" cx="`).num(x).str(`" cy="`).num(y).str(`" r="`).num(r).str(`"/>`)
+}
+
+// landStyle has the site's tokens in both schemes, since a picture does not
+// see the page's CSS; a test holds them to site.css.
+const landStyle = `<style>.s{fill:#F1EEE3}.l{fill:#FBFAF5}.c{fill:none;stroke:#7F8276}.b{fill:none;stroke:#7F8276;stroke-dasharray:3 2}.t{fill:#565A52;font:12px system-ui,sans-serif}` +
+	`@media (prefers-color-scheme:dark){.s{fill:#20231F}.l{fill:#161816}.c,.b{stroke:#8A8D80}.t{fill:#B1B3A6}}</style>`
+
+// Land is the picture of a window's land for a file that MapFile named.
+func Land(file string) ([]byte, error) {
+	var w window
+	if n, err := fmt.Sscanf(file, "data/map/%d_%d.svg", &w.row, &w.col); err != nil || n != 2 {
+		return nil, fmt.Errorf("draw %s: not a window of the map", file)
+	}
+	d := drawing{}
+	d.str(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 320 240">`).str(landStyle)
+	d.str(`<rect class="s" width="320" height="240"/>`)
+	a := land()
+	d.str(`<path class="l" d="`)
+	for _, r := range a.rings {
+		d.ring(w, r)
+	}
+	d.str(`"/>`)
+	for _, class := range []string{"c", "b"} {
+		d.str(`<path class="`).str(class).str(`" d="`)
+		for i, arc := range a.arcs {
+			if a.twice[i] == (class == "b") {
+				d.line(w, arc)
+			}
+		}
+		d.str(`"/>`)
+	}
+	d.scale()
+	d.str("</svg>\n")
+	return d.b, nil
+}
+
+// ring draws the part of a ring that lies in the window.
+func (d *drawing) ring(w window, ring []point) {
+	for _, turn := range []float64{-360, 0, 360} {
+		west, east := w.west()-turn, w.west()+w.lonSpan()-turn
+		if !near(ring, west, w.south(), east, w.south()+latSpan) {
+			continue
+		}
+		cut := clip(ring, west-0.05, w.south()-0.05, east+0.05, w.south()+latSpan+0.05)
+		d.points(w, cut, turn)
+		if len(cut) > 0 {
+			d.str("Z")
+		}
+	}
+}
+
+// line draws the runs of an arc that lie in the window.
+func (d *drawing) line(w window, arc []point) {
+	for _, turn := range []float64{-360, 0, 360} {
+		west, east := w.west()-turn, w.west()+w.lonSpan()-turn
+		if !near(arc, west, w.south(), east, w.south()+latSpan) {
+			continue
+		}
+		from := -1
+		for i := range arc {
+			in := i+1 < len(arc) && math.Abs(arc[i+1].x-arc[i].x) < 180 && near(arc[i:i+2], west, w.south(), east, w.south()+latSpan)
+			if in && from < 0 {
+				from = i
+			}
+			if !in && from >= 0 {
+				d.points(w, arc[from:i+1], turn)
+				from = -1
+			}
+		}
+	}
+}
+
+// near reports whether the box around ps touches the other.
+func near(ps []point, west, south, east, north float64) bool {
+	if len(ps) == 0 {
+		return false
+	}
+	w, e, s, n := ps[0].x, ps[0].x, ps[0].y, ps[0].y
+	for _, p := range ps[1:] {
+		w, e, s, n = min(w, p.x), max(e, p.x), min(s, p.y), max(n, p.y)
+	}
+	return w <= east && e >= west && s <= north && n >= south
+}
+
+// points draws a run of points.
+func (d *drawing) points(w window, ps []point, turn float64) {
+	for i, p := range ps {
+		if i == 0 {
+			d.str("M")
+		} else {
+			d.str("L")
+		}
+		x, y := w.at(p.y, p.x+turn)
+		d.num(math.Round(x*10) / 10).str(" ").num(math.Round(y*10) / 10)
+	}
+}
+
+// scale draws a bar of 50 km.
+func (d *drawing) scale() {
+	const length = 50 / kmPerLat * perLat
+	d.str(`<path class="c" d="M10 224v6h`).num(length).str(`v-6"/><text class="t" x="`).num(10 + length + 6).str(`" y="231">50 km</text>`)
+}

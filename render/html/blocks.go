@@ -175,7 +175,7 @@ func (w *writer) chart(c page.Chart) {
 
 func (w *writer) theMap(m page.Map) {
 	w.m("<figure class=\"map\">")
-	w.b = figure.AppendMap(w.b, m)
+	w.b = figure.AppendMap(w.b, m, w.up)
 	w.m("<figcaption>")
 	w.t(string(m.Sentence))
 	w.m("</figcaption></figure>\n")
