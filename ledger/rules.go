@@ -30,6 +30,7 @@ var decodeRules = []Rule{
 	{"yaml-anchor", Error, false, "No anchors and aliases (& and *) stand in a file."},
 	{"yaml-tag", Error, false, "No YAML tags (!) stand in a file."},
 	{"yaml-documents", Error, false, "A file is one YAML document without directives."},
+	{"merge-left", Error, false, "No markers of a merge (<<<<<<<, >>>>>>>) stand at the beginning of a line."},
 	{"yaml-deep", Error, false, "Lists and groups are nested at most eight deep."},
 	{"value-cut", Error, false, "Words after a blank and # are lost to every reader of YAML; a comment after a value stands two blanks from it, with a blank after #."},
 	{"value-unquoted", Error, false, "A value that some reader of YAML takes for something other than words is quoted; a full ISO day (2025-07-14) need not be."},

@@ -90,6 +90,12 @@ func (s *scan) marks(i int) {
 	case len(line) > 0 && line[0] == '%' && !s.content:
 		s.d.add("yaml-documents", s.line, 1, "", "a line that begins with % is an order to the YAML reader, which no record needs", "Take line "+fmt.Sprint(s.line)+" out")
 		s.fatal = true
+	case marker(line):
+		if line[0] == '<' || !s.fatal { // the second marker of a pair is no second fault
+			s.d.add("merge-left", s.line, 1, "", "two people changed the lines below in two ways, and nobody has decided yet",
+				"Keep the right one of the two readings, take the other and the lines that begin with <<<<<<<, ======= and >>>>>>> out")
+		}
+		s.fatal = true
 	case s.content && len(line) >= 3 && (string(line[:3]) == "---" || string(line[:3]) == "...") &&
 		(len(line) == 3 || line[3] == ' ' || line[3] == '\n' || line[3] == '\r' || line[3] == '\t'):
 		if rest := bytes.TrimSpace(line[3:]); string(line[:3]) == "..." && len(rest) == 0 {
@@ -98,6 +104,15 @@ func (s *scan) marks(i int) {
 		s.d.add("yaml-documents", s.line, 1, "", "the line ends the record here, and what follows would be lost",
 			"Take line "+fmt.Sprint(s.line)+" out; one file is one record")
 	}
+}
+
+// marker reports whether a line is one that a merge left: seven signs, then a
+// blank or the line's end.
+func marker(line []byte) bool {
+	if len(line) < 7 || line[0] != '<' && line[0] != '>' {
+		return false
+	}
+	return bytes.Count(line[:7], line[:1]) == 7 && (len(line) == 7 || line[7] == ' ' || line[7] == '\n' || line[7] == '\r')
 }
 
 // special looks at a byte that is no printing ASCII character and returns how

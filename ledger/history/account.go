@@ -168,16 +168,16 @@ func (t *teller) inherit(olds []ledger.BlobID, now *ledger.Record, place int) or
 		for _, old := range olds {
 			old = t.readable(old)
 			known := t.origins[old][l.Field]
-			for _, p := range align(listOf(before[old], l.Field), l.Entries) {
-				if p.old < 0 || p.new < 0 {
+			for _, p := range Align(listOf(before[old], l.Field), l.Entries) {
+				if p.Old < 0 || p.New < 0 {
 					continue
 				}
 				from := -1
-				if p.old < len(known) {
-					from = known[p.old]
+				if p.Old < len(known) {
+					from = known[p.Old]
 				}
-				if place < 0 || from < at[p.new] {
-					at[p.new] = from
+				if place < 0 || from < at[p.New] {
+					at[p.New] = from
 				}
 			}
 		}

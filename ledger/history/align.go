@@ -2,24 +2,24 @@ package history
 
 import "blotter/ledger"
 
-// pair says which entry of a new list an entry of the old list became: -1 on
+// Pair says which entry of a new list an entry of the old list became: -1 on
 // either side where there is none.
-type pair struct {
-	old, new int
-	same     bool // every word is the same
+type Pair struct {
+	Old, New int
+	Same     bool // every word is the same
 }
 
-// alignCells bounds the table of align: larger gaps, met only in files made to
+// alignCells bounds the table of Align: larger gaps, met only in files made to
 // harm, are paired in order instead.
 const alignCells = 1 << 20
 
-// align matches two versions of a list: a longest common subsequence of equal
+// Align matches two versions of a list: a longest common subsequence of equal
 // entries, and between those the entries that share most fields, in order.
-func align(old, new []ledger.Entry) []pair {
-	var out []pair
+func Align(old, new []ledger.Entry) []Pair {
+	var out []Pair
 	head := 0
 	for head < len(old) && head < len(new) && old[head].Equal(new[head]) {
-		out = append(out, pair{head, head, true})
+		out = append(out, Pair{head, head, true})
 		head++
 	}
 	tail := 0
@@ -28,23 +28,23 @@ func align(old, new []ledger.Entry) []pair {
 	}
 	out = appendGap(out, old[:len(old)-tail], new[:len(new)-tail], head)
 	for ; tail > 0; tail-- {
-		out = append(out, pair{len(old) - tail, len(new) - tail, true})
+		out = append(out, Pair{len(old) - tail, len(new) - tail, true})
 	}
 	return out
 }
 
 // appendGap pairs what is left of two lists from head on.
-func appendGap(out []pair, old, new []ledger.Entry, head int) []pair {
+func appendGap(out []Pair, old, new []ledger.Entry, head int) []Pair {
 	n, m := len(old)-head, len(new)-head
 	if n == 0 || m == 0 || n > alignCells/m {
 		for k := range max(n, m) {
 			switch {
 			case k >= n:
-				out = append(out, pair{-1, head + k, false})
+				out = append(out, Pair{-1, head + k, false})
 			case k >= m:
-				out = append(out, pair{head + k, -1, false})
+				out = append(out, Pair{head + k, -1, false})
 			default:
-				out = append(out, pair{head + k, head + k, old[head+k].Equal(new[head+k])})
+				out = append(out, Pair{head + k, head + k, old[head+k].Equal(new[head+k])})
 			}
 		}
 		return out
@@ -73,21 +73,21 @@ func appendGap(out []pair, old, new []ledger.Entry, head int) []pair {
 		b, w := best[i*(m+1)+j], worth[i*m+j]
 		switch {
 		case w > 0 && b == w+best[(i+1)*(m+1)+j+1]:
-			out = append(out, pair{head + i, head + j, w == equal})
+			out = append(out, Pair{head + i, head + j, w == equal})
 			i, j = i+1, j+1
 		case b == best[(i+1)*(m+1)+j]:
-			out = append(out, pair{head + i, -1, false})
+			out = append(out, Pair{head + i, -1, false})
 			i++
 		default:
-			out = append(out, pair{-1, head + j, false})
+			out = append(out, Pair{-1, head + j, false})
 			j++
 		}
 	}
 	for ; i < n; i++ {
-		out = append(out, pair{head + i, -1, false})
+		out = append(out, Pair{head + i, -1, false})
 	}
 	for ; j < m; j++ {
-		out = append(out, pair{-1, head + j, false})
+		out = append(out, Pair{-1, head + j, false})
 	}
 	return out
 }

@@ -31,24 +31,24 @@ func Broken(parent, child []ledger.List) []Break {
 		if i := slices.IndexFunc(child, func(l ledger.List) bool { return l.Field == p.Field }); i >= 0 {
 			now = child[i].Entries
 		}
-		pairs := align(p.Entries, now)
+		pairs := Align(p.Entries, now)
 		spare := map[string][]int{} // entries of the child without an equal one, by their words
 		for _, x := range pairs {
-			if x.new >= 0 && !x.same {
-				w := entryWords(now[x.new])
-				spare[w] = append(spare[w], x.new)
+			if x.New >= 0 && !x.Same {
+				w := EntryWords(now[x.New])
+				spare[w] = append(spare[w], x.New)
 			}
 		}
 		for _, x := range pairs {
-			if x.old < 0 || x.same {
+			if x.Old < 0 || x.Same {
 				continue
 			}
-			b := Break{List: p.Field, At: x.old + 1, Of: len(p.Entries), Old: p.Entries[x.old]}
-			if s := spare[entryWords(b.Old)]; len(s) > 0 {
-				spare[entryWords(b.Old)] = s[1:]
+			b := Break{List: p.Field, At: x.Old + 1, Of: len(p.Entries), Old: p.Entries[x.Old]}
+			if s := spare[EntryWords(b.Old)]; len(s) > 0 {
+				spare[EntryWords(b.Old)] = s[1:]
 				b.New, b.NewAt, b.Moved = &now[s[0]], s[0]+1, true
-			} else if x.new >= 0 {
-				b.New, b.NewAt = &now[x.new], x.new+1
+			} else if x.New >= 0 {
+				b.New, b.NewAt = &now[x.New], x.New+1
 			}
 			out = append(out, b)
 		}
@@ -75,7 +75,7 @@ type Version struct {
 func Unreadable(fs []ledger.Finding) bool {
 	return slices.ContainsFunc(fs, func(f ledger.Finding) bool {
 		return f.Severity == ledger.Error && (strings.HasPrefix(f.Code, "yaml-") || strings.HasPrefix(f.Code, "file-") ||
-			f.Code == "text-encoding" || f.Code == "field-twice")
+			strings.HasPrefix(f.Code, "text-") || f.Code == "merge-left" || f.Code == "field-twice")
 	})
 }
 

@@ -81,23 +81,23 @@ func TestAlign(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := letters.Draw(t, "old"), letters.Draw(t, "new")
 		same, i, j := 0, 0, 0
-		for _, p := range align(entries(a), entries(b)) {
-			if p.old >= 0 {
-				if p.old != i {
-					t.Fatalf("old entry %d out of turn", p.old)
+		for _, p := range Align(entries(a), entries(b)) {
+			if p.Old >= 0 {
+				if p.Old != i {
+					t.Fatalf("old entry %d out of turn", p.Old)
 				}
 				i++
 			}
-			if p.new >= 0 {
-				if p.new != j {
-					t.Fatalf("new entry %d out of turn", p.new)
+			if p.New >= 0 {
+				if p.New != j {
+					t.Fatalf("new entry %d out of turn", p.New)
 				}
 				j++
 			}
-			if p.same {
+			if p.Same {
 				same++
-				if a[p.old] != b[p.new] {
-					t.Fatalf("%c paired with %c as the same", a[p.old], b[p.new])
+				if a[p.Old] != b[p.New] {
+					t.Fatalf("%c paired with %c as the same", a[p.Old], b[p.New])
 				}
 			}
 		}
@@ -123,7 +123,7 @@ func TestAlignHuge(t *testing.T) {
 		a = append(a, ledger.Entry{Fields: []ledger.KV{{Key: "name", Value: strconv.Itoa(i)}}})
 		b = append(b, ledger.Entry{Fields: []ledger.KV{{Key: "name", Value: strconv.Itoa(i + 1)}}})
 	}
-	if got := len(align(a, b)); got != 3000 {
+	if got := len(Align(a, b)); got != 3000 {
 		t.Errorf("%d pairs", got)
 	}
 }

@@ -150,9 +150,9 @@ func both(a, b []FieldChange) []FieldChange {
 func entered(olds [][]ledger.List, now ledger.List) []int {
 	from := make([]bool, len(now.Entries))
 	for _, old := range olds {
-		for _, p := range align(listOf(old, now.Field), now.Entries) {
-			if p.old >= 0 && p.new >= 0 {
-				from[p.new] = true
+		for _, p := range Align(listOf(old, now.Field), now.Entries) {
+			if p.Old >= 0 && p.New >= 0 {
+				from[p.New] = true
 			}
 		}
 	}

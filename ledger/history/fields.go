@@ -17,35 +17,35 @@ type FieldChange struct {
 	After  string // "" when it is there no more
 }
 
-// fieldList is a list of a record; one value outside lists is kept as a
-// fieldList without entries.
-type fieldList struct {
-	path    string
-	value   string
-	list    bool
-	entries []ledger.Entry
+// FieldList is a list of a record, or one value outside its lists.
+type FieldList struct {
+	Path    string
+	Value   string
+	List    bool
+	Entries []ledger.Entry
 }
 
-// group splits a record's fields into single values and lists.
-func group(r *ledger.Record) []fieldList {
-	var out []fieldList
+// Group splits a record's fields into single values and lists, in the order of
+// the field table; none for a nil record.
+func Group(r *ledger.Record) []FieldList {
+	var out []FieldList
 	if r == nil {
 		return nil
 	}
 	for _, kv := range ledger.Flatten(r) {
 		path, at, key := splitPath(kv.Key)
 		if at == 0 {
-			out = append(out, fieldList{path: kv.Key, value: kv.Value})
+			out = append(out, FieldList{Path: kv.Key, Value: kv.Value})
 			continue
 		}
-		if n := len(out); n == 0 || !out[n-1].list || out[n-1].path != path {
-			out = append(out, fieldList{path: path, list: true})
+		if n := len(out); n == 0 || !out[n-1].List || out[n-1].Path != path {
+			out = append(out, FieldList{Path: path, List: true})
 		}
 		l := &out[len(out)-1]
-		for len(l.entries) < at {
-			l.entries = append(l.entries, ledger.Entry{})
+		for len(l.Entries) < at {
+			l.Entries = append(l.Entries, ledger.Entry{})
 		}
-		e := &l.entries[at-1]
+		e := &l.Entries[at-1]
 		e.Fields = append(e.Fields, ledger.KV{Key: key, Value: kv.Value})
 	}
 	return out
@@ -81,25 +81,25 @@ var tableOrder = sync.OnceValue(func() map[string]int {
 // (determinations, types, annotations, fate) are no changes of fields; a nil
 // record has no fields.
 func DiffFields(old, new *ledger.Record) []FieldChange {
-	a, b := group(old), group(new)
+	a, b := Group(old), Group(new)
 	at := make(map[string]int, len(b))
 	for i := range b {
-		at[b[i].path] = i
+		at[b[i].Path] = i
 	}
 	var out []FieldChange
 	for i := range a {
-		k, ok := at[a[i].path]
+		k, ok := at[a[i].Path]
 		switch {
 		case !ok:
-			out = a[i].diff(out, fieldList{path: a[i].path})
+			out = a[i].diff(out, FieldList{Path: a[i].Path})
 		default:
 			out = a[i].diff(out, b[k])
-			b[k].path = "" // met
+			b[k].Path = "" // met
 		}
 	}
 	for i := range b {
-		if b[i].path != "" {
-			out = fieldList{path: b[i].path, list: b[i].list}.diff(out, b[i])
+		if b[i].Path != "" {
+			out = FieldList{Path: b[i].Path, List: b[i].List}.diff(out, b[i])
 		}
 	}
 	order := tableOrder()
@@ -115,28 +115,28 @@ func orderOf(order map[string]int, p string) int {
 	return order[path]
 }
 
-func (l fieldList) diff(out []FieldChange, now fieldList) []FieldChange {
-	if !l.list {
-		if l.value != now.value {
-			out = append(out, FieldChange{l.path, l.value, now.value})
+func (l FieldList) diff(out []FieldChange, now FieldList) []FieldChange {
+	if !l.List {
+		if l.Value != now.Value {
+			out = append(out, FieldChange{l.Path, l.Value, now.Value})
 		}
 		return out
 	}
-	pairs := align(l.entries, now.entries)
-	if !isOpinions(l.path) {
-		pairs = pairLeftovers(pairs)
+	pairs := Align(l.Entries, now.Entries)
+	if !IsOpinions(l.Path) {
+		pairs = PairLeftovers(pairs)
 	}
 	for _, p := range pairs {
 		switch {
-		case p.same:
-		case p.old < 0:
-			if !isOpinions(l.path) {
-				out = append(out, FieldChange{l.path + "." + strconv.Itoa(p.new+1), "", entryWords(now.entries[p.new])})
+		case p.Same:
+		case p.Old < 0:
+			if !IsOpinions(l.Path) {
+				out = append(out, FieldChange{l.Path + "." + strconv.Itoa(p.New+1), "", EntryWords(now.Entries[p.New])})
 			}
-		case p.new < 0:
-			out = append(out, FieldChange{l.path + "." + strconv.Itoa(p.old+1), entryWords(l.entries[p.old]), ""})
+		case p.New < 0:
+			out = append(out, FieldChange{l.Path + "." + strconv.Itoa(p.Old+1), EntryWords(l.Entries[p.Old]), ""})
 		default:
-			out = diffEntry(out, l.path+"."+strconv.Itoa(p.new+1), l.entries[p.old], now.entries[p.new])
+			out = diffEntry(out, l.Path+"."+strconv.Itoa(p.New+1), l.Entries[p.Old], now.Entries[p.New])
 		}
 	}
 	return out
@@ -163,13 +163,13 @@ func under(path, key string) string {
 	return path + "." + key
 }
 
-// pairLeftovers pairs the removed and added entries of one gap in order.
-func pairLeftovers(ps []pair) []pair {
-	var out []pair
+// PairLeftovers pairs the removed and added entries of one gap in order.
+func PairLeftovers(ps []Pair) []Pair {
+	var out []Pair
 	for i := 0; i < len(ps); {
-		var gone, come []pair
-		for ; i < len(ps) && (ps[i].old < 0 || ps[i].new < 0); i++ {
-			if ps[i].new < 0 {
+		var gone, come []Pair
+		for ; i < len(ps) && (ps[i].Old < 0 || ps[i].New < 0); i++ {
+			if ps[i].New < 0 {
 				gone = append(gone, ps[i])
 			} else {
 				come = append(come, ps[i])
@@ -177,7 +177,7 @@ func pairLeftovers(ps []pair) []pair {
 		}
 		both := min(len(gone), len(come))
 		for k := range both {
-			out = append(out, pair{old: gone[k].old, new: come[k].new})
+			out = append(out, Pair{Old: gone[k].Old, New: come[k].New})
 		}
 		out = append(append(out, gone[both:]...), come[both:]...)
 		if i < len(ps) {
@@ -188,8 +188,8 @@ func pairLeftovers(ps []pair) []pair {
 	return out
 }
 
-// entryWords is an entry on one line: "sent: Fjellheim Museum; date: 2025".
-func entryWords(e ledger.Entry) string {
+// EntryWords is an entry on one line: "sent: Fjellheim Museum; date: 2025".
+func EntryWords(e ledger.Entry) string {
 	words := make([]string, len(e.Fields))
 	for i, kv := range e.Fields {
 		words[i] = kv.Value
@@ -200,8 +200,8 @@ func entryWords(e ledger.Entry) string {
 	return strings.Join(words, "; ")
 }
 
-// isOpinions reports whether a list is append-only by the field table.
-func isOpinions(path string) bool { return opinionLists()[path] != "" }
+// IsOpinions reports whether a list is append-only by the field table.
+func IsOpinions(path string) bool { return opinionLists()[path] != "" }
 
 // opinionLists gives each append-only list what one entry of it is called.
 var opinionLists = sync.OnceValue(func() map[string]string {

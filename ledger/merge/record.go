@@ -1,0 +1,111 @@
+// Package merge makes one record of two versions that grew apart: field by
+// field on the decoded words, with both sides' opinions kept whole in the
+// order of their dates and the writers' comments and formatting kept
+// (FORMAT.md, "Two people, one record"). It is pure: it reads no git and no
+// disk. What two people changed in two ways it never decides; it leaves both
+// readings in the file between markers, which no reader takes for a record.
+package merge
+
+import (
+	"bytes"
+	"errors"
+	"slices"
+
+	"blotter/ledger"
+	"blotter/ledger/history"
+)
+
+// ErrText is returned when a version cannot be read well enough to be merged
+// by its fields, and for files that are no records: the caller merges the
+// text as git would.
+var ErrText = errors.New("merge: not a record that can be merged by its fields")
+
+// Conflict is one thing that a person must decide.
+type Conflict struct {
+	Path    string // field, for example place.elevation; "" for the whole record
+	Line    int    // of its first marker in the merged text, from 1
+	Message string // lower case, no withheld value
+	Hint    string
+}
+
+// Record merges two versions of the record at path; base is what both grew
+// from, empty when the file was added on both sides. The text without
+// conflicts is a record that holds every change of both sides; with conflicts
+// it holds markers, and everything else is merged. The error is ErrText.
+func Record(path string, base, ours, theirs []byte) ([]byte, []Conflict, error) {
+	switch {
+	case bytes.Equal(ours, theirs), len(base) > 0 && bytes.Equal(base, theirs):
+		return slices.Clone(ours), nil, nil
+	case len(base) > 0 && bytes.Equal(base, ours):
+		return slices.Clone(theirs), nil, nil
+	}
+	m := merger{path: path, base: base, ours: ours, theirs: theirs, mine: map[string]history.FieldList{}}
+	var ok [3]bool
+	m.b, ok[0] = m.decode(base)
+	m.o, ok[1] = m.decode(ours)
+	m.t, ok[2] = m.decode(theirs)
+	if !ok[0] || !ok[1] || !ok[2] {
+		return nil, nil, ErrText
+	}
+	if len(base) == 0 {
+		if differ := twoSheets(m.o, m.t); differ != "" {
+			return m.twice(differ)
+		}
+	}
+	m.fields()
+	return m.write()
+}
+
+// merger holds the versions and what comes of them.
+type merger struct {
+	path               string
+	base, ours, theirs []byte
+	b, o, t            *ledger.Record
+
+	mine    map[string]history.FieldList // the merged record, our side where undecided
+	ops     []ledger.Op                  // that make mine of ours
+	open    []Conflict
+	theirs2 []ledger.Op // that make, of mine, the record with their side where undecided
+}
+
+// decode reads one version; false: its words cannot be trusted whole.
+func (m *merger) decode(src []byte) (*ledger.Record, bool) {
+	if len(src) == 0 {
+		return &ledger.Record{}, true
+	}
+	r, fs := ledger.Decode(m.path, src)
+	bad := func(f ledger.Finding) bool {
+		return f.Code == "field-unknown" || f.Code == "field-kind" || f.Code == "value-cut"
+	}
+	return r, !history.Unreadable(fs) && !slices.ContainsFunc(fs, bad)
+}
+
+// twoSheets says by which field two records of one number are of different
+// plants; "" when they may be the same.
+func twoSheets(o, t *ledger.Record) string {
+	a, b := history.Group(o), history.Group(t)
+	for _, path := range []string{"collector", "coll_no", "date", "place.country", "place.province", "place.district", "place.locality", "place.position"} {
+		x, y := valueOf(a, path), valueOf(b, path)
+		if x != "" && y != "" && x != y {
+			return path
+		}
+	}
+	return ""
+}
+
+func valueOf(fs []history.FieldList, path string) string {
+	for _, f := range fs {
+		if f.Path == path && !f.List {
+			return f.Value
+		}
+	}
+	return ""
+}
+
+// twice leaves both records, whole, between markers.
+func (m *merger) twice(field string) ([]byte, []Conflict, error) {
+	return whole(m.ours, m.theirs), []Conflict{{Line: 1,
+		Message: "one number was given twice: the two sheets differ in " + field,
+		Hint: "Look which sheet bears the number. Keep its record in this file, give the other the next free number (blotter new), " +
+			"take the lines of the markers out, then: blotter enter"}}, nil
+}

@@ -1,0 +1,137 @@
+package merge
+
+import (
+	"bytes"
+	"slices"
+
+	"blotter/ledger"
+	"blotter/ledger/history"
+)
+
+// The lines that stand around two readings of the same lines. Git's own
+// markers, so that every editor knows them; ledger.Decode has a finding for
+// them wherever they stand.
+const (
+	markOurs   = "<<<<<<< this copy"
+	markMiddle = "======="
+	markTheirs = ">>>>>>> the other copy"
+)
+
+// write makes the merged text: the text merged line by line when that says
+// what the fields say, for it keeps both writers' comments; else our text with
+// their changes put in.
+func (m *merger) write() ([]byte, []Conflict, error) {
+	if text, clean := lines3(m.base, m.ours, m.theirs); clean && len(m.open) == 0 && m.says(text) {
+		return text, nil, nil
+	}
+	text, err := ledger.Edit(m.ours, m.ops...)
+	if err != nil || !m.says(text) {
+		return whole(m.ours, m.theirs), []Conflict{{Line: 1,
+			Message: "the two versions are written in a way that this program does not know how to merge",
+			Hint:    "Make one record of the two, take the lines of the markers out, then: blotter enter"}}, nil
+	}
+	if kept := withComments(text, m.base, m.theirs); m.says(kept) {
+		text = kept
+	}
+	if len(m.open) == 0 {
+		return text, nil, nil
+	}
+	other, err := ledger.Edit(text, m.theirs2...)
+	if err != nil {
+		text, other = m.ours, m.theirs
+	}
+	out := marked(text, other)
+	if !m.refused(out) {
+		out = whole(text, other)
+	}
+	m.lineOfConflicts(out)
+	return out, m.open, nil
+}
+
+// says reports whether a text has exactly the words of the merged record.
+func (m *merger) says(text []byte) bool {
+	r, ok := m.decode(text)
+	if !ok {
+		return false
+	}
+	got := history.Group(r)
+	if len(got) != len(m.mine) {
+		return false
+	}
+	for _, f := range got {
+		want, ok := m.mine[f.Path]
+		if !ok || want.Value != f.Value || !slices.EqualFunc(want.Entries, f.Entries, sameWords) {
+			return false
+		}
+	}
+	return true
+}
+
+// sameWords compares entries whatever the order of their fields.
+func sameWords(a, b ledger.Entry) bool {
+	if len(a.Fields) != len(b.Fields) {
+		return false
+	}
+	for _, kv := range a.Fields {
+		if b.Get(kv.Key) != kv.Value {
+			return false
+		}
+	}
+	return true
+}
+
+func (m *merger) refused(text []byte) bool {
+	_, fs := ledger.Decode(m.path, text)
+	return slices.ContainsFunc(fs, func(f ledger.Finding) bool { return f.Severity == ledger.Error })
+}
+
+// lineOfConflicts gives each conflict the first marker; which marker is whose
+// the lines between them say.
+func (m *merger) lineOfConflicts(text []byte) {
+	n := bytes.Count(text[:max(0, bytes.Index(text, []byte(markOurs)))], []byte("\n")) + 1
+	for i := range m.open {
+		m.open[i].Line = n
+	}
+}
+
+// marked puts markers around the lines in which two texts differ.
+func marked(ours, theirs []byte) []byte {
+	a, b := splitLines(ours), splitLines(theirs)
+	var out []byte
+	end := lineEnd(ours)
+	i, j := 0, 0
+	for _, p := range append(common(a, b), [2]int{len(a), len(b)}) {
+		if i < p[0] || j < p[1] {
+			out = block(out, a[i:p[0]], b[j:p[1]], end)
+		}
+		if p[0] < len(a) {
+			out = append(out, a[p[0]]...)
+		}
+		i, j = p[0]+1, p[1]+1
+	}
+	return out
+}
+
+// whole puts both texts between markers.
+func whole(ours, theirs []byte) []byte {
+	return block(nil, []string{string(ours)}, []string{string(theirs)}, lineEnd(ours))
+}
+
+func block(out []byte, ours, theirs []string, end string) []byte {
+	line := func(s string) {
+		if len(out) > 0 && out[len(out)-1] != '\n' && out[len(out)-1] != '\r' {
+			out = append(out, end...)
+		}
+		out = append(out, s...)
+	}
+	line(markOurs + end)
+	for _, l := range ours {
+		line(l)
+	}
+	line(markMiddle + end)
+	for _, l := range theirs {
+		line(l)
+	}
+	line(markTheirs + end)
+	return out
+}
