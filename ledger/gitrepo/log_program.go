@@ -127,6 +127,9 @@ func readLogCommit(in *bufio.Reader) (c history.Commit, raw []rawChange, err err
 	if c, _, err = parseCommit(id, body); err != nil {
 		return c, nil, err
 	}
+	if b, err := in.Peek(2); err == nil && b[0] == 0 && b[1] == ':' {
+		in.Discard(1) // a merge's message is ended by NUL
+	}
 	var arena []rawSide
 	for {
 		if b, err := in.Peek(1); err != nil || b[0] != ':' {

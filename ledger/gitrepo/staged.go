@@ -30,7 +30,7 @@ func (r *Repo) Staged(ctx context.Context) ([]Change, error) {
 	if err != nil {
 		return nil, err
 	}
-	args := []string{"diff-index", "--cached", "--raw", "-z", "--no-renames", "--no-abbrev", head}
+	args := []string{"diff-index", "--cached", "--raw", "-z", "--no-renames", "--no-abbrev", "--ita-invisible-in-index", head}
 	if r.prefix != "" {
 		args = append(args, "--", ":(top,literal)"+r.prefix)
 	}
@@ -47,8 +47,10 @@ func (r *Repo) Staged(ctx context.Context) ([]Change, error) {
 		if c.status == "U" {
 			return fmt.Errorf("%s: %w", path, ErrConflict)
 		}
-		now, old := c.now, c.olds[0]
-		cs = append(cs, Change{Path: path, Old: old.blob(), New: now.blob(), Link: now.mode == modeLink})
+		ch := Change{Path: path, Old: c.olds[0].blob(), New: c.now.blob(), Link: c.now.mode == modeLink}
+		if ch.Old != "" || ch.New != "" { // else another repository
+			cs = append(cs, ch)
+		}
 		return nil
 	})
 	return cs, err

@@ -73,7 +73,7 @@ func (r *Repo) stagedNative(ctx context.Context) ([]Change, error) {
 		if !ok || e.IntentToAdd {
 			continue
 		}
-		if e.Stage != index.Merged {
+		if e.Stage != 0 { // index.Merged is 1, by mistake
 			return nil, fmt.Errorf("%s: %w", path, ErrConflict)
 		}
 		old, had := olds[path]
@@ -86,7 +86,9 @@ func (r *Repo) stagedNative(ctx context.Context) ([]Change, error) {
 		if mode != modeModule {
 			c.New = ledger.BlobID(e.Hash.String())
 		}
-		cs = append(cs, c)
+		if c.Old != "" || c.New != "" { // else another repository
+			cs = append(cs, c)
+		}
 	}
 	for path, e := range olds {
 		cs = append(cs, Change{Path: path, Old: blobOf(e)})
