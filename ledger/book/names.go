@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/reading"
@@ -27,11 +28,12 @@ type Names struct {
 	All     []*Name // by canonical form, then as written
 	byKey   map[string]*Name
 	bySlug  map[string]*Name
+	near    *sync.Map         // canonical form -> *Name
 	byGenus map[string]string // genus -> family; "" when two families claim it
 }
 
 func newNames(files []*ledger.FamilyNames) Names {
-	ns := Names{byKey: map[string]*Name{}, bySlug: map[string]*Name{}, byGenus: map[string]string{}}
+	ns := Names{byKey: map[string]*Name{}, bySlug: map[string]*Name{}, near: &sync.Map{}, byGenus: map[string]string{}}
 	for _, f := range files {
 		for i := range f.Names {
 			n := &Name{Given: &f.Names[i], Family: f.Family.Text, Path: f.Path, Read: reading.ReadName(f.Names[i].Name.Text)}
@@ -112,6 +114,18 @@ func (ns *Names) BySlug(slug string) *Name { return ns.bySlug[slug] }
 // Near is the name of the same genus that differs least from a canonical
 // form, by at most two letters; nil when there is none.
 func (ns *Names) Near(key string) *Name {
+	if ns.near == nil {
+		return nil
+	}
+	if n, ok := ns.near.Load(key); ok {
+		return n.(*Name)
+	}
+	n := ns.nearest(key)
+	ns.near.Store(key, n)
+	return n
+}
+
+func (ns *Names) nearest(key string) *Name {
 	genus, _, _ := strings.Cut(key, " ")
 	i, _ := slices.BinarySearchFunc(ns.All, genus, func(n *Name, g string) int { return cmp.Compare(n.Key(), g) })
 	var best *Name

@@ -2,6 +2,7 @@ package book
 
 import (
 	"sync"
+	"unicode/utf8"
 
 	"blotter/ledger"
 	"blotter/ledger/people"
@@ -13,6 +14,7 @@ type People struct {
 
 	index *people.Index
 	known *sync.Map // words -> []*ledger.Person: the same words are asked for again and again
+	near  *sync.Map // words -> *ledger.Person
 }
 
 func newPeople(p *ledger.People) People {
@@ -23,7 +25,7 @@ func newPeople(p *ledger.People) People {
 			list[i].Spellings = append(list[i].Spellings, s.Text)
 		}
 	}
-	return People{All: p.People, index: people.NewIndex(list), known: &sync.Map{}}
+	return People{All: p.People, index: people.NewIndex(list), known: &sync.Map{}, near: &sync.Map{}}
 }
 
 // Find is the one person whom words name, by name, spelling or initials; nil
@@ -54,6 +56,28 @@ func (p *People) FindAll(words string) []*ledger.Person {
 	}
 	p.known.Store(words, out)
 	return out
+}
+
+// Near is the person one of whose spellings differs least from words, by at
+// most two letters; nil when there is none.
+func (p *People) Near(words string) *ledger.Person {
+	if p.near == nil {
+		return nil
+	}
+	if n, ok := p.near.Load(words); ok {
+		return n.(*ledger.Person)
+	}
+	var best *ledger.Person
+	least := 3
+	for i := range p.All {
+		for _, l := range append([]ledger.Leaf{p.All[i].Name}, p.All[i].Spellings...) {
+			if d := distance(l.Text, words, least); d < least && utf8.RuneCountInString(words) > 2*d+2 {
+				best, least = &p.All[i], d
+			}
+		}
+	}
+	p.near.Store(words, best)
+	return best
 }
 
 // Empty reports whether the museum keeps no people.yaml.

@@ -28,8 +28,12 @@ func personUnlisted(e *book.Entry, a *Around, say say) {
 		if all := people.FindAll(name); len(all) > 0 && !slices.Contains(all, nil) {
 			return
 		}
+		hint := "Put the name into people.yaml, or this spelling under spellings of the one it is. " + accept(short(e.Number), "person-unlisted")
+		if n := people.Near(name); n != nil {
+			hint = lines("Nearest: "+n.Name.Text, hint)
+		}
 		say(p, words{name + " is not in people.yaml, or may be one of several there, so sheets of one person may stand under two",
-			"Put the name into people.yaml, or this spelling under spellings of the one it is. " + accept(short(e.Number), "person-unlisted")})
+			hint})
 	}
 	seen(e.Collector, place{line: int(e.Lines.Collector), field: "collector"})
 	for _, w := range strings.Split(e.With, "; ") {
