@@ -80,7 +80,7 @@ func plain(s string, at yamlPlace) bool {
 	if strings.HasPrefix(s, "...") || strings.HasPrefix(s, "---") || implicit(s) != "" || !escapeFree(s) {
 		return false
 	}
-	if at == flowPlace && strings.ContainsAny(s, ",[]{}:") {
+	if at == flowPlace && strings.ContainsAny(s, ",[]{}:?") {
 		return false
 	}
 	return !strings.Contains(s, ": ") && !strings.Contains(s, " #")

@@ -1,0 +1,224 @@
+package ledger_test
+
+import (
+	"fmt"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"blotter/ledger"
+	"blotter/ledger/check"
+	"blotter/ledger/ledgertest"
+	"blotter/ledger/reading"
+)
+
+func formatPage(t *testing.T) string {
+	t.Helper()
+	b, err := os.ReadFile("FORMAT.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(b)
+}
+
+// TestFormatTables: the tables of FORMAT.md are the field table and the rules.
+// UPDATE_GOLDEN=1 writes them anew.
+func TestFormatTables(t *testing.T) {
+	page := formatPage(t)
+	want := page
+	for _, k := range []ledger.FileKind{ledger.RecordKind, ledger.MuseumKind, ledger.PeopleKind, ledger.NamesKind, ledger.PlacesKind, ledger.MappingKind} {
+		want = fill(t, want, "fields "+k.String(), fieldTable(k))
+	}
+	want = fill(t, want, "rules ledger", ruleTable())
+	want = fill(t, want, "rules ledger/check", checkTable())
+	if os.Getenv("UPDATE_GOLDEN") != "" {
+		if err := os.WriteFile("FORMAT.md", []byte(want), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	if d := cmp.Diff(want, page); d != "" {
+		t.Errorf("FORMAT.md is not what the tables say; UPDATE_GOLDEN=1 go test ./ledger -run FormatTables mends it\n%s", d)
+	}
+}
+
+// fill puts a table between the marks of a section.
+func fill(t *testing.T, page, mark, table string) string {
+	t.Helper()
+	head, rest, ok := strings.Cut(page, "<!-- "+mark+" -->\n")
+	_, tail, ok2 := strings.Cut(rest, "<!-- end -->")
+	if !ok || !ok2 {
+		t.Fatalf("FORMAT.md has no section %q", mark)
+	}
+	return head + "<!-- " + mark + " -->\n" + table + "<!-- end -->" + tail
+}
+
+func cell(s string) string { return strings.ReplaceAll(s, "|", `\|`) }
+
+func code(s string) string {
+	if s == "" {
+		return ""
+	}
+	return "`" + cell(s) + "`"
+}
+
+func fieldTable(k ledger.FileKind) string {
+	var b strings.Builder
+	b.WriteString("| field | takes | need | unit | Darwin Core | example | meaning |\n| --- | --- | --- | --- | --- | --- | --- |\n")
+	for _, f := range ledger.FieldsOf(k) {
+		meaning := f.Meaning
+		switch {
+		case f.Enum != nil && f.Open:
+			meaning += " Usual: " + strings.Join(f.Enum, "; ") + "."
+		case f.Enum != nil:
+			meaning += " One of: " + strings.Join(f.Enum, "; ") + "."
+		}
+		if f.ShapeWords != "" {
+			meaning += " Shape: " + f.ShapeWords + "."
+		}
+		if f.AppendOnly {
+			meaning += " Append-only."
+		}
+		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s | %s |\n", code(f.Path), f.Kind, f.Need, f.Unit, f.DwC, code(f.Example), cell(meaning))
+	}
+	return b.String()
+}
+
+func need(s ledger.Severity) string {
+	if s == ledger.Error {
+		return "must"
+	}
+	return "should"
+}
+
+func ruleTable() string {
+	var b strings.Builder
+	b.WriteString("| code | | schema | |\n| --- | --- | --- | --- |\n")
+	for _, r := range ledger.Rules() {
+		schema := ""
+		if r.Structural {
+			schema = "yes"
+		}
+		fmt.Fprintf(&b, "| %s | %s | %s | %s |\n", r.Code, need(r.Severity), schema, cell(r.Meaning))
+	}
+	return b.String()
+}
+
+func checkTable() string {
+	var b strings.Builder
+	b.WriteString("| code | | |\n| --- | --- | --- |\n")
+	for _, r := range check.Rules() {
+		fmt.Fprintf(&b, "| %s | %s | %s |\n", r.Code, need(r.Severity), cell(r.Says))
+	}
+	return b.String()
+}
+
+var specimenLine = regexp.MustCompile(`(?m)^specimen: (\S.*?)(\s+#.*)?$`)
+
+// whole makes a record of a part, and gives the path that it must have.
+func whole(body string) (path, src string) {
+	if m := specimenLine.FindStringSubmatch(body); m != nil {
+		return ledger.Number(m[1]).Path(), body
+	}
+	return ledger.Number("LK7-0000482").Path(), "specimen: LK7-0000482\nentry: draft\n" + body
+}
+
+// TestFormatBlocks runs every YAML block of FORMAT.md.
+func TestFormatBlocks(t *testing.T) {
+	kinds := map[string]string{"museum": ledger.MuseumFile, "people": ledger.PeopleFile, "places": ledger.PlacesFile, "names": ledger.NamesDir + "/Ranunculaceae.yaml"}
+	seen := map[string]int{}
+	for _, b := range ledgertest.Blocks(formatPage(t)) {
+		seen[b.Kind]++
+		t.Run(fmt.Sprintf("line %d %s %s", b.Line, b.Kind, b.Arg), func(t *testing.T) {
+			path, src := whole(b.Body)
+			if p, ok := kinds[b.Kind]; ok {
+				path, src = p, b.Body
+			}
+			fs := ledger.CheckFile(path, []byte(src))
+			if kind, _ := ledger.KindOf(path); kind == ledger.RecordKind {
+				r, _ := ledger.Decode(path, []byte(src))
+				fs = append(fs, check.One(reading.Of(r, reading.Conventions{}))...)
+				if b.Kind == "part" && !hasField(r, b.Arg) {
+					t.Errorf("the part has no %s", b.Arg)
+				}
+			}
+			var got []string
+			for _, f := range fs {
+				got = append(got, f.Code)
+			}
+			switch b.Kind {
+			case "bad":
+				for _, c := range got {
+					if c != b.Arg {
+						t.Errorf("findings %v", fs)
+					}
+				}
+				if len(got) == 0 {
+					t.Error("no finding")
+				}
+			case "record", "part", "museum", "people", "places", "names":
+				if len(got) > 0 {
+					t.Errorf("findings %v", fs)
+				}
+			default:
+				t.Errorf("blocks of the kind %q are not known", b.Kind)
+			}
+		})
+	}
+	for _, k := range []string{"record", "museum", "people", "names", "places", "part", "bad"} {
+		if seen[k] == 0 {
+			t.Errorf("FORMAT.md has no block yaml %s", k)
+		}
+	}
+}
+
+func hasField(r *ledger.Record, field string) bool {
+	for _, kv := range ledger.Flatten(r) {
+		if kv.Key == field || strings.HasPrefix(kv.Key, field+".") {
+			return true
+		}
+	}
+	return false
+}
+
+// TestFormatNamesEveryCode: each code of a rule stands in FORMAT.md.
+func TestFormatNamesEveryCode(t *testing.T) {
+	page := formatPage(t)
+	for _, r := range ledger.Rules() {
+		if !strings.Contains(page, "| "+r.Code+" |") {
+			t.Errorf("FORMAT.md does not name %s", r.Code)
+		}
+	}
+}
+
+// TestExamples: every example of the field table may stand where it is given.
+func TestExamples(t *testing.T) {
+	for _, f := range ledger.Fields() {
+		switch {
+		case f.Example == "" && (f.Kind == ledger.Text || f.Kind == ledger.Texts):
+			t.Errorf("%s has no example", f.Path)
+		case f.Meaning == "" || !strings.HasSuffix(f.Meaning, "."):
+			t.Errorf("%s: meaning %q", f.Path, f.Meaning)
+		case f.Kind != ledger.Text || f.Path == "specimen":
+			continue
+		}
+		path := strings.Split(f.Path, ".")
+		op := ledger.Set(f.Path, f.Example)
+		if list, ok := ledger.FieldAt(ledger.RecordKind, path[0]); ok && list.Kind == ledger.Entries {
+			op = ledger.Append(path[0], ledger.KV{Key: path[1], Value: f.Example})
+		}
+		out, err := ledger.Edit([]byte("specimen: LK7-0000482\nentry: draft\n"), op)
+		if err != nil {
+			t.Errorf("%s: %v", f.Path, err)
+			continue
+		}
+		for _, x := range ledger.CheckFile(ledger.Number("LK7-0000482").Path(), out) {
+			if x.Code != "field-missing" {
+				t.Errorf("%s: %v", f.Path, x)
+			}
+		}
+	}
+}
