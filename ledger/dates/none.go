@@ -4,13 +4,14 @@ package dates
 // folded by foldWord and without dots and brackets. s.d. is the trade's word
 // (sine dato); the rest is common practice, no source.
 var noneWords = map[string]None{
-	"":              NotTyped,
-	"sd":            NotRecorded,
-	"s d":           NotRecorded,
-	"n d":           NotRecorded,
-	"nd":            NotRecorded,
-	"no date":       NotRecorded,
-	"undated":       NotRecorded,
+	"":        NotTyped,
+	"sd":      NotRecorded,
+	"s d":     NotRecorded,
+	"n d":     NotRecorded,
+	"nd":      NotRecorded,
+	"no date": NotRecorded,
+	"undated": NotRecorded,
+	"na":      NotRecorded, "n/a": NotRecorded, "not specified": NotRecorded, "unspecified": NotRecorded,
 	"not recorded":  NotRecorded,
 	"not dated":     NotRecorded,
 	"not stated":    NotRecorded,

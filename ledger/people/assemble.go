@@ -39,7 +39,7 @@ func assemble(segments []string) []Person {
 		}
 	}
 	for _, w := range waiting { // signed with initials alone
-		if strings.Contains(w.Given, ".") {
+		if w.Given != "" {
 			w.Family, w.Given = w.Given, ""
 			w.Text = w.String()
 			out = append(out, w)
@@ -260,6 +260,10 @@ func (p *Person) divide(words []string) {
 			words = words[:k]
 			n = k
 		}
+	}
+	if n > 2 && isInitials(words[0]) && isInitials(words[n-1]) && !isInitials(words[n-2]) {
+		p.Given, p.Family = strings.Join(words[:n-2], " "), words[n-2]+" "+words[n-1] // "A. L. Reina G."
+		return
 	}
 	k := n - 1
 	for k > 0 && particles[words[k-1]] {

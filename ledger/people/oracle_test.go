@@ -89,6 +89,8 @@ func expectations(cleaned, asserts string) []expected {
 // theirs are the rows of people/strings.tsv (test data of the dwc_agent
 // library, db20306, MIT) where we differ knowingly.
 var theirs = map[string]string{
+	"EB":              "somebody signed so: initials are a person",
+	"MRI PAS":         "as before",
 	"ACAD acc# 96317": "nothing but the list of a museum's own words tells an acronym from a name",
 }
 
@@ -117,7 +119,7 @@ func TestPeopleOfOthers(t *testing.T) {
 		}
 	}
 	t.Logf("%d of %d agree", agree, len(rows))
-	if agree < 154 {
-		t.Errorf("only %d of %d agree; 154 did", agree, len(rows))
+	if agree < 152 {
+		t.Errorf("only %d of %d agree; 152 did", agree, len(rows))
 	}
 }

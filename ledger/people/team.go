@@ -8,7 +8,8 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// Team is who a text names, in order.
+// Team is who a text names, in order. With no People and None Stated the
+// words could not be read as persons (a code, a number).
 type Team struct {
 	People []Person
 	Others bool // et al., & party: somebody more, not named
@@ -41,10 +42,20 @@ func ReadTeam(text string) Team {
 	segments, more := split(text)
 	t.Others = more
 	t.People = assemble(segments)
-	if len(t.People) == 0 {
+	if len(t.People) == 0 && onlyNone(segments) {
 		t.None = NotRecorded
 	}
 	return t
+}
+
+// onlyNone reports whether every segment is a word for none.
+func onlyNone(segments []string) bool {
+	for _, s := range segments {
+		if n, ok := noneOf(s); !ok || n == Stated {
+			return false
+		}
+	}
+	return len(segments) > 0
 }
 
 func noneOf(text string) (None, bool) {
@@ -157,7 +168,7 @@ func split(text string) (segments []string, more bool) {
 	for i, w := range words {
 		f := strings.Trim(fold(w), ",:!")
 		switch {
-		case others[f] || others[strings.TrimSuffix(f, ".")] && f != "al":
+		case (others[f] || others[strings.TrimSuffix(f, ".")]) && (f == w || f == strings.TrimRight(w, ",:!")) && (len(cur) == 0 || !companions[f]):
 			more = true
 			flush()
 		case w == ";" || w == "&" || w == "+" || w == "/":

@@ -16,7 +16,7 @@ var noneWords = map[string]None{
 	"": NotTyped, "not yet typed": NotTyped, "not typed": NotTyped,
 	"s coll": NotRecorded, "scoll": NotRecorded, "sine coll": NotRecorded, "s leg": NotRecorded, "sleg": NotRecorded, "sn": NotRecorded, "s n": NotRecorded,
 	"unknown": NotRecorded, "unknown collector": NotRecorded, "collector unknown": NotRecorded, "anonymous": NotRecorded, "anon": NotRecorded,
-	"anonymous collector": NotRecorded, "not recorded": NotRecorded, "not stated": NotRecorded, "none": NotRecorded, "no data": NotRecorded,
+	"anonymous collector": NotRecorded, "not recorded": NotRecorded, "na": NotRecorded, "not specified": NotRecorded, "original identification": NotRecorded, "not stated": NotRecorded, "none": NotRecorded, "no data": NotRecorded,
 	"unsigned": NotRecorded, "ukjent": NotRecorded, "ukjent samler": NotRecorded, "unbekannt": NotRecorded, "inconnu": NotRecorded,
 	"desconocido": NotRecorded, "keine angaben": NotRecorded, "ohne angaben": NotRecorded, "ohne angabe": NotRecorded, "sem coletor": NotRecorded,
 	"sem data": NotRecorded, "sin colector": NotRecorded, "first name unknown": NotRecorded, "collector": NotRecorded, "collector not recorded": NotRecorded,
@@ -45,6 +45,9 @@ var joins = wordSet("and & + und et og och y con with mit med avec en com e a. j
 var roles = wordSet("leg legit coll colls collector collectors collector(s) colln collection collected det determined determinavit conf confirmed confirmavit confirmada checked " +
 	"examined ex prep prepared preparator preparator(s) dup dupl duplicate by por communicated communicatd comm to annotated annot ded don exp expedition prob probably revised rev. " +
 	"verified teste auct in part source dedit misit and_party gathered samler samlet")
+
+// companions of others are such only behind a joining word: "og andre".
+var companions = wordSet("andre other others party students friends co-workers alii")
 
 // others stand for unnamed companions.
 var others = wordSet("al al. et.al et.al. etal etal. alii others party co-workers students andre other friends etc etc.")

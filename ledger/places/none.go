@@ -19,8 +19,9 @@ const (
 // common practice, no source.
 var noneWords = map[string]None{
 	"": NotTyped, "not yet typed": NotTyped, "not typed": NotTyped,
+	"na": NotRecorded, "n/a": NotRecorded, "not specified": NotRecorded, "unspecified": NotRecorded,
 	"not recorded": NotRecorded, "not stated": NotRecorded, "not given": NotRecorded, "none": NotRecorded, "unknown": NotRecorded,
-	"s n": NotRecorded, "sn": NotRecorded, "n/a": NotRecorded, "no data": NotRecorded, "ukjent": NotRecorded, "unbekannt": NotRecorded,
+	"s n": NotRecorded, "sn": NotRecorded, "no data": NotRecorded, "ukjent": NotRecorded, "unbekannt": NotRecorded,
 	"illegible": Illegible, "unreadable": Illegible, "not legible": Illegible, "uleselig": Illegible, "unleserlich": Illegible,
 }
 

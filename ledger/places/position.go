@@ -180,7 +180,10 @@ func pair(ta, tb []token) Position {
 		return noPosition("position-range", w)
 	}
 	if p.Form > Decimal && !a.sided && !b.sided {
-		p.Warnings = append(p.Warnings, Warning{"position-no-side", "no N, S, E or W: read as north and east"})
+		return noPosition("position-no-side", "no N, S, E or W says on which side of the world; write them, or a reading beside the words")
+	}
+	if p.Form > Decimal && !(a.sided && b.sided) {
+		p.Warnings = append(p.Warnings, Warning{"position-no-side", "one value has no N, S, E or W: read as north or east"})
 	}
 	if a.letterO || b.letterO {
 		p.Warnings = append(p.Warnings, Warning{"position-letter-o",
