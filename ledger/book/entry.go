@@ -105,7 +105,7 @@ func EntryOf(d *reading.Reading, in *Intern) Entry {
 // rest fills in what is a list.
 func (e *Entry) rest(d *reading.Reading, in *Intern) {
 	for _, t := range d.Types {
-		if !t.Mistake {
+		if t.Holds() {
 			e.Types = append(e.Types, in.Of(t.String()))
 		}
 	}

@@ -28,7 +28,7 @@ func flagsOf(d *reading.Reading) Flags {
 	set(Filed, d.Chain.Filed)
 	set(Mixed, len(r.Parts) > 1)
 	for _, t := range d.Types {
-		set(Typed, !t.Mistake)
+		set(Typed, t.Holds())
 	}
 	for _, a := range r.Annotations {
 		set(Questioned, a.Kind.Text == "question")

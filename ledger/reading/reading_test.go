@@ -109,6 +109,29 @@ func TestAbsenceOf(t *testing.T) {
 	}
 }
 
+// TestTypes: a later "not a type" ends what was said about the same name, and
+// every status of the field table is known.
+func TestTypes(t *testing.T) {
+	d := Of(decode(t, sheet[:strings.Index(sheet, "types:")]+`types:
+  - {status: isotype, of: Ranunculus pumilus Wahlenb., by: unsigned, date: s.d.}
+  - {status: type, of: Ranunculus boreanus, by: unsigned, date: s.d.}
+  - {status: not a type, of: Ranunculus pumilus, by: M. Ostrander, date: 2026-11-02}
+`), Conventions{})
+	var got []bool
+	for _, x := range d.Types {
+		got = append(got, x.Holds())
+	}
+	if diff := cmp.Diff([]bool{false, true, false}, got); diff != "" {
+		t.Error(diff)
+	}
+	f, _ := ledger.FieldAt(ledger.RecordKind, "types.status")
+	for _, s := range f.Enum {
+		if s != notAType && !isTypeStatus(s) {
+			t.Errorf("the status %q of the field table is not known", s)
+		}
+	}
+}
+
 // TestReaderForgetsNothing: a Reader gives what Of gives, whatever it read
 // before.
 func TestReaderForgetsNothing(t *testing.T) {

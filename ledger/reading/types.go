@@ -14,7 +14,15 @@ type Type struct {
 	Of        Name   // the name it belongs to
 	Suspected bool   // nobody has verified it and it may not be one at all; protected all the same
 	Mistake   bool
+	Denied    bool // it says that this is not a type
+	Ended     bool // a later entry says that this is not a type of the name
 }
+
+// Holds reports whether the statement still says that this is a type.
+func (t Type) Holds() bool { return !t.Mistake && !t.Denied && !t.Ended }
+
+// notAType is the status that takes back earlier statements about a name.
+const notAType = "not a type"
 
 // TypeStatuses are the words for type status: those of the International
 // Code of Nomenclature (Shenzhen, 2018), Articles 9 and 40 Note, and the
@@ -43,10 +51,20 @@ func (x *Reader) types(r *ledger.Record) []Type {
 		status := strings.ToLower(strings.Join(strings.Fields(t.Status.Text), " "))
 		out[i] = Type{
 			Given: t, Status: status, Known: isTypeStatus(status), Of: x.name(t.Of.Text),
-			Suspected: t.Basis.Text == "suspected", Mistake: t.Mistake.Set(),
+			Suspected: t.Basis.Text == "suspected", Mistake: t.Mistake.Set(), Denied: status == notAType,
+		}
+		if out[i].Denied && !out[i].Mistake {
+			for k := range out[:i] {
+				out[k].Ended = out[k].Ended || sameName(out[k].Of, out[i].Of)
+			}
 		}
 	}
 	return out
+}
+
+// sameName reports whether two statements are about one name.
+func sameName(a, b Name) bool {
+	return a.Readable && b.Readable && a.Key() == b.Key() || a.Words == b.Words
 }
 
 // String is the statement as shown: "isotype of NAME", "possible type of
