@@ -147,6 +147,11 @@ func (b *build) put(file string, data []byte) error {
 	_, twice := b.sums[file]
 	b.sums[file] = sum
 	b.mu.Unlock()
+	if b.in.Check != nil && !strings.HasSuffix(file, ".md") && !strings.HasPrefix(file, "images/") { // a twin has the words of its page
+		if err := b.in.Check(file, data); err != nil {
+			return err
+		}
+	}
 	if twice {
 		return fmt.Errorf("publish: two pages have the address %s", file)
 	}

@@ -35,7 +35,7 @@ func pagesOf(t testing.TB, in *Input) (*shelf, []*page.Page) {
 			out = append(out, p)
 			continue
 		}
-		d, err := in.Reading(context.Background(), j.sheet)
+		d, why, err := in.Reading(context.Background(), j.sheet)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -43,7 +43,7 @@ func pagesOf(t testing.TB, in *Input) (*shelf, []*page.Page) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		out = append(out, s.sheetOf(j.sheet, d, st).page())
+		out = append(out, s.sheetOf(j.sheet, d, why, st).page())
 	}
 	return s, out
 }

@@ -15,6 +15,7 @@ import (
 	"blotter/ledger/disk"
 	"blotter/ledger/history"
 	"blotter/ledger/opinion"
+	"blotter/ledger/public"
 	"blotter/ledger/reading"
 )
 
@@ -26,12 +27,16 @@ type Chronicle struct {
 	Conventions reading.Conventions
 	Zone        *time.Location // days are those of the museum
 	Cache       *disk.Cache    // nil: every version is read anew
+	Stamp       string         // what Read depends on besides the versions
 
 	commits []Revision // by place
 }
 
 // eventsBucket keeps what each record's revisions did, by number.
 var eventsBucket = disk.Bucket{Name: "site-events", Version: 1}
+
+// ReadSheet brings the record of an entry as it may be shown; see Input.
+type ReadSheet func(context.Context, *book.Entry) (*reading.Reading, *public.Withheld, error)
 
 // NewChronicle makes ready to tell; zone nil is UTC.
 func NewChronicle(v *history.View, read history.Read, c reading.Conventions, zone *time.Location, cache *disk.Cache) *Chronicle {
@@ -104,7 +109,7 @@ func (h *Chronicle) Story(ctx context.Context, e *book.Entry, r *ledger.Record) 
 
 // Changes is what changed in the published records of b, month by month,
 // newest first. read brings the record of an entry.
-func (h *Chronicle) Changes(ctx context.Context, b *book.Book, read func(context.Context, *book.Entry) (*reading.Reading, error)) ([]Month, error) {
+func (h *Chronicle) Changes(ctx context.Context, b *book.Book, read ReadSheet) ([]Month, error) {
 	var events []placed
 	var keep []disk.Entry
 	kept := h.kept(b)
@@ -192,7 +197,7 @@ type keptEvent struct {
 
 // eventsOf is what the revisions of one record did; fresh is what to keep of
 // it, nil when it was kept or costs nothing.
-func (h *Chronicle) eventsOf(ctx context.Context, e *book.Entry, old []byte, read func(context.Context, *book.Entry) (*reading.Reading, error)) (out []placed, fresh []byte, err error) {
+func (h *Chronicle) eventsOf(ctx context.Context, e *book.Entry, old []byte, read ReadSheet) (out []placed, fresh []byte, err error) {
 	revisions := h.View.Of(e.Number)
 	switch len(revisions) {
 	case 0:
@@ -201,7 +206,7 @@ func (h *Chronicle) eventsOf(ctx context.Context, e *book.Entry, old []byte, rea
 		return []placed{h.place(e, revisions[0].Place, keptEvent{Kind: New, Now: e.Name, By: e.By})}, nil, nil
 	}
 	k := keptEvents{}
-	key := h.StoryKey(e) + h.Conventions.Key()
+	key := h.StoryKey(e) + h.Conventions.Key() + h.Stamp
 	if old == nil || json.Unmarshal(old, &k) != nil || k.Key != key {
 		k = keptEvents{Key: key}
 		if k.Events, err = h.tell(ctx, e, read); err != nil {
@@ -226,8 +231,8 @@ func (h *Chronicle) place(e *book.Entry, place int, v keptEvent) placed {
 // tell reads the versions of a record and says what each did. What happened
 // before it was ready to be shown is not told; that it became so counts as
 // new.
-func (h *Chronicle) tell(ctx context.Context, e *book.Entry, read func(context.Context, *book.Entry) (*reading.Reading, error)) ([]keptEvent, error) {
-	d, err := read(ctx, e)
+func (h *Chronicle) tell(ctx context.Context, e *book.Entry, read ReadSheet) ([]keptEvent, error) {
+	d, _, err := read(ctx, e)
 	if err != nil {
 		return nil, err
 	}

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -14,7 +15,6 @@ import (
 	"blotter/ledger/book"
 	"blotter/ledger/disk"
 	"blotter/ledger/ledgertest"
-	"blotter/ledger/reading"
 )
 
 // demoFiles is the demonstration ledger as its files are written at first,
@@ -55,26 +55,24 @@ func inputOf(t testing.TB, files map[string]string) *Input {
 	if err != nil {
 		t.Fatal(err)
 	}
-	loader := b.Loader(src, nil)
-	when := time.Date(2026, 11, 3, 14, 0, 0, 0, time.UTC)
-	rv := Revision{ID: "3f2a91c04d", By: "Signe Rask", When: when}
-	in := &Input{Book: b, Site: rv, Today: when,
-		Reading: func(ctx context.Context, e *book.Entry) (*reading.Reading, error) { return loader.Reading(ctx, e) },
-		Story: func(_ context.Context, e *book.Entry, r *ledger.Record) (Story, error) {
-			st := Story{Last: rv}
-			for range r.Determinations {
-				st.Opinions = append(st.Opinions, rv)
-			}
-			return st, nil
-		},
-		StoryKey: func(*book.Entry) string { return rv.ID },
-		Image:    func(_ context.Context, p string) ([]byte, error) { return []byte(files[p]), nil },
-	}
+	var prose []ProseFile
 	for _, p := range sorted(files) {
 		if strings.HasPrefix(p, "pages/") && strings.HasSuffix(p, ".md") {
-			in.Prose = append(in.Prose, ProseFile{p, files[p]})
+			prose = append(prose, ProseFile{p, files[p]})
 		}
 	}
+	in, err := Assemble(context.Background(), Sources{Book: b, Loader: b.Loader(src, nil), Prose: prose,
+		Image: func(_ context.Context, p string) ([]byte, error) { return []byte(files[p]), nil }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	when := time.Date(2026, 11, 3, 14, 0, 0, 0, time.UTC)
+	rv := Revision{ID: "3f2a91c04d", By: "Signe Rask", When: when}
+	in.Site, in.Today = rv, when
+	in.Story = func(_ context.Context, e *book.Entry, r *ledger.Record) (Story, error) {
+		return Story{Last: rv, Opinions: slices.Repeat([]Revision{rv}, len(r.Determinations))}, nil
+	}
+	in.StoryKey = func(*book.Entry) string { return rv.ID }
 	return in
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/book"
+	"blotter/ledger/public"
 	"blotter/ledger/reading"
 	"blotter/render/page"
 )
@@ -14,9 +15,10 @@ import (
 // Book, the records and their stories come from ledger/public.
 type Input struct {
 	Book *book.Book
-	// Reading is one record with every word read. It may be called from
-	// several goroutines and is asked in order of path.
-	Reading func(ctx context.Context, e *book.Entry) (*reading.Reading, error)
+	// Reading is one record with every word read, and why some of it is
+	// withheld, nil when none is. It may be called from several goroutines and
+	// is asked in order of path.
+	Reading func(ctx context.Context, e *book.Entry) (*reading.Reading, *public.Withheld, error)
 	// Story is what the history says of one record; nil when there is none.
 	Story func(ctx context.Context, e *book.Entry, r *ledger.Record) (Story, error)
 	// StoryKey is a text that changes whenever a record's Story does.
@@ -27,6 +29,8 @@ type Input struct {
 	Prose []ProseFile
 	// Image brings a picture below images/; nil: pictures are not shown.
 	Image func(ctx context.Context, path string) ([]byte, error)
+	// Check refuses a file that would make withheld words public; nil: no check.
+	Check func(file string, data []byte) error
 	// Site is the revision of the ledger that the site is made from.
 	Site Revision
 	// Today is the day that the site shows, the one of Site.

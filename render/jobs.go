@@ -313,7 +313,7 @@ func (b *build) keep(name string, v saved) {
 // sheet makes the page of a specimen, its twin and its data.
 func (w *worker) sheet(ctx context.Context, j *job) error {
 	in, s := w.b.in, w.b.shelf
-	d, err := in.Reading(ctx, j.sheet)
+	d, why, err := in.Reading(ctx, j.sheet)
 	if err != nil {
 		return err
 	}
@@ -323,7 +323,7 @@ func (w *worker) sheet(ctx context.Context, j *job) error {
 			return err
 		}
 	}
-	x := s.sheetOf(j.sheet, d, st)
+	x := s.sheetOf(j.sheet, d, why, st)
 	p := x.page()
 	sv := saved{key: j.key, related: x.related}
 	if x.related {

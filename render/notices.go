@@ -96,14 +96,13 @@ func article(word string) string {
 }
 
 func (x *sheet) withheldNotice() []page.Part {
-	sx := x.r.Sensitive
 	out := []page.Part{said(upperFirst(string(x.hold.Reason)))}
 	var more []string
-	if sx.Category.Set() {
-		more = append(more, page.Fill(x.lang.WithheldCategory, sx.Category.Text))
+	if x.why.Category != "" {
+		more = append(more, page.Fill(x.lang.WithheldCategory, x.why.Category))
 	}
-	if sx.Review.Set() {
-		more = append(more, page.Fill(x.lang.WithheldReview, sx.Review.Text))
+	if x.why.Review != "" {
+		more = append(more, page.Fill(x.lang.WithheldReview, x.why.Review))
 	}
 	if len(more) > 0 {
 		out = append(out, said(" ("+strings.Join(more, ", ")+")"))
@@ -116,6 +115,9 @@ func (x *sheet) pictures() []page.Picture {
 	var out []page.Picture
 	for i := range x.r.Images {
 		im := &x.r.Images[i]
+		if x.held && im.Safe.Text != "yes" {
+			continue
+		}
 		p := page.Picture{Shows: page.Words(im.Shows.Text), Alt: page.Fill(x.lang.ImageOf, string(x.e.Number))}
 		file := im.Public.Text
 		if file == "" {

@@ -85,15 +85,6 @@ func absence(a reading.Absence) page.Absence {
 	return page.Absence{}
 }
 
-// withheldFor is the phrase for what is kept back, with the record's reason.
-func (s *shelf) withheldFor(x ledger.Sensitive) page.Absence {
-	reason := s.lang.WithheldReason
-	if x.Why.Set() {
-		reason = x.Why.Text
-	}
-	return page.Absence{Kind: page.WithheldWord, Reason: page.Said(reason)}
-}
-
 // sheetAddress is where the page of a number stands: the path of its record,
 // by the rule of the format, whatever the ledger does later.
 func sheetAddress(n ledger.Number) page.Address {

@@ -1,11 +1,13 @@
 package render
 
 import (
+	"cmp"
 	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/opinion"
+	"blotter/ledger/public"
 	"blotter/ledger/reading"
 	"blotter/render/page"
 )
@@ -19,13 +21,17 @@ type sheet struct {
 	story Story
 	held  bool         // place, date, number and pictures are withheld
 	hold  page.Absence // the phrase for what is
+	why   *public.Withheld
 
 	related bool // the page shows which other sheets are published
 }
 
-func (s *shelf) sheetOf(e *book.Entry, d *reading.Reading, st Story) *sheet {
-	x := &sheet{shelf: s, e: e, d: d, r: d.Record, story: st, held: hidden(e) || book.MarkedSensitive(d.Record.Sensitive)}
-	x.hold = s.withheldFor(x.r.Sensitive)
+func (s *shelf) sheetOf(e *book.Entry, d *reading.Reading, w *public.Withheld, st Story) *sheet {
+	x := &sheet{shelf: s, e: e, d: d, r: d.Record, story: st, why: w, held: w != nil || hidden(e) || book.MarkedSensitive(d.Record.Sensitive)}
+	if w == nil {
+		x.why = &public.Withheld{Why: x.r.Sensitive.Why.Text, Category: x.r.Sensitive.Category.Text, Review: x.r.Sensitive.Review.Text}
+	}
+	x.hold = page.Absence{Kind: page.WithheldWord, Reason: page.Said(strings.TrimRight(cmp.Or(x.why.Why, s.lang.WithheldReason), "."))}
 	return x
 }
 
@@ -42,9 +48,7 @@ func (x *sheet) page() *page.Page {
 	p.Trail = x.trail()
 	p.Standing = x.standing(name, at)
 	p.Notices = x.notices(name)
-	if !x.held {
-		p.Pictures = x.pictures()
-	}
+	p.Pictures = x.pictures()
 	x.section(p, "names", s.lang.NamesGiven, x.names()...)
 	x.section(p, "label", s.lang.TheLabel, x.label()...)
 	x.section(p, "place", s.lang.ThePlace, x.place()...)

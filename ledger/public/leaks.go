@@ -73,6 +73,10 @@ func (v *View) Secrets(ctx context.Context, load *book.Loader) (*Secrets, error)
 	return v.known(makeSecrets(list)), nil
 }
 
+// minHabitat is the least number of words by which a habitat tells one place
+// from another: "hay meadow" may stand in any text.
+const minHabitat = 4
+
 // secretsOf is the withheld words of one version of a record.
 func (v *View) secretsOf(r *ledger.Record, n ledger.Number) []secret {
 	var list []secret
@@ -82,6 +86,9 @@ func (v *View) secretsOf(r *ledger.Record, n ledger.Number) []secret {
 			continue
 		}
 		for line := range strings.Lines(kv.Value) {
+			if key == "habitat" && len(strings.Fields(line)) < minHabitat {
+				continue
+			}
 			list = append(list, secret{fold(line), n, key})
 		}
 		if key == "place.position" || key == "read.position.is" {

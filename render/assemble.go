@@ -1,0 +1,97 @@
+package render
+
+import (
+	"context"
+	"crypto/sha256"
+	"fmt"
+	"time"
+
+	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/disk"
+	"blotter/ledger/history"
+	"blotter/ledger/public"
+	"blotter/ledger/reading"
+)
+
+// Sources are one version of a ledger, all of it, from which Assemble takes
+// what may be shown.
+type Sources struct {
+	Book    *book.Book
+	Loader  *book.Loader
+	History *history.View  // nil: a folder without history
+	Read    history.Read   // versions of records that History names
+	Zone    *time.Location // the museum's; nil: UTC
+	Prose   []ProseFile
+	Image   func(ctx context.Context, path string) ([]byte, error)
+	Cache   *disk.Cache // nil: nothing is kept
+}
+
+// Assemble makes the Input of a site. Every record, in every version, has
+// passed through ledger/public; a file that would still hold withheld words
+// is refused by Build with a *Leak.
+func Assemble(ctx context.Context, s Sources) (*Input, error) {
+	v := public.Of(s.Book)
+	secrets, err := v.Secrets(ctx, s.Loader)
+	if err != nil {
+		return nil, err
+	}
+	in := &Input{Book: v.Book, Prose: s.Prose, Image: s.Image, Reading: func(ctx context.Context, e *book.Entry) (*reading.Reading, *public.Withheld, error) {
+		r, err := s.Loader.Record(ctx, e)
+		if err != nil {
+			return nil, nil, err
+		}
+		shown, w := v.Record(r)
+		return reading.Of(shown, v.Book.Museum.Conventions), w, nil
+	}}
+	in.Check = func(file string, data []byte) error {
+		if leaks := secrets.Find(data); len(leaks) > 0 {
+			return &Leak{File: file, Leaks: leaks}
+		}
+		return nil
+	}
+	if s.History == nil {
+		return in, nil
+	}
+	read := func(ctx context.Context, n ledger.Number, id ledger.BlobID) (history.Version, error) {
+		x, err := s.Read(ctx, n, id)
+		if err == nil && x.Record != nil {
+			x.Record, _ = v.Record(x.Record)
+		}
+		return x, err
+	}
+	h := NewChronicle(s.History, read, v.Book.Museum.Conventions, s.Zone, s.Cache)
+	h.Stamp = filesStamp(v.Book.Museum.Files)
+	for i := range h.commits {
+		h.commits[i].By = v.Person(h.commits[i].By)
+	}
+	in.Story, in.StoryKey = h.Story, h.StoryKey
+	in.Site = h.Head()
+	in.Today = in.Site.When
+	in.Changes, err = h.Changes(ctx, v.Book, in.Reading)
+	return in, err
+}
+
+// filesStamp names the content of the museum's own files.
+func filesStamp(files []ledger.File) string {
+	k := keyer{sha256.New()}
+	for _, f := range files {
+		k.add(f.Path, string(f.Blob))
+	}
+	return k.sum()
+}
+
+// Leak is the error of a build that would have made withheld words public.
+type Leak struct {
+	File  string
+	Leaks []public.Leak
+}
+
+func (e *Leak) Error() string {
+	l := e.Leaks[0]
+	who := string(l.Number)
+	if who == "" {
+		who = "a person shown by initials"
+	}
+	return fmt.Sprintf("publish %s: withheld words of %s (%s) in line %d", e.File, who, l.Field, l.Line)
+}
