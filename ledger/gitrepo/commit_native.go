@@ -191,10 +191,10 @@ func moveRef(store *filesystem.Storage, name plumbing.ReferenceName, old, id str
 	if old != "" {
 		was = plumbing.NewHashReference(name, plumbing.NewHash(old))
 	} else if _, err := store.Reference(name); err == nil {
-		return fmt.Errorf("%s was moved by somebody else", name)
+		return fmt.Errorf("%w: %s", ErrMoved, name)
 	}
 	if err := store.CheckAndSetReference(plumbing.NewHashReference(name, plumbing.NewHash(id)), was); err != nil {
-		return fmt.Errorf("move %s: %v", name, err)
+		return fmt.Errorf("%w: %s: %v", ErrMoved, name, err)
 	}
 	return nil
 }

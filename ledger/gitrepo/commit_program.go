@@ -86,7 +86,8 @@ func (r *Repo) commitOnly(ctx context.Context, req CommitRequest, changes []pend
 		both := io.MultiWriter(&text, req.Says)
 		cmd.Stdout, cmd.Stderr = both, both
 	}
-	return failed(ctx, "commit", text.String(), cmd.Run())
+	err = cmd.Run()
+	return failed(ctx, "commit", text.String(), err)
 }
 
 // identityEnv passes the author and the committer to git.

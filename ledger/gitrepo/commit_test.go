@@ -2,6 +2,11 @@ package gitrepo
 
 import (
 	"context"
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -48,4 +53,81 @@ func TestCommitSameID(t *testing.T) {
 	if diff := cmp.Diff(ids[0], ids[1]); diff != "" {
 		t.Error(diff)
 	}
+}
+
+// TestCommitKeepsTheRest enters one file among other work in progress: what
+// else is staged stays staged, and a hook that refuses leaves all as it was.
+func TestCommitKeepsTheRest(t *testing.T) {
+	needGit(t)
+	ctx := context.Background()
+	const work = "put $B staged; git add $B; put $A 'on disk'; put $C new; put pages/x.md x; git add pages/x.md"
+	places := map[string]struct{ script, at string }{
+		"plain":     {"git init -q -b main; first; " + work, ""},
+		"detached":  {"git init -q -b main; first; git checkout -q --detach; " + work, ""},
+		"subfolder": {"git init -q -b main; mkdir -p 'my é'; put top x; cd 'my é'; first; " + work, "my é"},
+		"worktree":  {"git init -q -b main m; cd m; first; git worktree add -q -b other ../w; cd ../w; " + work, "w"},
+	}
+	for name, place := range places {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			var ids []string
+			for _, environ := range [][]string{testEnviron(t), nil} {
+				dir := t.TempDir()
+				runScript(t, dir, preamble+place.script)
+				dir = filepath.Join(dir, place.at)
+				r, err := Open(dir, environ)
+				if err != nil {
+					t.Fatal(err)
+				}
+				defer r.Close()
+				req := CommitRequest{Paths: []string{"specimens/000/01/LK7-0000103.yaml", "specimens/000/00/LK7-0000001.yaml", "blotter.yaml"}, Message: "m", Author: somebody}
+				before := mustGit(t, dir, "status", "--porcelain")
+				if environ != nil {
+					hook := mustGit(t, dir, "rev-parse", "--git-path", "hooks/pre-commit")
+					if !filepath.IsAbs(hook) {
+						hook = filepath.Join(dir, hook)
+					}
+					write(t, filepath.Dir(hook), map[string]string{"pre-commit": "#!/bin/sh\necho no >&2\nexit 1\n"})
+					if err := os.Chmod(hook, 0o777); err != nil {
+						t.Fatal(err)
+					}
+					var refused *ProgramError
+					if _, err := r.Commit(ctx, req); !errors.As(err, &refused) || refused.Text != "no\n" {
+						t.Errorf("refused by a hook: %v", err)
+					}
+					if diff := cmp.Diff(before, mustGit(t, dir, "status", "--porcelain")); diff != "" {
+						t.Errorf("status after the refusal: %s", diff)
+					}
+					os.Remove(hook)
+				}
+				if err := os.Remove(filepath.Join(dir, "blotter.yaml")); err != nil {
+					t.Fatal(err)
+				}
+				id, err := r.Commit(ctx, req)
+				if err != nil {
+					t.Fatal(err)
+				}
+				ids = append(ids, id)
+				want := "M  specimens/000/00/LK7-0000002.yaml\nA  pages/x.md"
+				got := mustGit(t, dir, "-c", "status.relativePaths=true", "status", "--porcelain=v1", "--short", ".")
+				if got := strings.ReplaceAll(got, "\"my \\303\\251/", ""); sorted(got) != sorted(want) {
+					t.Errorf("status after the commit:\n%s", got)
+				}
+				mustGit(t, dir, "fsck", "--strict")
+				if _, err := r.Commit(ctx, req); !errors.Is(err, ErrNothing) {
+					t.Errorf("the same again: %v", err)
+				}
+			}
+			if ids[0] != ids[1] {
+				t.Errorf("with git %s, without %s", ids[0], ids[1])
+			}
+		})
+	}
+}
+
+// sorted puts lines in order.
+func sorted(s string) string {
+	lines := strings.Split(s, "\n")
+	slices.Sort(lines)
+	return strings.Join(lines, "\n")
 }
