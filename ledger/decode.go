@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"bytes"
 	"fmt"
 	"path"
 	"reflect"
@@ -22,7 +23,7 @@ func Decode(path string, src []byte) (*Record, []Finding) {
 	r := &Record{Path: path}
 	d := decodeInto(RecordKind, path, src, reflect.ValueOf(r).Elem())
 	d.numberLaws(r)
-	return r, d.findings(r.Sensitive.Line > 0)
+	return r, d.findings(bytes.Contains(src, []byte("sensitive:")))
 }
 
 // DecodeMuseum reads blotter.yaml as Decode reads a record.
@@ -202,7 +203,7 @@ func (d *decoder) findings(sensitive bool) []Finding {
 	if sensitive {
 		for i, f := range d.found {
 			row, ok := FieldAt(d.kind, f.Field)
-			if f.Hint != "" && (ok && row.Withheld || f.Field == "" && f.Code[:4] == "yaml") {
+			if f.Hint != "" && (!ok || row.Withheld) {
 				d.found[i].Hint = "Mend the line in the file; its words are not repeated here because the place is withheld"
 			}
 		}

@@ -130,3 +130,33 @@ func TestUnflattenIsTheReverseOfFlatten(t *testing.T) {
 		}
 	}
 }
+
+// TestWithheldWordsStay: when a file says that a place is withheld, no
+// message or hint repeats the words of a field that could give it away.
+func TestWithheldWordsStay(t *testing.T) {
+	const secret = "Raundalssletta"
+	for _, c := range []struct{ name, line string }{
+		{"cut", "  locality: " + secret + " #4\n"},
+		{"unquoted sign", "  locality: *" + secret + "\n"},
+		{"colon", "  locality: " + secret + ": above\n"},
+		{"brackets", "  locality: [" + secret + "]\n"},
+		{"words behind brackets", "  locality: [x] " + secret + "\n"},
+		{"quote", "  locality: '" + secret + "\n"},
+		{"tag", "  position: !" + secret + "\n"},
+		{"no colon", "  locality " + secret + "\n"},
+		{"no blank", "  locality:" + secret + "\n"},
+		{"wrong field", "  localty: [" + secret + "\n"},
+		{"list", "  locality:\n    - " + secret + "\n"},
+	} {
+		src := "specimen: LK7-0000482\nentry: draft\nplace:\n" + c.line + "sensitive: {why: at risk}\n"
+		_, fs := Decode(samplePath, []byte(src))
+		if len(fs) == 0 {
+			t.Errorf("%s: no finding", c.name)
+		}
+		for _, f := range fs {
+			if strings.Contains(f.Message+f.Hint, secret) {
+				t.Errorf("%s: %v\n  %s", c.name, f, f.Hint)
+			}
+		}
+	}
+}

@@ -3,6 +3,7 @@ package ledger
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -60,16 +61,40 @@ func (d *decoder) cut(key, n *yaml.Node) {
 		rest = rest[:end]
 	}
 	words := bytes.TrimLeft(rest, " \t")
-	blanks := len(rest) - len(words)
-	if blanks == 0 || len(words) == 0 || words[0] != '#' || comment(blanks, words) {
+	switch blanks := len(rest) - len(words); {
+	case len(words) == 0 && key == nil:
+		d.cutBelow(n, i)
+		return
+	case blanks == 0 || len(words) == 0 || words[0] != '#' || comment(blanks, words):
 		return
 	}
 	whole := strings.TrimRight(n.Value+string(rest), " \t")
 	if key != nil {
 		whole = strings.TrimSpace(string(rest))
 	}
+	d.addCut(n, whole)
+}
+
+func (d *decoder) addCut(n *yaml.Node, whole string) {
 	d.add("value-cut", n.Line, n.Column, d.field(), "every reader of YAML drops the words from # on, without a word",
 		"If they belong to the label: "+d.corrected(whole)+"   If they are a comment: two blanks before # and one after it")
+}
+
+// cutBelow looks at the line after a plain value, which ends at offset i: a
+// number sign that stands deeper than the field, with no blank after it, is
+// taken for more words of the value.
+func (d *decoder) cutBelow(n *yaml.Node, i int) {
+	end := bytes.IndexAny(append(d.src[i:len(d.src):len(d.src)], '\n'), "\r\n")
+	k, _ := slices.BinarySearch(d.lines.from, i+end)
+	if k >= len(d.lines.from) {
+		return
+	}
+	field, below := d.lines.text(n.Line), d.lines.text(k+1)
+	words := strings.TrimLeft(below, " ")
+	deeper := len(below)-len(words) > len(field)-len(strings.TrimLeft(field, " -"))
+	if deeper && len(words) > 1 && words[0] == '#' && words[1] > ' ' && words[1] != '#' {
+		d.addCut(n, n.Value+" "+strings.TrimRight(words, " "))
+	}
 }
 
 // comment reports whether words that begin with # are meant as a comment.

@@ -13,7 +13,7 @@ type scan struct {
 	src      []byte
 	line     int
 	lineFrom int  // offset of the line's first byte
-	hash     bool // a # stands after a blank and words: a comment or a cut
+	hash     bool // a # stands after a blank, so that words may be cut
 	fatal    bool // the parser would read other lines than people do
 	content  bool // a line with content has been passed
 }
@@ -41,8 +41,8 @@ func (s *scan) scanLine(i int) int {
 		c := s.src[i]
 		switch {
 		case c > ' ' && c < 0x7f:
-			if c == '#' && words && (s.src[i-1] == ' ' || s.src[i-1] == '\t') {
-				s.hash = true
+			if c == '#' && i > s.lineFrom && (s.src[i-1] == ' ' || s.src[i-1] == '\t') {
+				s.hash = s.hash || words || i+1 < len(s.src) && s.src[i+1] > ' '
 			}
 			words = true
 			i++
