@@ -21,6 +21,9 @@ func runHook(ctx context.Context, c *call) error {
 		return misuse("hooks run is called by git, with the name of a hook")
 	}
 	name, args := c.args[1], c.args[2:]
+	if name == "merge" {
+		return runMergeDriver(ctx, c, args)
+	}
 	repo, err := gitrepo.Open(c.Dir, c.Environ)
 	if err != nil {
 		return stuck("%v", err)

@@ -157,7 +157,7 @@ func foundingFiles(f founding) []fileChange {
 	m.Numbering.Prefix.Text, m.Numbering.Digits.Text = f.prefix, f.digits
 	m.Site.Title.Text, m.Site.Language.Text = "Herbarium of "+f.name, "en"
 	return []fileChange{
-		{path: ".gitattributes", new: []byte("* -text\n")},
+		{path: ".gitattributes", new: []byte("* -text\n/specimens/** merge=blotter\n")},
 		{path: ledger.MuseumFile, new: ledger.EncodeMuseum(m)},
 		{path: ledger.PagesDir + "/about.md", new: []byte("# About this herbarium\n\nWrite here who keeps it, what it holds and how to visit.\n")},
 		{path: ledger.PeopleFile, new: []byte("# Collectors, determiners and staff: name, spellings met on labels, years, email of those who enter.\npeople: []\n")},

@@ -1,0 +1,76 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"os"
+
+	"blotter/ledger"
+	"blotter/ledger/disk"
+	"blotter/ledger/gitrepo"
+	"blotter/ledger/merge"
+)
+
+// runMergeDriver is what git calls for a record that two lines of work
+// changed: hooks run merge BASE OURS THEIRS PATH. The result goes into the
+// file OURS; exit 1 says that a person must decide.
+func runMergeDriver(ctx context.Context, c *call, args []string) error {
+	if len(args) != 4 {
+		return misuse("hooks run merge is called by git, with three versions of a file and its path")
+	}
+	var versions [3][]byte
+	for i, name := range args[:3] {
+		b, err := os.ReadFile(inDir(c.Dir, name))
+		if err != nil {
+			return stuck("merge %s: %v", args[3], err)
+		}
+		versions[i] = b
+	}
+	path := args[3]
+	if number, ok := ledger.NumberOfPath(path[max(0, indexOfSpecimens(path)):]); ok {
+		path = number.Path()
+	}
+	merged, conflicts, err := merge.Record(path, versions[0], versions[1], versions[2])
+	if errors.Is(err, merge.ErrText) {
+		return mergeText(ctx, c, args)
+	}
+	if err != nil {
+		return stuck("merge %s: %v", args[3], err)
+	}
+	if err := disk.WriteFile(inDir(c.Dir, args[1]), merged); err != nil {
+		return stuck("merge %s: %v", args[3], err)
+	}
+	if len(conflicts) == 0 {
+		return nil
+	}
+	for _, x := range conflicts {
+		c.tell("%s:%d: %s", args[3], x.Line, x.Message)
+		if x.Hint != "" {
+			c.tell("  hint: %s", x.Hint)
+		}
+	}
+	return errFindings
+}
+
+// indexOfSpecimens is where the ledger's own path begins in one that git
+// gives from the top of the repository; -1 when it is no record's.
+func indexOfSpecimens(path string) int {
+	for i := range path {
+		if (i == 0 || path[i-1] == '/') && len(path) > i+len(ledger.SpecimensDir) && path[i:i+len(ledger.SpecimensDir)+1] == ledger.SpecimensDir+"/" {
+			return i
+		}
+	}
+	return -1
+}
+
+// mergeText lets git merge by lines, for files that are no sound records.
+func mergeText(ctx context.Context, c *call, args []string) error {
+	clean, err := gitrepo.MergeText(ctx, c.Dir, c.Environ, args[1], args[0], args[2])
+	if err != nil {
+		return stuck("merge %s by lines: %v", args[3], err)
+	}
+	if !clean {
+		return errFindings
+	}
+	return nil
+}
