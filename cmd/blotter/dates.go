@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"blotter/ledger/dates"
 )
@@ -112,4 +113,21 @@ func (d *desk) shownDate(typed string) string {
 		return "no date"
 	}
 	return typed
+}
+
+// dayTyped is the beginning of a day as typed, in the museum's zone; false
+// for what is no single day.
+func (d *desk) dayTyped(typed string) (time.Time, bool) {
+	if typed == "today" {
+		typed = d.today()
+	}
+	if hexWord(typed) {
+		return time.Time{}, false
+	}
+	r := dates.Read(typed, dates.OrderOf("day-month"))
+	if !r.Single() {
+		return time.Time{}, false
+	}
+	y, m, day := r.First.Date()
+	return time.Date(y, time.Month(m), day, 0, 0, 0, 0, d.zone), true
 }

@@ -59,13 +59,13 @@ func (e *env) getenv(key string) string {
 }
 
 // screenWidth is how many columns to write in: the terminal's, between 40 and
-// 100 (longer lines are hard to read), or 80 when out is no terminal.
+// 100 (longer lines are hard to read), or 100 when out is no terminal.
 func screenWidth(out *os.File, columns string) int {
 	w, err := strconv.Atoi(columns)
 	if err != nil || w <= 0 {
 		w, _, err = term.GetSize(int(out.Fd()))
 		if err != nil {
-			return 80
+			return 100
 		}
 	}
 	return min(max(w, 40), 100)

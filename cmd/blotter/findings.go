@@ -138,13 +138,7 @@ func summary(fs []ledger.Finding, sheets int) string {
 		}
 	}
 	withErrors := distinct(bad)
-	var all []string
-	for _, f := range fs {
-		if _, ok := ledger.NumberOfPath(f.Path); ok {
-			all = append(all, f.Path)
-		}
-	}
-	clean := max(sheets-distinct(all), 0)
+	clean := max(sheets-distinctPaths(fs), 0)
 	if errs+warns == 0 {
 		return count(sheets, "sheet") + " checked: no errors, no warnings."
 	}
@@ -170,4 +164,15 @@ func countFindings(fs []ledger.Finding) (errs, warns int) {
 		}
 	}
 	return errs, warns
+}
+
+// distinctPaths counts the files that findings are about.
+func distinctPaths(fs []ledger.Finding) int {
+	var all []string
+	for _, f := range fs {
+		if _, ok := ledger.NumberOfPath(f.Path); ok {
+			all = append(all, f.Path)
+		}
+	}
+	return distinct(all)
 }

@@ -2,8 +2,10 @@ package main
 
 import (
 	"context"
+	"strings"
 
 	"blotter/hooks"
+	"blotter/ledger/gitrepo"
 )
 
 // warnOfHooks tells a person whose copy has no hooks that commits of other
@@ -23,4 +25,41 @@ func (d *desk) installHooks(ctx context.Context) error {
 // bench is what judging an entry needs of this desk.
 func (d *desk) bench() hooks.Bench {
 	return hooks.Bench{Repo: d.repo, Cache: d.cache(), Today: d.todayAsDay(), Progress: d.progress("Reading")}
+}
+
+// checkCommits judges a stretch of entries, A..B or all up to B, as a server
+// with the hooks would: for hosts where no hook can be set up.
+func (d *desk) checkCommits(ctx context.Context, commits, format string) error {
+	if d.repo == nil {
+		return stuck("this folder has no git repository, so it has no entries")
+	}
+	from, to, ok := strings.Cut(commits, "..")
+	if !ok {
+		from, to = "", commits
+	}
+	g := gitrepo.Range{}
+	for _, end := range []struct {
+		rev  string
+		into *[]string
+	}{{to, &g.Tips}, {from, &g.Not}} {
+		if end.rev == "" || strings.Trim(end.rev, "0") == "" {
+			continue // no beginning, or the null id that hosts give for a new branch
+		}
+		id, err := d.revision(ctx, end.rev)
+		if err != nil {
+			return err
+		}
+		*end.into = append(*end.into, id)
+	}
+	if len(g.Tips) == 0 {
+		return misuse("--commits %s names no entries; write it like origin/main..HEAD", commits)
+	}
+	v, err := d.bench().Range(ctx, g)
+	if err != nil {
+		return stuck("%v", err)
+	}
+	if v.Older > 0 && format == "text" {
+		defer d.tell("%s that stood before, elsewhere.", count(v.Older, "error"))
+	}
+	return d.showFindings(v.Findings, distinctPaths(v.Findings), format)
 }

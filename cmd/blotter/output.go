@@ -27,17 +27,27 @@ func (e *env) printJSON(v any) error {
 }
 
 // table prints rows in columns with two blanks between them; the last column
-// is wrapped below itself. A row shorter than the others leaves the rest empty.
-func (e *env) table(indent string, rows [][]string) {
+// is wrapped below itself.
+func (e *env) table(indent string, rows [][]string) { e.tableOf(indent, widthsOf(rows), rows) }
+
+// widthsOf are the widths of all columns but the last, so that several tables
+// can stand below each other.
+func widthsOf(tables ...[][]string) []int {
 	var widths []int
-	for _, row := range rows {
-		for i, cell := range row[:max(len(row)-1, 0)] {
-			if i == len(widths) {
-				widths = append(widths, 0)
+	for _, rows := range tables {
+		for _, row := range rows {
+			for i, cell := range row[:max(len(row)-1, 0)] {
+				if i == len(widths) {
+					widths = append(widths, 0)
+				}
+				widths[i] = max(widths[i], columns(cell))
 			}
-			widths[i] = max(widths[i], columns(cell))
 		}
 	}
+	return widths
+}
+
+func (e *env) tableOf(indent string, widths []int, rows [][]string) {
 	for _, row := range rows {
 		var b strings.Builder
 		b.WriteString(indent)
@@ -56,6 +66,9 @@ func (e *env) table(indent string, rows [][]string) {
 func count(n int, noun string) string {
 	if n == 1 {
 		return "1 " + noun
+	}
+	if strings.HasSuffix(noun, "try") {
+		return thousands(n) + " " + strings.TrimSuffix(noun, "y") + "ies"
 	}
 	return thousands(n) + " " + noun + "s"
 }

@@ -1,0 +1,254 @@
+package main
+
+import (
+	"context"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/reading"
+)
+
+func showCommand() *command {
+	return &command{
+		Name: "show", Family: famAsk, Synopsis: "SHEETS",
+		Says: "Shows sheets: the words as written, what is read in them, and the name that stands.",
+		Examples: []example{
+			{"blotter show 482", "one sheet"},
+			{"blotter show 482 --at 2025-12-31", "as it was entered at the end of that day"},
+			{"blotter show 482 --path", "only where its file lies"},
+		},
+		Args:  []argument{{"SHEETS", "482, 480..489, 482,485 or -"}},
+		Flags: joinFlags([]*flag{flagPath, flagAt, flagNoCache}, sheetFlags, askFlags),
+		Kin:   []string{"history", "find", "edit"}, Complete: "sheets",
+		Run: runShow,
+	}
+}
+
+func runShow(ctx context.Context, c *call) error {
+	d, err := c.desk()
+	if err != nil {
+		return err
+	}
+	var versions []sheetVersion
+	if c.opts.text("at") != "" {
+		for _, typed := range c.args {
+			v, err := d.versionOfSheet(ctx, typed)
+			if err != nil {
+				return err
+			}
+			versions = append(versions, v)
+		}
+	} else {
+		ns, _, err := d.sheets(ctx, c.args)
+		if err != nil {
+			return err
+		}
+		for _, n := range ns {
+			path, src, r, err := d.record(n)
+			if err != nil {
+				return err
+			}
+			versions = append(versions, sheetVersion{number: n, path: path, src: src, record: r})
+		}
+	}
+	if len(versions) == 0 {
+		return misuse("which sheets?").try("blotter show 482")
+	}
+	for i, v := range versions {
+		switch {
+		case c.opts.on("path"):
+			c.say("%s", v.path)
+		case c.asksJSON():
+			if err := c.printJSON(d.recordJSON(v)); err != nil {
+				return err
+			}
+		default:
+			if i > 0 {
+				c.say("")
+			}
+			d.showSheet(v)
+		}
+	}
+	return nil
+}
+
+// shownAlways are the fields whose absence is said too.
+var shownAlways = map[string]bool{"collector": true, "coll_no": true, "date": true, "place.country": true, "place.locality": true}
+
+// showSheet prints one record: words first, what is read in them after.
+func (d *desk) showSheet(v sheetVersion) {
+	r := v.record
+	read := reading.Of(r, reading.ConventionsOf(d.museum))
+	s := d.standing(r)
+	d.say("%s  %s", v.number, s.shown)
+	if s.line != "" {
+		d.say("  %s", s.line)
+	}
+	for _, line := range d.stateLines(r, read) {
+		d.say("  %s", wrap(line, d.Width-2, "  "))
+	}
+	var rows [][]string
+	have := map[string]string{}
+	for _, kv := range ledger.Flatten(r) {
+		have[kv.Key] = kv.Value
+	}
+	for _, f := range ledger.Fields() {
+		if f.Path == "specimen" || inEntries(f.Path) || strings.HasPrefix(f.Path, "read.") {
+			continue
+		}
+		value := have[f.Path]
+		switch f.Kind {
+		case ledger.Texts:
+			value = strings.Join(listWords(have, f.Path), ", ")
+		case ledger.Text:
+		default:
+			continue
+		}
+		if value == "" && !shownAlways[f.Path] {
+			continue
+		}
+		rows = append(rows, []string{fieldLabel(f.Path), d.wordsAndReading(f.Path, value, read)})
+	}
+	d.table("  ", rows)
+	d.showLists(r)
+}
+
+// stateLines are what a reader must know before the words: fate, stage,
+// types, withheld place.
+func (d *desk) stateLines(r *ledger.Record, read *reading.Reading) []string {
+	var lines []string
+	if read.Fate != "" {
+		f := r.Fate[len(r.Fate)-1]
+		lines = append(lines, "Withdrawn: "+joinNonEmpty(", ", read.Fate, f.To.Text, d.shownDate(f.Date.Text))+"; "+f.Why.Text)
+	}
+	if !read.Full() {
+		lines = append(lines, "Not ready to publish: "+r.Entry.Text)
+	}
+	for _, t := range read.Types {
+		if !t.Mistake {
+			lines = append(lines, "Type: "+t.String())
+		}
+	}
+	if r.Sensitive.Why.Set() {
+		lines = append(lines, "The exact place is not to become public: "+r.Sensitive.Why.Text)
+	}
+	for _, c := range read.Cautions {
+		words := c.Words
+		if c.Treated() {
+			words = "treated: may carry mercury or arsenic. Gloves, a ventilated place, wash your hands; your own rules and licensed practice come first"
+			if c.Assumed {
+				words += " (assumed from its age)"
+			}
+		}
+		lines = append(lines, "Caution: "+words)
+	}
+	return lines
+}
+
+// fieldLabel is a field's name for a person.
+func fieldLabel(path string) string {
+	if rest, ok := strings.CutPrefix(path, "place."); ok {
+		path = rest
+	}
+	return strings.ReplaceAll(strings.ReplaceAll(path, ".", " "), "_", " ")
+}
+
+// wordsAndReading are the words of a field, and what is read in them.
+func (d *desk) wordsAndReading(path, words string, read *reading.Reading) string {
+	absence := reading.AbsenceOf(words)
+	if words == "" {
+		return absence.String()
+	}
+	out := words
+	if absence != reading.Present {
+		out += " (" + absence.String() + ")"
+	}
+	var hand *ledger.ReadValue
+	switch path {
+	case "date":
+		if s := read.Date.Written.String(); s != "" && s != words {
+			out += "   read as " + s
+		}
+		hand = read.Date.ByHand
+	case "place.position":
+		if shown, _ := readPosition(words); shown != "" {
+			out += "   " + shown
+		}
+		hand = read.Position.ByHand
+	case "place.elevation":
+		if shown, _ := readLength(words); strings.HasPrefix(shown, "read as") {
+			out += "   " + shown
+		}
+		hand = read.Elevation.ByHand
+	case "place.country":
+		hand = read.Country.ByHand
+	}
+	if hand != nil {
+		out += "\nread as " + hand.Is.Text + " by " + joinNonEmpty(", ", hand.By.Text, d.shownDate(hand.Date.Text), hand.From.Text, hand.Why.Text)
+	}
+	return out
+}
+
+// showLists prints the lists of entries: earlier names, types, notes.
+func (d *desk) showLists(r *ledger.Record) {
+	if n := len(r.Determinations); n > 1 {
+		d.say("  %s; all of them: blotter history %s", count(n, "opinion"), trimZeros(string(d.numberOf(r))))
+	}
+	for _, a := range r.Annotations {
+		d.say("%s", hang("  "+a.Kind.Text+": ", joinNonEmpty(", ", a.What.Text, a.By.Text, d.shownDate(a.Date.Text)), d.Width))
+	}
+	for _, x := range r.Duplicates {
+		d.say("%s", hang("  duplicates: ", joinNonEmpty(", ", prefixedAny("made ", x.Made.Text), prefixedAny("on hand ", x.OnHand.Text),
+			prefixedAny("sent to ", x.Sent.Text), x.Date.Text, prefixedAny("there ", x.Number.Text)), d.Width))
+	}
+	for _, x := range r.Images {
+		d.say("%s", hang("  picture: ", joinNonEmpty(", ", x.File.Text, x.Shows.Text), d.Width))
+	}
+	for _, x := range r.Writings {
+		d.say("%s", hang("  "+joinNonEmpty(" ", x.OnSheet.Text, "to the letter")+": ", x.Text.Text, d.Width))
+	}
+	for _, x := range r.Sic {
+		d.say("%s", hang("  stands so: ", joinNonEmpty(", ", x.Code.Text, x.Why.Text, x.By.Text), d.Width))
+	}
+}
+
+func prefixedAny(what, word string) string {
+	if word == "" {
+		return ""
+	}
+	return what + word
+}
+
+// recordJSON is a record for programs: every field by its path, and what
+// stands and is read.
+func (d *desk) recordJSON(v sheetVersion) any {
+	read := reading.Of(v.record, reading.ConventionsOf(d.museum))
+	s := d.standing(v.record)
+	fields := map[string]string{}
+	for _, kv := range ledger.Flatten(v.record) {
+		fields[kv.Key] = kv.Value
+	}
+	out := struct {
+		Number    ledger.Number     `json:"number"`
+		Path      string            `json:"path"`
+		Name      string            `json:"name"`
+		Canonical string            `json:"canonical_name"`
+		From      string            `json:"from_day,omitempty"`
+		Until     string            `json:"until_day,omitempty"`
+		Lat       *float64          `json:"latitude,omitempty"`
+		Lon       *float64          `json:"longitude,omitempty"`
+		Elevation *float64          `json:"elevation_m,omitempty"`
+		Fate      string            `json:"fate,omitempty"`
+		Fields    map[string]string `json:"fields"`
+	}{Number: v.number, Path: v.path, Name: s.words, Canonical: s.key, Fate: read.Fate, Fields: fields}
+	if read.Date.Known {
+		out.From, out.Until = read.Date.First.String(), read.Date.Last.String()
+	}
+	if read.Position.Known {
+		out.Lat, out.Lon = &read.Position.Lat, &read.Position.Lon
+	}
+	if read.Elevation.Known {
+		out.Elevation = &read.Elevation.Metres
+	}
+	return out
+}
