@@ -65,7 +65,7 @@ func (e *env) helpAll() {
 		fmt.Fprintf(e.Out, "%s: %s\n", f.name, f.promise)
 		for _, cmd := range commands() {
 			if cmd.Family == f.name && !cmd.Hidden {
-				fmt.Fprintf(e.Out, "  %-11s %s\n", cmd.Name, cmd.Says)
+				fmt.Fprintln(e.Out, hang("  "+pad(cmd.Name, 11)+" ", cmd.Says, e.Width))
 			}
 		}
 		fmt.Fprintln(e.Out)
