@@ -180,3 +180,39 @@ func (u *unpacker) group(p *plan, v reflect.Value) {
 		}
 	}
 }
+
+// MarshalBinary writes n for caches, as Record's does; without its Path.
+func (n *FamilyNames) MarshalBinary() ([]byte, error) {
+	return packGroup([]byte{binaryVersion}, plans()[NamesKind], reflect.ValueOf(n).Elem()), nil
+}
+
+// UnmarshalBinary reads what MarshalBinary wrote; other bytes give ErrBinary.
+func (n *FamilyNames) UnmarshalBinary(b []byte) error {
+	*n = FamilyNames{}
+	return unpack(b, plans()[NamesKind], reflect.ValueOf(n).Elem())
+}
+
+// MarshalBinary writes p for caches, as Record's does.
+func (p *People) MarshalBinary() ([]byte, error) {
+	return packGroup([]byte{binaryVersion}, plans()[PeopleKind], reflect.ValueOf(p).Elem()), nil
+}
+
+// UnmarshalBinary reads what MarshalBinary wrote; other bytes give ErrBinary.
+func (p *People) UnmarshalBinary(b []byte) error {
+	*p = People{}
+	return unpack(b, plans()[PeopleKind], reflect.ValueOf(p).Elem())
+}
+
+// unpack fills the zero v; v stays zero when b is not what packGroup wrote.
+func unpack(b []byte, p *plan, v reflect.Value) error {
+	if len(b) == 0 || b[0] != binaryVersion {
+		return ErrBinary
+	}
+	u := &unpacker{rest: string(b[1:])}
+	u.group(p, v)
+	if u.bad || u.rest != "" {
+		v.SetZero()
+		return ErrBinary
+	}
+	return nil
+}

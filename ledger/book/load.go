@@ -51,7 +51,7 @@ func (b *Book) Update(ctx context.Context, src ledger.Source, o Options) (*Book,
 		return nil, err
 	}
 	next := &Book{}
-	if next.Museum, err = b.museum(ctx, src, files); err != nil {
+	if next.Museum, err = b.museum(ctx, src, files, o.Cache); err != nil {
 		return nil, err
 	}
 	next.stamp = o.stamp(next.Museum.Conventions)
@@ -69,11 +69,11 @@ func (b *Book) Update(ctx context.Context, src ledger.Source, o Options) (*Book,
 }
 
 // museum reads the museum's files, or takes them over when none has changed.
-func (b *Book) museum(ctx context.Context, src ledger.Source, files []ledger.File) (*Museum, error) {
+func (b *Book) museum(ctx context.Context, src ledger.Source, files []ledger.File, c *disk.Cache) (*Museum, error) {
 	if b.Museum != nil && b.Museum.sameFiles(files) {
 		return b.Museum, nil
 	}
-	return LoadMuseum(ctx, src, files)
+	return LoadMuseum(ctx, src, files, c)
 }
 
 // load is one loading of all records.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"blotter/ledger"
+	"blotter/ledger/disk"
 	"blotter/ledger/reading"
 )
 
@@ -31,37 +32,61 @@ func IsMuseumFile(path string) bool {
 	return strings.HasPrefix(path, ledger.NamesDir+"/") && strings.HasSuffix(path, ".yaml")
 }
 
-// LoadMuseum reads the museum's files among files.
-func LoadMuseum(ctx context.Context, src ledger.Source, files []ledger.File) (*Museum, error) {
+// LoadMuseum reads the museum's files among files. What the cache has of
+// people and names is not decoded again.
+func LoadMuseum(ctx context.Context, src ledger.Source, files []ledger.File, c *disk.Cache) (*Museum, error) {
 	m := &Museum{}
-	var names []*ledger.FamilyNames
 	for _, f := range files {
-		if !IsMuseumFile(f.Path) || f.Link {
+		if IsMuseumFile(f.Path) && !f.Link {
+			m.Files = append(m.Files, f)
+		}
+	}
+	k := keptNames(c, m.Files)
+	var names []*ledger.FamilyNames
+	for _, f := range m.Files {
+		if x := k.names[f.Path]; x != nil {
+			names = append(names, x)
 			continue
 		}
-		m.Files = append(m.Files, f)
+		if f.Path == ledger.PeopleFile && k.people != nil {
+			m.People = newPeople(k.people)
+			continue
+		}
 		text, err := src.Read(ctx, f)
 		if err != nil {
 			return nil, err
 		}
-		switch f.Path {
-		case ledger.MuseumFile:
-			x, fs := ledger.DecodeMuseum(f.Path, text)
-			m.Museum, m.Findings = *x, append(m.Findings, fs...)
-		case ledger.PeopleFile:
-			x, fs := ledger.DecodePeople(f.Path, text)
-			m.People, m.Findings = newPeople(x), append(m.Findings, fs...)
-		case ledger.PlacesFile:
-			x, fs := ledger.DecodePlaces(f.Path, text)
-			m.Places, m.Findings = x.Places, append(m.Findings, fs...)
-		default:
-			x, fs := ledger.DecodeNames(f.Path, text)
-			names, m.Findings = append(names, x), append(m.Findings, fs...)
+		if x := m.decode(f, text, k); x != nil {
+			names = append(names, x)
 		}
 	}
+	k.store(c)
 	m.Conventions = reading.ConventionsOf(&m.Museum)
 	m.Names = newNames(names)
 	return m, nil
+}
+
+// decode decodes one of the museum's files; what it gives is not nil for a
+// file of names.
+func (m *Museum) decode(f ledger.File, text []byte, k *keptMuseum) *ledger.FamilyNames {
+	switch f.Path {
+	case ledger.MuseumFile:
+		x, fs := ledger.DecodeMuseum(f.Path, text)
+		m.Museum, m.Findings = *x, append(m.Findings, fs...)
+	case ledger.PeopleFile:
+		x, fs := ledger.DecodePeople(f.Path, text)
+		m.People, m.Findings = newPeople(x), append(m.Findings, fs...)
+		k.keep(f, x, fs)
+	case ledger.PlacesFile:
+		x, fs := ledger.DecodePlaces(f.Path, text)
+		m.Places, m.Findings = x.Places, append(m.Findings, fs...)
+	default:
+		x, fs := ledger.DecodeNames(f.Path, text)
+		m.Findings = append(m.Findings, fs...)
+		k.keep(f, x, fs)
+		return x
+	}
+	return nil
 }
 
 // FamilyOf is the family of a name by names/: its own, else that of its

@@ -131,7 +131,7 @@ func (l *partial) bring(ctx context.Context, x *index) (bool, error) {
 			return false, ctx.Err()
 		}
 	}
-	museum, err := LoadMuseum(ctx, l.base.Source, museumAfter(x.museum, changes))
+	museum, err := LoadMuseum(ctx, l.base.Source, museumAfter(x.museum, changes), l.o.Cache)
 	if err != nil {
 		return false, ctx.Err()
 	}

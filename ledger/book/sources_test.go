@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/disk"
@@ -95,6 +97,45 @@ func TestCacheReadsNothing(t *testing.T) {
 	}
 	if src.reads != 1 {
 		t.Errorf("%d reads; want 1", src.reads)
+	}
+}
+
+// TestMuseumKept: the museum's files are the same from the cache, and follow
+// every change.
+func TestMuseumKept(t *testing.T) {
+	ctx := context.Background()
+	cache := disk.NewCache(filepath.Join(t.TempDir(), "cache"))
+	files := map[string]string{
+		"blotter.yaml":             museumFile,
+		"people.yaml":              "people:\n  - {name: Signe Rask, spellings: [S. Rask]}\n",
+		"names/Ranunculaceae.yaml": "family: Ranunculaceae\nnames:\n  - name: Ranunculus acris L.\n    common: smørbukk\n",
+		"names/Rosaceae.yaml":      "family: Rosaceae\nnonsense: 1\n",
+	}
+	for range 3 {
+		var got [2]*book.Museum
+		for i, c := range []*disk.Cache{nil, cache} {
+			src := ledgertest.MapSource(files)
+			list, err := src.Files(ctx)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got[i], err = book.LoadMuseum(ctx, src, list, c); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for i := range got[0].Names.All {
+			if d := cmp.Diff(got[0].Names.All[i].Given, got[1].Names.All[i].Given); d != "" {
+				t.Error(d)
+			}
+		}
+		if d := cmp.Diff(got[0].People.All, got[1].People.All); d != "" {
+			t.Error(d)
+		}
+		if d := cmp.Diff(got[0].Findings, got[1].Findings); d != "" || len(got[0].Findings) == 0 {
+			t.Error(d)
+		}
+		files["names/Ranunculaceae.yaml"] += "  - name: Caltha palustris L.\n"
+		files["people.yaml"] += "  - name: Ove Bannister\n"
 	}
 }
 
