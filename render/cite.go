@@ -99,6 +99,11 @@ func (x *sheet) linked(name reading.Name) []byte {
 	if x.story.Last.Known() {
 		t.Modified = x.story.Last.When.Format("2006-01-02")
 	}
+	t.Name, t.Creator, t.License, t.Identifier = page.Visible(t.Name), page.Visible(t.Creator), page.Visible(t.License), page.Visible(t.Identifier)
+	t.Part.Name = page.Visible(t.Part.Name)
+	if t.About != nil {
+		t.About.Name = page.Visible(t.About.Name)
+	}
 	b, err := json.Marshal(t)
 	if err != nil {
 		return nil

@@ -31,101 +31,76 @@ func readProse(f ProseFile) (prose, error) {
 	src := []byte(strings.ReplaceAll(page.Visible(f.Text), "\r\n", "\n"))
 	p := prose{slug: page.Slug(strings.TrimSuffix(path.Base(f.Path), ".md"))}
 	doc := proseReader.Parser().Parse(text.NewReader(src))
-	cut := tame(doc, src)
+	tame(doc, src)
 	if h, ok := doc.FirstChild().(*ast.Heading); ok && h.Level == 1 {
 		p.title = strings.TrimSpace(string(plainText(h, src)))
 		doc.RemoveChild(doc, h)
-		src2 := bytes.Clone(src)
-		p.block.Markdown = afterHeading(string(src2), h)
-	} else {
-		p.block.Markdown = string(src)
 	}
 	if p.title == "" {
 		p.title = p.slug
 	}
+	w := proseWriter{src: src}
+	w.blocks(doc, "")
+	p.block.Markdown = w.b.String()
+	links(doc)
 	var b bytes.Buffer
 	if err := proseReader.Renderer().Render(&b, src, doc); err != nil {
 		return p, err
 	}
 	p.block.HTML = b.String()
-	for _, c := range cut {
-		p.block.Markdown = strings.ReplaceAll(p.block.Markdown, c.from, c.to)
-	}
 	return p, nil
 }
 
-// change is a piece of the Markdown that the twin has otherwise.
-type change struct{ from, to string }
-
-// afterHeading is the source without its first heading.
-func afterHeading(src string, h *ast.Heading) string {
-	end := 0
-	if n := h.Lines().Len(); n > 0 {
-		end = h.Lines().At(n - 1).Stop
-	}
-	rest := src[end:]
-	if i := strings.IndexByte(rest, '\n'); i >= 0 {
-		rest = rest[i+1:]
-	} else {
-		rest = ""
-	}
-	if line, more, _ := strings.Cut(rest, "\n"); strings.Trim(line, "= \t") == "" && strings.Contains(line, "=") {
-		rest = more
-	}
-	return strings.TrimLeft(rest, "\n")
-}
-
-// tame walks a page and takes out raw HTML, links that may not be there and
-// pictures from outside; headings go down to the second level. It returns
-// what the Markdown twin must have otherwise.
-func tame(doc ast.Node, src []byte) []change {
-	var cut []change
+// tame takes raw HTML out of a page, and links and pictures that may not be
+// there; their words stay. Headings go down to the second level.
+func tame(doc ast.Node, src []byte) {
 	var gone []ast.Node
 	ast.Walk(doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
 		switch n := n.(type) {
-		case *ast.RawHTML:
-			cut = append(cut, change{string(n.Segments.Value(src)), ""})
-			gone = append(gone, n)
-		case *ast.HTMLBlock:
-			cut = append(cut, change{string(n.Lines().Value(src)), ""})
-			if n.HasClosure() {
-				cut = append(cut, change{string(n.ClosureLine.Value(src)), ""})
-			}
+		case *ast.RawHTML, *ast.HTMLBlock:
 			gone = append(gone, n)
 		case *ast.Heading:
 			if n.Level == 1 && n.PreviousSibling() != nil {
 				n.Level = 2
 			}
 		case *ast.Link:
-			if d := string(n.Destination); !allowed(d, true) {
-				cut = append(cut, change{"(" + d, "(#"})
-				n.Destination = []byte("#")
-			} else {
-				n.Destination = []byte(pageEnding(d))
+			if !allowed(string(n.Destination), true) {
+				gone = append(gone, n)
 			}
 		case *ast.AutoLink:
 			if !allowed(string(n.URL(src)), true) {
 				gone = append(gone, n)
 			}
 		case *ast.Image:
-			if d := string(n.Destination); !allowed(d, false) {
-				cut = append(cut, change{"(" + d, "(#"})
+			if !allowed(string(n.Destination), false) {
 				gone = append(gone, n)
 			}
 		}
 		return ast.WalkContinue, nil
 	})
 	for _, n := range gone {
-		if im, ok := n.(*ast.Image); ok {
-			im.Parent().ReplaceChild(im.Parent(), im, ast.NewString(plainText(im, src)))
-			continue
+		switch n := n.(type) {
+		case *ast.Link, *ast.Image:
+			n.Parent().ReplaceChild(n.Parent(), n, ast.NewString(plainText(n, src)))
+		case *ast.AutoLink:
+			n.Parent().ReplaceChild(n.Parent(), n, ast.NewString(n.Label(src)))
+		default:
+			n.Parent().RemoveChild(n.Parent(), n)
 		}
-		n.Parent().RemoveChild(n.Parent(), n)
 	}
-	return cut
+}
+
+// links turns the endings of links to other pages into those of their HTML.
+func links(doc ast.Node) {
+	ast.Walk(doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if l, ok := n.(*ast.Link); ok && entering {
+			l.Destination = []byte(pageEnding(string(l.Destination)))
+		}
+		return ast.WalkContinue, nil
+	})
 }
 
 // allowed reports whether a page of the museum may lead to d: a place of this
@@ -155,10 +130,17 @@ func pageEnding(d string) string {
 func plainText(n ast.Node, src []byte) []byte {
 	var b []byte
 	ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if t, ok := n.(*ast.Text); ok && entering {
-			b = append(b, t.Segment.Value(src)...)
-			if t.SoftLineBreak() {
-				b = append(b, ' ')
+		switch t := n.(type) {
+		case *ast.Text:
+			if entering {
+				b = append(b, t.Segment.Value(src)...)
+				if t.SoftLineBreak() {
+					b = append(b, ' ')
+				}
+			}
+		case *ast.String:
+			if entering {
+				b = append(b, t.Value...)
 			}
 		}
 		return ast.WalkContinue, nil
