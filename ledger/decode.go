@@ -45,9 +45,12 @@ func DecodePeople(path string, src []byte) (*People, []Finding) {
 }
 
 // DecodeNames reads one file of names/ as Decode reads a record.
-func DecodeNames(path string, src []byte) (*FamilyNames, []Finding) {
-	n := &FamilyNames{Path: path}
-	d := decodeInto(NamesKind, path, src, reflect.ValueOf(n).Elem())
+func DecodeNames(p string, src []byte) (*FamilyNames, []Finding) {
+	n := &FamilyNames{Path: p}
+	d := decodeInto(NamesKind, p, src, reflect.ValueOf(n).Elem())
+	if base := strings.TrimSuffix(path.Base(p), ".yaml"); p != "" && n.Family.Set() && n.Family.Text != base {
+		d.add("family-file", int(n.Family.Line), int(n.Family.Col), "family", "the file is named "+base+".yaml, and the family in it is another one", "If the file's name is right: family: "+quote(base, blockPlace)+"   If not, name the file "+n.Family.Text+".yaml")
+	}
 	return n, d.findings(false)
 }
 

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"encoding/json"
+	"math/rand"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -63,6 +64,7 @@ func TestOutsideReaders(t *testing.T) {
 			files = append(files, f)
 		}
 	}
+	files = append(files, nastyWords(t, dir))
 	slices.Sort(files)
 	for _, o := range []struct {
 		name, program, probe, flag, script string
@@ -101,4 +103,40 @@ func TestOutsideReaders(t *testing.T) {
 			}
 		})
 	}
+}
+
+// nastyWords writes a file of words that YAML bends or could bend, each as the
+// program writes it, in lines and in brackets.
+func nastyWords(t *testing.T, dir string) string {
+	t.Helper()
+	words := []string{"yes", "No", "ON", "y", "N", "~", "null", "NULL", "0", "-0", "+12", "0o7", "0b1", "0x_F", "1_0", "08", "1e3", "1.e+3", ".5", "5.", "-.inf", ".NaN", "1:30", "1:30.5", "190:20:30",
+		"2001-1-1", "2001-12-14t21:59:43.10-05:00", "2001-12-14 21:59:43", "<<", "=", "- a", "-a", "--- a", "...", "? a", "?a", ": a", ":a", "a:", "a: b", "a:b", "a #b", "a#b", "#a", "[a", "a]", "{a", "a}", "a, b", ",a",
+		"&a", "*a", "!a", "|", ">", "'a", "\"a", "a'b", "a\"b", "\\", "a\\nb", "%a", "@a", "`a", " a", "a ", "a\nb", "a\n\nb\n", "\na", "a\n b", "  a\nb", "a\tb", "\ta", "\u00a0a", "é", "e\u0301", "😀", "\u2028", "\u0085", "\ufeff", "\u200b", "\u202e", "60°42'12\"N", "Salix lapponum?", "100 %", "\x07", "\x7f", "\u009f", "\r", "a\r\nb"}
+	r := rand.New(rand.NewSource(1))
+	const signs = "aZ0179.-+_:#,[]{}&*!|>'\"%@`?~= \n\\éx"
+	letters := []rune(signs)
+	for range 1500 {
+		var b strings.Builder
+		for range 1 + r.Intn(7) {
+			b.WriteRune(letters[r.Intn(len(letters))])
+		}
+		words = append(words, b.String())
+	}
+	tr, inFlow := &tree{kind: Texts}, &tree{kind: Texts}
+	for _, w := range words {
+		tr.items = append(tr.items, &tree{kind: Text, text: w})
+		inFlow.items = append(inFlow.items, &tree{kind: Group, keys: []string{"k"}, items: []*tree{{kind: Text, text: w}}})
+	}
+	out := (&tree{kind: Group, keys: []string{"lines"}, items: []*tree{tr}}).appendBlock(nil, "", "\n")
+	out = append(out, "brackets: "+inFlow.flow()+"\n"...)
+	for i, kv := range leaves(t, string(out)) {
+		if want := words[i%len(words)]; kv.Value != want {
+			t.Errorf("%s: %q was written as %q", kv.Key, want, kv.Value)
+		}
+	}
+	f := filepath.Join(dir, "nasty.yaml")
+	if err := os.WriteFile(f, out, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return f
 }

@@ -44,6 +44,7 @@ var decodeRules = []Rule{
 	{"number-shape", Error, true, "A number has letters, digits, dot, hyphen and underline, begins with a letter or digit, does not end with a dot, and is no device name of Windows."},
 	{"number-file", Error, false, "A record's number is the name of its file."},
 	{"number-folder", Warning, false, "A record lies in the folder of its number."},
+	{"family-file", Warning, false, "The family of a file in names/ is the name of the file."},
 	{"format-version", Error, true, "The format version is one that the program knows."},
 }
 
