@@ -40,20 +40,30 @@ func collNoKey(e *book.Entry) string {
 	return who + "|" + no
 }
 
+// collNoTwice compares all with the first, and the first ones with one that
+// differs from it: a number may stand on hundreds of sheets.
 func collNoTwice(same []*book.Entry, say sayOf) {
-	for i, e := range same {
-		for j, other := range same {
-			if i == j {
-				continue
-			}
-			what := differs(e, other)
-			if what == "" {
-				continue
-			}
+	first := same[0]
+	var unlike *book.Entry
+	for _, e := range same[1:] {
+		if differs(first, e) != "" {
+			unlike = e
+			break
+		}
+	}
+	if unlike == nil {
+		return
+	}
+	for _, e := range same {
+		other := first
+		what := differs(e, first)
+		if what == "" {
+			other, what = unlike, differs(e, unlike)
+		}
+		if what != "" {
 			say(e, place{line: int(e.Lines.CollNo), field: "coll_no"}, words{
 				fmt.Sprintf("%s has the same collector and number with another %s; one number is one gathering", other.Number, what),
 				lines("Look at both labels. Duplicates have one date and one place.", accept(short(e.Number), "collno-twice"))})
-			break
 		}
 	}
 }

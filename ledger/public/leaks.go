@@ -3,13 +3,10 @@ package public
 import (
 	"cmp"
 	"context"
-	"html"
 	"slices"
 	"sort"
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
@@ -24,7 +21,7 @@ import (
 // nothing. So it is a net under the rules of this package, not the rules.
 type Secrets struct {
 	list    []secret
-	byStart map[[secretFloor]byte][]int // places in list by first bytes
+	byStart map[uint64][]int // places in list by the first eight bytes
 }
 
 type secret struct {
@@ -63,11 +60,11 @@ func (v *View) Secrets(ctx context.Context, load *book.Loader) (*Secrets, error)
 		list = append(list, v.secretsOf(r, e.Number)...)
 	}
 	for _, p := range v.initials.spoken {
-		list = append(list, secret{fold(p.words), "", "people"})
+		list = append(list, secret{fold(p.words, false), "", "people"})
 	}
 	for i := range v.full.Museum.People.All {
 		if m := v.full.Museum.People.All[i].Email.Text; m != "" {
-			list = append(list, secret{fold(m), "", "people.email"})
+			list = append(list, secret{fold(m, false), "", "people.email"})
 		}
 	}
 	return v.known(makeSecrets(list)), nil
@@ -89,16 +86,16 @@ func (v *View) secretsOf(r *ledger.Record, n ledger.Number) []secret {
 			if key == "habitat" && len(strings.Fields(line)) < minHabitat {
 				continue
 			}
-			list = append(list, secret{fold(line), n, key})
+			list = append(list, secret{fold(line, false), n, key})
 		}
 		if key == "place.position" || key == "read.position.is" {
 			for _, s := range figures(places.ReadPosition(kv.Value)) {
-				list = append(list, secret{fold(s), n, key})
+				list = append(list, secret{fold(s, false), n, key})
 			}
 		}
 	}
 	if r.Collector.Set() && r.CollNo.Set() {
-		list = append(list, secret{fold(r.Collector.Text + " " + r.CollNo.Text), n, "coll_no"})
+		list = append(list, secret{fold(r.Collector.Text+" "+r.CollNo.Text, false), n, "coll_no"})
 	}
 	return list
 }
@@ -125,12 +122,12 @@ func makeSecrets(list []secret) *Secrets {
 	slices.SortFunc(list, func(a, b secret) int {
 		return cmp.Or(cmp.Compare(a.folded, b.folded), cmp.Compare(a.number, b.number), cmp.Compare(a.field, b.field))
 	})
-	s := &Secrets{byStart: map[[secretFloor]byte][]int{}}
+	s := &Secrets{byStart: map[uint64][]int{}}
 	for i, x := range list {
 		if len(x.folded) < secretFloor || i > 0 && list[i-1].folded == x.folded {
 			continue
 		}
-		start := [secretFloor]byte([]byte(x.folded))
+		start := firstEight(x.folded)
 		s.byStart[start] = append(s.byStart[start], len(s.list))
 		s.list = append(s.list, x)
 	}
@@ -145,7 +142,7 @@ func (v *View) known(s *Secrets) *Secrets {
 	public := map[int]bool{}
 	for e := range v.Book.All() {
 		for _, text := range []string{e.Country, e.Province, e.District, e.Locality, e.Date, e.Name, e.Collector} {
-			s.scan(fold(text), func(i, _ int) bool { public[i] = true; return true })
+			s.scan(fold(text, false), func(i, _ int) bool { public[i] = true; return true })
 		}
 	}
 	var left []secret
@@ -167,7 +164,7 @@ func (s *Secrets) Find(text []byte) []Leak {
 		return nil
 	}
 	raw := string(text)
-	folded := fold(plain(raw))
+	folded := fold(raw, true)
 	var out []Leak
 	s.scan(folded, func(i, _ int) bool {
 		out = append(out, Leak{Number: s.list[i].number, Field: s.list[i].field, Line: s.lineOf(raw, i)})
@@ -186,15 +183,22 @@ func (s *Secrets) lineOf(text string, i int) int {
 		}
 	}
 	want := " " + s.list[i].folded + " "
-	n := sort.Search(len(ends), func(n int) bool { return strings.Contains(" "+fold(plain(text[:ends[n]]))+" ", want) })
+	n := sort.Search(len(ends), func(n int) bool { return strings.Contains(" "+fold(text[:ends[n]], true)+" ", want) })
 	return min(n, max(len(ends)-1, 0)) + 1
+}
+
+// firstEight packs the first eight bytes of s, which has them.
+func firstEight(s string) (v uint64) {
+	for i := range secretFloor {
+		v = v<<8 | uint64(s[i])
+	}
+	return v
 }
 
 // scan calls found for every secret that stands in folded as whole words.
 func (s *Secrets) scan(folded string, found func(i, at int) bool) {
 	for at := 0; at+secretFloor <= len(folded); {
-		start := [secretFloor]byte([]byte(folded[at : at+secretFloor]))
-		for _, i := range s.byStart[start] {
+		for _, i := range s.byStart[firstEight(folded[at:])] {
 			w := s.list[i].folded
 			if strings.HasPrefix(folded[at:], w) && (at+len(w) == len(folded) || folded[at+len(w)] == ' ') && !found(i, at) {
 				return
@@ -207,40 +211,3 @@ func (s *Secrets) scan(folded string, found func(i, at int) bool) {
 		at += next + 1
 	}
 }
-
-// plain undoes what HTML and JSON do to letters.
-func plain(text string) string {
-	if strings.Contains(text, `\u00`) {
-		text = strings.NewReplacer(`\u0026`, "&", `\u003c`, "<", `\u003e`, ">", `\u0027`, "'", `\u0022`, `"`).Replace(text)
-	}
-	if strings.Contains(text, "&") {
-		text = html.UnescapeString(text)
-	}
-	return text
-}
-
-// fold makes texts comparable: letters in lower case and figures, everything
-// else one blank; a point or comma between figures stays, as does a minus
-// before one.
-func fold(text string) string {
-	b := make([]byte, 0, len(text))
-	pending := false
-	for i, r := range text {
-		keep := unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r)
-		if !keep && (r == '.' || r == ',') && i > 0 && isFigure(text, i-1) && isFigure(text, i+1) {
-			keep = true
-		}
-		if !keep {
-			pending = true
-			continue
-		}
-		if pending && len(b) > 0 {
-			b = append(b, ' ')
-		}
-		pending = false
-		b = utf8.AppendRune(b, unicode.ToLower(r))
-	}
-	return string(b)
-}
-
-func isFigure(s string, i int) bool { return i < len(s) && s[i] >= '0' && s[i] <= '9' }

@@ -47,7 +47,7 @@ read:
   position: {is: "60.70341, 6.65123", by: Tiril Aune, date: 2026-01-01}
 `
 
-func view(t *testing.T) (*public.View, *book.Book, *book.Loader) {
+func view(t testing.TB) (*public.View, *book.Book, *book.Loader) {
 	t.Helper()
 	files := map[string]string{
 		"blotter.yaml":                      "format: \"1\"\nname: Lauvkroken Museum\ncode: LK7\n",
