@@ -30,18 +30,22 @@ func (n Number) Valid() bool {
 // Key is n folded for comparison: numbers are unique ignoring case.
 func (n Number) Key() string { return strings.ToLower(string(n)) }
 
-var lastDigits = regexp.MustCompile(`([0-9]+)[^0-9]*$`)
-
 // Serial is the value of n's last run of digits; false when it has none or
 // more digits than fit.
 func (n Number) Serial() (uint64, bool) {
-	m := lastDigits.FindStringSubmatch(string(n))
-	if m == nil {
-		return 0, false
+	end := len(n)
+	for end > 0 && !isDigit(n[end-1]) {
+		end--
 	}
-	v, err := strconv.ParseUint(m[1], 10, 64)
+	start := end
+	for start > 0 && isDigit(n[start-1]) {
+		start--
+	}
+	v, err := strconv.ParseUint(string(n[start:end]), 10, 64)
 	return v, err == nil
 }
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
 // Folder is the folder of n below specimens/: n/10000 in at least three
 // digits, then n/100 mod 100 in two, so that no folder holds more than a

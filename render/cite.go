@@ -34,7 +34,7 @@ func (x *sheet) cite(name reading.Name) []page.Block {
 		parts = append(parts, said(" "+page.Fill(x.lang.CiteRevision, rv.Short(), x.day(rv.When))+"."))
 	}
 	if x.site.Base != "" {
-		parts = append(parts, said(" "), page.Person(x.site.Base+string(sheetAddress(x.e.Number))+".html"))
+		parts = append(parts, said(" "), page.Person(x.site.Base+string(x.self)+".html"))
 	}
 	out := []page.Block{page.Para{Parts: parts}}
 	if m.Site.Licence.Set() {
@@ -84,7 +84,7 @@ func (x *sheet) linked(name reading.Name) []byte {
 	t := thing{Context: "https://schema.org", Type: "CreativeWork", Identifier: string(x.e.Number), License: m.Site.Licence.Text,
 		Part: &partLD{"Collection", string(x.site.Title)}, Name: string(x.e.Number)}
 	if x.site.Base != "" {
-		t.ID = x.site.Base + string(sheetAddress(x.e.Number)) + ".html"
+		t.ID = x.site.Base + string(x.self) + ".html"
 	}
 	if name.Words != "" {
 		t.About = &taxonLD{"Taxon", name.Words}

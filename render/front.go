@@ -126,7 +126,7 @@ func (s *shelf) familyChart() []page.Block {
 	rest := 0
 	for i, n := range names {
 		if i < 12 {
-			t.List = append(t.List, page.TallyLine{Link: page.Link{To: page.Address("families/" + page.Slug(n)), Text: []page.Part{keyName(n)}}, Note: page.Said(s.sheetsWord(count[n]))})
+			t.List = append(t.List, page.TallyLine{Link: page.Link{To: page.Address("families/" + s.slug(n)), Text: []page.Part{s.name(n)}}, Note: page.Said(s.sheetsWord(count[n]))})
 		} else {
 			rest += count[n]
 		}

@@ -36,7 +36,7 @@ func (s *shelf) familyLines() []entry {
 		if t := s.names[k]; t != nil {
 			n += len(t.now)
 		}
-		out = append(out, entry{k, page.TallyLine{Link: page.Link{To: page.Address("families/" + f.slug), Text: []page.Part{keyName(k)}}, Note: page.Said(s.sheetsWord(n))}})
+		out = append(out, entry{k, page.TallyLine{Link: page.Link{To: page.Address("families/" + f.slug), Text: []page.Part{s.name(k)}}, Note: page.Said(s.sheetsWord(n))}})
 	}
 	return out
 }
@@ -78,7 +78,7 @@ func (s *shelf) nameLines() []entry {
 		if t.total() == 0 {
 			note = s.lang.FormerOnly
 		}
-		out = append(out, entry{strings.TrimPrefix(k, "×"), page.TallyLine{Link: page.Link{To: taxonAddress(t), Text: []page.Part{keyName(k)}}, Note: page.Said(note)}})
+		out = append(out, entry{strings.TrimPrefix(k, "×"), page.TallyLine{Link: page.Link{To: taxonAddress(t), Text: []page.Part{s.name(k)}}, Note: page.Said(note)}})
 	}
 	return out
 }

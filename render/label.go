@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"blotter/ledger"
-	"blotter/ledger/names"
 	"blotter/ledger/reading"
 	"blotter/render/page"
 )
@@ -29,7 +28,7 @@ func (x *sheet) label() []page.Block {
 		x.plain(f, v.name, v.leaf)
 	}
 	if len(r.Associates) > 0 {
-		add("associates", nameRuns(r.Associates)...)
+		add("associates", x.nameRuns(r.Associates)...)
 	}
 	x.plain(f, "description", r.Description)
 	if len(r.Phenology) > 0 {
@@ -121,7 +120,7 @@ func (x *sheet) collector() page.Field {
 		if listed != nil && listed.Initials.Text == "yes" {
 			words = name
 		}
-		f.Words = append(f.Words, page.WordsLink{To: page.Address("people/" + page.Slug(name)), Words: page.Words(words)})
+		f.Words = append(f.Words, page.WordsLink{To: page.Address("people/" + x.slug(name)), Words: page.Words(words)})
 	}
 	no := x.r.CollNo.Text
 	switch {
@@ -138,7 +137,7 @@ func (x *sheet) collector() page.Field {
 			sep = ", " + x.lang.With + " "
 		}
 		if shown, _ := x.who(w); shown != "" {
-			f.Words = append(f.Words, page.Words(sep), page.WordsLink{To: page.Address("people/" + page.Slug(shown)), Words: page.Words(x.shownAs(w))})
+			f.Words = append(f.Words, page.Words(sep), page.WordsLink{To: page.Address("people/" + x.slug(shown)), Words: page.Words(x.shownAs(w))})
 		}
 	}
 	return f
@@ -210,7 +209,7 @@ func (x *sheet) country() page.Field {
 	}
 	path := ""
 	for _, l := range []ledger.Leaf{x.r.Place.Country, x.r.Place.Province, x.r.Place.District} {
-		sl := page.Slug(l.Text)
+		sl := x.slug(l.Text)
 		if absent(l.Text) || sl == "" {
 			continue
 		}
@@ -250,14 +249,14 @@ func (x *sheet) locality() page.Field {
 }
 
 // nameRuns sets each of a list of plants as a name where it can be read.
-func nameRuns(ls []ledger.Leaf) []page.Run {
+func (x *sheet) nameRuns(ls []ledger.Leaf) []page.Run {
 	var out []page.Run
 	for i, l := range ls {
 		if i > 0 {
 			out = append(out, page.Words(", "))
 		}
-		if n, err := names.Read(l.Text); err == nil {
-			out = append(out, nameOf(n))
+		if n := x.name(l.Text); n.Readable() {
+			out = append(out, n)
 		} else {
 			out = append(out, page.Words(l.Text))
 		}

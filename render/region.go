@@ -62,7 +62,7 @@ func (s *shelf) collectorsOf(list []*book.Entry) page.Tally {
 	slices.SortStableFunc(names, func(a, b string) int { return cmp.Compare(count[b], count[a]) })
 	var out page.Tally
 	for _, n := range names {
-		out.List = append(out.List, page.TallyLine{Link: page.Link{To: page.Address("people/" + page.Slug(n)), Text: []page.Part{page.Person(n)}}, Note: page.Said(s.sheetsWord(count[n]))})
+		out.List = append(out.List, page.TallyLine{Link: page.Link{To: page.Address("people/" + s.slug(n)), Text: []page.Part{page.Person(n)}}, Note: page.Said(s.sheetsWord(count[n]))})
 	}
 	return out
 }

@@ -47,10 +47,7 @@ func nameOf(n names.Name) page.Name {
 
 // name is the name of words, set once for the whole site.
 func (s *shelf) name(words string) page.Name {
-	if n, ok := s.set[words]; ok {
-		return n
-	}
-	return setName(words)
+	return s.memo.names.get(words, func() page.Name { return setName(words) })
 }
 
 // readName is a name as the record's reading has it.
@@ -63,9 +60,6 @@ func readName(n reading.Name) page.Name {
 	}
 	return page.Name{Pieces: []page.Piece{{Kind: page.Unread, Text: n.Words}}}
 }
-
-// keyName sets a canonical form.
-func keyName(key string) page.Name { return setName(key) }
 
 // absent reports whether words stand for no value.
 func absent(words string) bool { return reading.AbsenceOf(words) != reading.Present }
@@ -110,7 +104,7 @@ func (s *shelf) personPart(words string) page.Part {
 	if name == "" {
 		return said(s.lang.Unsigned)
 	}
-	return page.Link{To: page.Address("people/" + page.Slug(name)), Text: []page.Part{page.Person(name)}}
+	return page.Link{To: page.Address("people/" + s.slug(name)), Text: []page.Part{page.Person(name)}}
 }
 
 // row is one sheet in a list. once, when not "", is the name under which the
@@ -174,7 +168,7 @@ func (s *shelf) tail(e *book.Entry, once string) []page.Part {
 			add(page.Person(name))
 		}
 	} else if len(e.Once) > 0 {
-		add(page.FillParts(s.lang.WasName, []page.Part{keyName(e.Once[len(e.Once)-1])})...)
+		add(page.FillParts(s.lang.WasName, []page.Part{s.name(e.Once[len(e.Once)-1])})...)
 	}
 	return out
 }

@@ -25,8 +25,8 @@ type shelf struct {
 	places   map[string]*region
 	years    map[int][]*book.Entry
 	undated  []*book.Entry
-	set      map[string]page.Name // names as written, set
 	number   map[ledger.Number]*book.Entry
+	memo     memo
 	keys     map[string]bool // numbers ignoring case
 	slugs    map[string]bool // of names
 
@@ -71,7 +71,7 @@ type region struct {
 func newShelf(in *Input) *shelf {
 	s := &shelf{in: in, lang: page.LanguageOf(in.Book.Museum.Site.Language.Text),
 		names: map[string]*taxon{}, families: map[string]*taxon{}, people: map[string]*person{}, places: map[string]*region{},
-		years: map[int][]*book.Entry{}, set: map[string]page.Name{}, number: map[ledger.Number]*book.Entry{}, keys: map[string]bool{}, slugs: map[string]bool{}, synonymsOf: map[string][]*book.Name{}}
+		years: map[int][]*book.Entry{}, memo: newMemo(), number: map[ledger.Number]*book.Entry{}, keys: map[string]bool{}, slugs: map[string]bool{}, synonymsOf: map[string][]*book.Name{}}
 	for _, n := range in.Book.Museum.Names.All {
 		if n.Of != nil {
 			s.synonymsOf[n.Of.Key()] = append(s.synonymsOf[n.Of.Key()], n)
@@ -110,11 +110,6 @@ func (s *shelf) put(e *book.Entry) {
 	s.number[e.Number] = e
 	if hidden(e) {
 		s.withheld++
-	}
-	if e.Name != "" {
-		if _, ok := s.set[e.Name]; !ok {
-			s.set[e.Name] = setName(e.Name)
-		}
 	}
 	if k := currentKey(e); k != "" {
 		t := s.taxon(k, e)
@@ -241,7 +236,7 @@ func (s *shelf) person(words string) *person {
 	if name == "" {
 		return nil
 	}
-	slug := page.Slug(name)
+	slug := s.slug(name)
 	p := s.people[slug]
 	if p == nil {
 		p = &person{name: name, slug: slug, listed: listed, spellings: map[string]bool{}}
@@ -256,6 +251,14 @@ func (s *shelf) person(words string) *person {
 // who is the name that a person is shown by, and the entry in people.yaml;
 // "" for words that say that nobody is named.
 func (s *shelf) who(words string) (string, *ledger.Person) {
+	x := s.memo.people.get(words, func() shownPerson {
+		name, listed := s.findPerson(words)
+		return shownPerson{name, listed}
+	})
+	return x.name, x.listed
+}
+
+func (s *shelf) findPerson(words string) (string, *ledger.Person) {
 	if absent(words) {
 		return "", nil
 	}
@@ -287,7 +290,7 @@ func (s *shelf) putPlace(e *book.Entry) {
 	var words []string
 	path := ""
 	for _, w := range []string{e.Country, e.Province, e.District} {
-		sl := page.Slug(w)
+		sl := s.slug(w)
 		if absent(w) || sl == "" {
 			continue
 		}

@@ -22,12 +22,14 @@ type sheet struct {
 	held  bool         // place, date, number and pictures are withheld
 	hold  page.Absence // the phrase for what is
 	why   *public.Withheld
+	self  page.Address // of the page
 
 	related bool // the page shows which other sheets are published
 }
 
 func (s *shelf) sheetOf(e *book.Entry, d *reading.Reading, w *public.Withheld, st Story) *sheet {
 	x := &sheet{shelf: s, e: e, d: d, r: d.Record, story: st, why: w, held: w != nil || hidden(e) || book.MarkedSensitive(d.Record.Sensitive)}
+	x.self = sheetAddress(e.Number)
 	if w == nil {
 		x.why = &public.Withheld{Why: x.r.Sensitive.Why.Text, Category: x.r.Sensitive.Category.Text, Review: x.r.Sensitive.Review.Text}
 	}
@@ -39,7 +41,7 @@ func (s *shelf) sheetOf(e *book.Entry, d *reading.Reading, w *public.Withheld, s
 // of a mounted sheet, slips above the label.
 func (x *sheet) page() *page.Page {
 	s, e, d := x.shelf, x.e, x.d
-	p := &page.Page{Address: sheetAddress(e.Number), Number: page.Words(e.Number), Withdrawn: d.Fate != "", JSON: sheetAddress(e.Number) + ".json"}
+	p := &page.Page{Address: x.self, Number: page.Words(e.Number), Withdrawn: d.Fate != "", JSON: x.self + ".json"}
 	if s.in.Options.HTMLOnly {
 		p.JSON, p.Twinless = "", true
 	}
@@ -108,16 +110,16 @@ func (x *sheet) trail() []page.Link {
 	key := currentKey(x.e)
 	fam := x.in.Book.Museum.FamilyOf(key, x.e.Family)
 	if f := x.families[fam]; f != nil {
-		out = append(out, page.Link{To: page.Address("families/" + f.slug), Text: []page.Part{keyName(fam)}})
+		out = append(out, page.Link{To: page.Address("families/" + f.slug), Text: []page.Part{x.name(fam)}})
 	}
 	t := x.shelf.names[key]
 	if t == nil {
 		return out
 	}
 	if g := x.shelf.names[t.genus]; g != nil {
-		out = append(out, page.Link{To: taxonAddress(g), Text: []page.Part{keyName(g.key)}})
+		out = append(out, page.Link{To: taxonAddress(g), Text: []page.Part{x.name(g.key)}})
 	}
-	return append(out, page.Link{To: taxonAddress(t), Text: []page.Part{keyName(key)}})
+	return append(out, page.Link{To: taxonAddress(t), Text: []page.Part{x.name(key)}})
 }
 
 // standing says who named it so, when, and in words what a qualifier means.

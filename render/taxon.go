@@ -12,10 +12,10 @@ func (s *shelf) taxonPage(t *taxon) *page.Page {
 	head := s.headName(t)
 	p := s.newPage(taxonAddress(t), head.Plain(), head)
 	if f := s.families[t.fam]; f != nil {
-		p.Trail = append(p.Trail, page.Link{To: page.Address("families/" + f.slug), Text: []page.Part{keyName(t.fam)}})
+		p.Trail = append(p.Trail, page.Link{To: page.Address("families/" + f.slug), Text: []page.Part{s.name(t.fam)}})
 	}
 	if g := s.names[t.genus]; g != nil {
-		p.Trail = append(p.Trail, page.Link{To: taxonAddress(g), Text: []page.Part{keyName(g.key)}})
+		p.Trail = append(p.Trail, page.Link{To: taxonAddress(g), Text: []page.Part{s.name(g.key)}})
 	}
 	p.Standing = append(s.status(t), said(" "+s.bears(t)))
 	p.Notices = s.heldNotice(t.now, t.once)
@@ -45,7 +45,7 @@ func (s *shelf) headName(t *taxon) page.Name {
 	if n := s.in.Book.Museum.Names.Find(t.key); n != nil {
 		return s.name(n.Given.Name.Text)
 	}
-	best := keyName(t.key)
+	best := s.name(t.key)
 	for _, e := range t.now {
 		n := s.name(e.Name)
 		if len(n.Pieces) > len(best.Pieces) && plainHead(n, t.key) {
@@ -115,7 +115,7 @@ func (s *shelf) children(under []*taxon) page.Tally {
 		if u.total() == 0 {
 			note = s.lang.FormerOnly
 		}
-		out.List = append(out.List, page.TallyLine{Link: page.Link{To: taxonAddress(u), Text: []page.Part{keyName(u.key)}}, Note: page.Said(note)})
+		out.List = append(out.List, page.TallyLine{Link: page.Link{To: taxonAddress(u), Text: []page.Part{s.name(u.key)}}, Note: page.Said(note)})
 	}
 	return out
 }
@@ -150,7 +150,7 @@ func (s *shelf) allNow(t *taxon) []*book.Entry {
 
 // familyPage is the page of a family: its genera.
 func (s *shelf) familyPage(f *taxon) *page.Page {
-	name := keyName(f.key)
+	name := s.name(f.key)
 	p := s.newPage(page.Address("families/"+f.slug), f.key, name)
 	p.Trail = []page.Link{{To: "families/index", Text: []page.Part{said(s.lang.Families)}}}
 	n := f.total()

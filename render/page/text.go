@@ -72,6 +72,9 @@ const (
 	Unread                   // the words as they stand: upright
 )
 
+// Readable reports whether the words could be read as a name.
+func (n Name) Readable() bool { return len(n.Pieces) > 0 && n.Pieces[0].Kind != Unread }
+
 // Plain is the name as plain text, pieces parted by blanks, a hybrid sign
 // close to its epithet.
 func (n Name) Plain() string {
