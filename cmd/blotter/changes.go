@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"blotter/ledger"
 	"blotter/ledger/history"
 	"blotter/ledger/reading"
 )
@@ -66,8 +67,7 @@ func runChanges(ctx context.Context, c *call) error {
 		}
 		return nil
 	}
-	d.showChanges(view, changes, len(places))
-	return nil
+	return d.showChanges(ctx, view, changes, len(places))
 }
 
 // stretch is the history up to --until, and the places of the entries after
@@ -129,7 +129,7 @@ func (d *desk) before(ctx context.Context, view *history.View, since string) (ma
 }
 
 // showChanges prints one line for each revision of a sheet.
-func (d *desk) showChanges(view *history.View, changes []history.Change, entries int) {
+func (d *desk) showChanges(ctx context.Context, view *history.View, changes []history.Change, entries int) error {
 	t := &teller{desk: d, view: view}
 	var rows [][]string
 	counts := map[string]int{}
@@ -143,11 +143,15 @@ func (d *desk) showChanges(view *history.View, changes []history.Change, entries
 			counts[w]++
 		}
 		c := view.Commit(ch.Place)
-		rows = append(rows, []string{string(ch.Number), t.dayOf(c), what, joinNonEmpty("\n", changeWords(ch), c.Author.Name+", "+c.ID[:7])})
+		also, err := d.addedWords(ctx, view, ch)
+		if err != nil {
+			return err
+		}
+		rows = append(rows, []string{string(ch.Number), t.dayOf(c), what, joinNonEmpty("\n", joinNonEmpty("; ", changeWords(ch), also), c.Author.Name+", "+c.ID[:7])})
 	}
 	if len(rows) == 0 {
 		d.say("No sheet was changed in %s.", count(entries, "entry"))
-		return
+		return nil
 	}
 	d.table("", rows)
 	var sums []string
@@ -155,6 +159,33 @@ func (d *desk) showChanges(view *history.View, changes []history.Change, entries
 		sums = append(sums, fmt.Sprintf("%s %s", thousands(counts[w]), w))
 	}
 	d.say("%s", wrap(strings.Join(sums, ", ")+".", d.Width, ""))
+	return nil
+}
+
+// addedWords are the notes, types and fates that came with a change.
+func (d *desk) addedWords(ctx context.Context, view *history.View, ch history.Change) (string, error) {
+	if !ch.Kinds.Has(history.Annotated | history.Typed | history.Withdrawn | history.Found) {
+		return "", nil
+	}
+	r, ok := view.At(ch.Place, ch.Number)
+	if !ok || r.Blob == "" {
+		return "", nil
+	}
+	v, err := d.readVersion(ctx, ch.Number, r.Blob)
+	if err != nil || v.Record == nil {
+		return "", err
+	}
+	lists := map[string][]ledger.Entry{}
+	for _, l := range ledger.Lists(v.Record) {
+		lists[l.Field] = l.Entries
+	}
+	var parts []string
+	for _, e := range ch.Entered {
+		if list := lists[e.List]; e.List != "determinations" && e.At >= 1 && e.At <= len(list) {
+			parts = append(parts, otherWord(e.List, list[e.At-1])+" "+otherWords(e.List, list[e.At-1]))
+		}
+	}
+	return strings.Join(parts, "; "), nil
 }
 
 // changeWords say what a change did, in a line.

@@ -158,7 +158,7 @@ func (d *desk) determine(ctx context.Context, ns []ledger.Number, o opinionTyped
 	}
 	d.reportNaming(r, len(ns), anew)
 	if len(ns) == 1 && r.id != "" {
-		d.next("blotter history %s", trimZeros(string(ns[0])))
+		d.next("blotter history %s", d.brief(ns[0]))
 	}
 	return nil
 }

@@ -91,7 +91,7 @@ func (d *desk) afterEdit(ctx context.Context, a *asker, path string) (again bool
 	}
 	if len(sound) == 0 {
 		d.say("%s is not entered: its file stays as you left it.", sheetOrPath(path))
-		d.next("blotter edit %s", trimZeros(sheetOrPath(path)))
+		d.next("blotter edit %s", d.briefPath(path))
 		return false, errFindings
 	}
 	if d.opts.on("hold") || !d.Asks && !d.opts.on("yes") {

@@ -79,7 +79,7 @@ func runEnter(ctx context.Context, c *call) error {
 		names = append(names, sheetOrPath(f.path))
 	}
 	c.say("%s", wrap("Left as they are, not entered: "+strings.Join(names, ", ")+".", c.Width, ""))
-	c.next("blotter edit %s", names[0])
+	c.next("blotter edit %s", d.briefPath(faulty[0].path))
 	return errFindings
 }
 

@@ -167,7 +167,7 @@ func (d *desk) reportNew(r entered, changes []fileChange) {
 			d.say("%s written, not yet entered: %s", sheetOrPath(c.path), c.path)
 		}
 		if len(changes) == 1 {
-			d.next("blotter edit %s", trimZeros(sheetOrPath(changes[0].path)))
+			d.next("blotter edit %s", d.briefPath(changes[0].path))
 		}
 		return
 	}

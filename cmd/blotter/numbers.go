@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"strconv"
 	"strings"
 
 	"blotter/ledger"
@@ -68,9 +69,9 @@ func (d *desk) block() (from, to uint64, err error) {
 		return 1, lastSerial, nil
 	}
 	a, b, ok := strings.Cut(text, "-")
-	from, okA := ledger.Number(strings.TrimSpace(a)).Serial()
-	to, okB := ledger.Number(strings.TrimSpace(b)).Serial()
-	if !ok || !okA || !okB || from == 0 || from > to {
+	from, errA := strconv.ParseUint(strings.TrimSpace(a), 10, 63)
+	to, errB := strconv.ParseUint(strings.TrimSpace(b), 10, 63)
+	if !ok || errA != nil || errB != nil || from == 0 || from > to {
 		return 0, 0, stuck("git config blotter.block is %q; it should be like 1200-1399", text)
 	}
 	return from, to, nil

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"fmt"
 	"io"
 	"os"
@@ -10,6 +11,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -19,6 +21,9 @@ import (
 
 // TestMain lets the test binary stand in for the program in scripts.
 func TestMain(m *testing.M) {
+	if os.Getenv("BLOTTER_AS_PROGRAM") != "" {
+		os.Exit(start(os.Args, scriptEnv()))
+	}
 	testscript.Main(m, map[string]func(){
 		"blotter": func() { os.Exit(start(os.Args, scriptEnv())) },
 	})
@@ -202,4 +207,22 @@ func (r ctrlC) Read(p []byte) (int, error) {
 		line = "\x03"
 	}
 	return copy(p, line+"\n"), nil
+}
+
+// lockedBuffer is written by a process and read by a test meanwhile.
+type lockedBuffer struct {
+	mu sync.Mutex
+	b  bytes.Buffer
+}
+
+func (l *lockedBuffer) Write(p []byte) (int, error) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.b.Write(p)
+}
+
+func (l *lockedBuffer) String() string {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.b.String()
 }

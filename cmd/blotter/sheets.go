@@ -132,37 +132,38 @@ func resolveSheets(terms []sheetTerm, s shelf, except []sheetTerm) ([]ledger.Num
 			}
 		}
 		for _, n := range missing {
-			if !leave[ledger.Number(n)] && !leaveTyped(except, n) {
+			if !leave[ledger.Number(n)] && !leaveTyped(s, except, n) {
 				absent = append(absent, n)
 			}
 		}
 	}
 	if len(absent) > 0 {
-		return nil, absentSheets(absent, len(got))
+		return nil, absentSheets(s, absent, len(got))
 	}
 	return got, nil
 }
 
 // leaveTyped reports whether a number that is not in the ledger was left out
 // by name.
-func leaveTyped(except []sheetTerm, n string) bool {
+func leaveTyped(s shelf, except []sheetTerm, n string) bool {
 	for _, t := range except {
-		if t.from == t.to && (t.from == n || onlyDigits.MatchString(t.from) && strings.HasSuffix(n, t.from) && trimZeros(n) == t.from) {
+		if t.from == t.to && (t.from == n || t.from == briefIn(s, ledger.Number(n))) {
 			return true
 		}
 	}
 	return false
 }
 
-func trimZeros(n string) string {
-	v, ok := ledger.Number(n).Serial()
-	if !ok {
-		return n
+// briefIn is a number as people type it: 482 for one of the museum's own
+// series, else the whole number.
+func briefIn(s shelf, n ledger.Number) string {
+	if v, ok := n.Serial(); ok && s.short(v) == n {
+		return strconv.FormatUint(v, 10)
 	}
-	return strconv.FormatUint(v, 10)
+	return string(n)
 }
 
-func absentSheets(absent []string, found int) error {
+func absentSheets(s shelf, absent []string, found int) error {
 	shown := absent[:min(len(absent), 5)]
 	more := ""
 	if n := len(absent) - len(shown); n > 0 {
@@ -176,7 +177,7 @@ func absentSheets(absent []string, found int) error {
 	if found > 0 {
 		short := make([]string, len(absent))
 		for i, n := range absent {
-			short[i] = trimZeros(n)
+			short[i] = briefIn(s, ledger.Number(n))
 		}
 		f.try("Nothing was done. All others: add --except " + strings.Join(short[:min(len(short), 20)], ","))
 	}

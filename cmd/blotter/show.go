@@ -192,7 +192,7 @@ func (d *desk) wordsAndReading(path, words string, read *reading.Reading) string
 // showLists prints the lists of entries: earlier names, types, notes.
 func (d *desk) showLists(r *ledger.Record) {
 	if n := len(r.Determinations); n > 1 {
-		d.say("  %s; all of them: blotter history %s", count(n, "opinion"), trimZeros(string(d.numberOf(r))))
+		d.say("  %s; all of them: blotter history %s", count(n, "opinion"), d.brief(d.numberOf(r)))
 	}
 	for _, a := range r.Annotations {
 		d.say("%s", hang("  "+a.Kind.Text+": ", joinNonEmpty(", ", a.What.Text, a.By.Text, d.shownDate(a.Date.Text)), d.Width))

@@ -201,7 +201,7 @@ func (d *desk) showStand(s *standOf) {
 	if s.InOrder+s.Warned > 0 {
 		d.next("blotter enter")
 	} else {
-		d.next("blotter edit %s", trimZeros(sheetOrPath(s.Waiting[0].Path)))
+		d.next("blotter edit %s", d.briefPath(s.Waiting[0].Path))
 	}
 }
 
