@@ -12,9 +12,10 @@ import (
 
 // Report is what the judging of changes found.
 type Report struct {
-	// Findings are those of the changed records, of every record that shares
-	// a key with one of them, and of changed files that lie where they should
-	// not; sorted. When Whole, those of all records.
+	// Findings are those of the changed records, of the groups of records in
+	// which one of them takes part (on each record of the group), and of changed
+	// files that lie where they should not; sorted. When Whole, those of all
+	// records.
 	Findings []ledger.Finding
 	Museum   *book.Museum
 	Whole    bool // a file of the museum changed, so that all records were judged
@@ -45,7 +46,9 @@ func Touched(ctx context.Context, base book.Base, src ledger.Source, changes []l
 func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o Options) []ledger.Finding {
 	around := &Around{Museum: p.Museum, Today: o.Today, Former: o.Former, Has: has}
 	var out []ledger.Finding
+	changed := map[*book.Entry]bool{}
 	for _, e := range p.After {
+		changed[e] = true
 		out = append(out, e.Findings...)
 		out = append(out, unsettled(e, join(e, around))...)
 	}
@@ -53,7 +56,7 @@ func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o 
 		same := p.Group(key)
 		code, _, _ := strings.Cut(key, "|")
 		for _, r := range sorted().group {
-			if r.Code == code && len(same) > 1 {
+			if r.Code == code && len(same) > 1 && slices.ContainsFunc(same, func(e *book.Entry) bool { return changed[e] }) {
 				out = append(out, judgeGroup(r, same)...)
 			}
 		}
