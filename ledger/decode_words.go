@@ -42,7 +42,7 @@ func (d *decoder) source(line, col int) int {
 // quoteLine is the hint for a value whose first sign is an order to YAML.
 func (d *decoder) quoteLine(n *yaml.Node) string {
 	i := d.source(n.Line, n.Column)
-	end := i + bytes.IndexAny(append(d.src[i:len(d.src):len(d.src)], '\n'), "\r\n")
+	end := i + lineLen(d.src[i:])
 	return "If the sign belongs to the words, put them in quotes: " + d.corrected(strings.TrimSpace(string(d.src[i:end])))
 }
 
@@ -57,9 +57,7 @@ func (d *decoder) cut(key, n *yaml.Node) {
 	i := d.source(n.Line, n.Column)
 	i += plainLen(d.src[i:], n.Value)
 	rest := d.src[i:]
-	if end := bytes.IndexAny(rest, "\r\n"); end >= 0 {
-		rest = rest[:end]
-	}
+	rest = rest[:lineLen(rest)]
 	words := bytes.TrimLeft(rest, " \t")
 	switch blanks := len(rest) - len(words); {
 	case len(words) == 0 && key == nil:
@@ -80,12 +78,25 @@ func (d *decoder) addCut(n *yaml.Node, whole string) {
 		"If they belong to the label: "+d.corrected(whole)+"   If they are a comment: two blanks before # and one after it")
 }
 
+// lineLen is the length of the line at the beginning of b without its end.
+func lineLen(b []byte) int {
+	for i, c := range b {
+		if c == '\n' || c == '\r' {
+			return i
+		}
+	}
+	return len(b)
+}
+
 // cutBelow looks at the line after a plain value, which ends at offset i: a
 // number sign that stands deeper than the field, with no blank after it, is
 // taken for more words of the value.
 func (d *decoder) cutBelow(n *yaml.Node, i int) {
-	end := bytes.IndexAny(append(d.src[i:len(d.src):len(d.src)], '\n'), "\r\n")
-	k, _ := slices.BinarySearch(d.lines.from, i+end)
+	i += lineLen(d.src[i:])
+	if words := bytes.TrimLeft(d.src[i:], " \r\n"); len(words) == 0 || words[0] != '#' {
+		return
+	}
+	k, _ := slices.BinarySearch(d.lines.from, i)
 	if k >= len(d.lines.from) {
 		return
 	}
@@ -181,7 +192,7 @@ func (d *decoder) exampleChild() string {
 // flowSource is the text of a list or group in brackets as written.
 func (d *decoder) flowSource(n *yaml.Node) string {
 	i := d.source(n.Line, n.Column)
-	end := i + bytes.IndexAny(append(d.src[i:len(d.src):len(d.src)], '\n'), "\r\n")
+	end := i + lineLen(d.src[i:])
 	return strings.TrimSpace(string(d.src[i:end]))
 }
 

@@ -48,7 +48,10 @@ func (s *splicer) replace(way []spot, text string) {
 // its lines go, a comment beside the sign stays.
 func (s *splicer) replaceBlock(p spot, text string) {
 	from := s.start(p.node)
-	sign := from + bytes.IndexAny(append(s.src[from:len(s.src):len(s.src)], '\n'), " \t\r\n")
+	sign := from
+	for sign < len(s.src) && strings.IndexByte(" \t\r\n", s.src[sign]) < 0 {
+		sign++
+	}
 	body, to := s.lineEnd(from), s.endLine(p.node, holderCol(p))
 	ended := s.src[to-1] == '\n' || s.src[to-1] == '\r'
 	if !block(text) {

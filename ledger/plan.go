@@ -28,8 +28,6 @@ var plans = sync.OnceValue(func() (ps [MappingKind + 1]*plan) {
 	return ps
 })
 
-var leafType, pairType = reflect.TypeFor[Leaf](), reflect.TypeFor[Pair]()
-
 func newPlan(k FileKind, t reflect.Type, prefix string) *plan {
 	p := &plan{byKey: map[string]int{}, line: -1}
 	rows, index := FieldsOf(k), fieldIndex()[k]
