@@ -41,20 +41,21 @@ var theirs = map[string]string{
 	"Acidalia remutaria ab. n. undularia":                                "animal: aberration",
 	"Crataegus curvisepala nvar. naviculiformis T. Petauer":              "the rank is normalised to nothovar.",
 	"Aconitum tauricum nothossp. hayekianum (Gáyer) Grintescu":           "the rank is normalised to nothosubsp.",
-	"+ Crataegomespilus":                        "graft chimaera, read by the ICNCP; the same words are expected to be read elsewhere in the table",
-	"+Crataegomespilus":                         "as before",
-	"Cytisus purpureus + Laburnum anagyroides":  "as before",
-	"Crataegus + Mespilus":                      "as before",
-	"Ph-echinodermata":                          "an animal's name that has the form of a genus",
-	"Canuleius 777-spinosus Redtenbacher, 1906": "a figure that has no Latin form: refused, not cut off",
-	"Solygia ? distanti":                        "Darwin Core keeps the doubted epithet in the name and lifts the sign out",
-	"Acarinina aff. pentacamerata":              "Darwin Core, identificationQualifier: the epithet stays in the name",
-	"Acarinina aff pentacamerata":               "as before",
-	"Abryna -petri Paiva, 1860":                 "a hyphen begins no epithet: refused, not cut off",
-	"Abryna petri- Paiva, 1860":                 "a hyphen ends no epithet: refused, not cut off",
-	"Ammodramus caudacutus (s.s.) diversus":     "s.s. is lifted out; the epithet after it stays",
-	"Lampona spec Platnick, 2000":               "spec is read as sp.",
-	"Gobiosoma spec (Ginsburg, 1939)":           "as before",
+	"+ Crataegomespilus":                              "graft chimaera, read by the ICNCP; the same words are expected to be read elsewhere in the table",
+	"+Crataegomespilus":                               "as before",
+	"Cytisus purpureus + Laburnum anagyroides":        "as before",
+	"Crataegus + Mespilus":                            "as before",
+	"Ph-echinodermata":                                "an animal's name that has the form of a genus",
+	"Aristotelia fruticosa var. δmicrophylla Hook.f.": "δ numbers the variety and is set aside; the epithet is not cut off with it",
+	"Canuleius 777-spinosus Redtenbacher, 1906":       "a figure that has no Latin form: refused, not cut off",
+	"Solygia ? distanti":                              "Darwin Core keeps the doubted epithet in the name and lifts the sign out",
+	"Acarinina aff. pentacamerata":                    "Darwin Core, identificationQualifier: the epithet stays in the name",
+	"Acarinina aff pentacamerata":                     "as before",
+	"Abryna -petri Paiva, 1860":                       "a hyphen begins no epithet: refused, not cut off",
+	"Abryna petri- Paiva, 1860":                       "a hyphen ends no epithet: refused, not cut off",
+	"Ammodramus caudacutus (s.s.) diversus":           "s.s. is lifted out; the epithet after it stays",
+	"Lampona spec Platnick, 2000":                     "spec is read as sp.",
+	"Gobiosoma spec (Ginsburg, 1939)":                 "as before",
 }
 
 func TestCanonicalFormsOfOthers(t *testing.T) {
@@ -74,8 +75,8 @@ func TestCanonicalFormsOfOthers(t *testing.T) {
 		}
 	}
 	t.Logf("%d of %d canonical forms agree", agree, len(rows))
-	if agree < 402 {
-		t.Errorf("only %d of %d agree; 402 did", agree, len(rows))
+	if agree < 401 {
+		t.Errorf("only %d of %d agree; 401 did", agree, len(rows))
 	}
 }
 

@@ -122,6 +122,9 @@ func splitWord(toks []token, w string) []token {
 			return append(toks, token{text: w[:i+1]}, token{text: w[i+1:]})
 		}
 	}
+	if n := runeLen(w); !first && greekFirst(w) && isEpithet(w[n:]) {
+		return append(toks, token{text: w[:n]}, token{text: w[n:], glued: true}) // "var. δmicrophylla"
+	}
 	if n := len(w); n > 2 && w[n-1] == '?' && (w[n-2] == '.' || w[n-2] == ')' || isLatin(w[:n-1])) {
 		return append(splitWord(toks, w[:n-1]), token{text: "?", glued: true})
 	}
@@ -130,6 +133,10 @@ func splitWord(toks []token, w string) []token {
 	}
 	return append(toks, token{text: w})
 }
+
+// greekFirst reports whether w begins with a Greek letter, as old books number
+// varieties.
+func greekFirst(w string) bool { return len(w) > runeLen(w) && isGreek(w[:runeLen(w)]) }
 
 func runeLen(s string) int {
 	_, n := utf8.DecodeRuneInString(s)
