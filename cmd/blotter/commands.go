@@ -4,7 +4,7 @@ package main
 // family. Each is declared in the file of its name.
 func commands() []*command {
 	return []*command{
-		statusCommand(), checkCommand(), showCommand(), findCommandVerb(), historyCommand(), changesCommand(),
+		statusCommand(), checkCommand(), showCommand(), findCommandVerb(), historyCommand(), changesCommand(), doctorCommand(),
 		initCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), noteCommand(),
 		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), enterCommand(), undoCommand(),
 		hooksCommand(), completionCommand(), helpCommand(), versionCommand(),
