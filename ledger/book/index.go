@@ -43,6 +43,38 @@ type posting struct {
 	blob ledger.BlobID
 }
 
+// shard is postings one behind the other, as the cache has them: the hash in
+// eight bytes, the path below specimens/, the blob id in raw bytes.
+type shard []byte
+
+func (s shard) add(p posting) shard {
+	raw, err := hex.DecodeString(string(p.blob))
+	if err != nil {
+		raw = nil // not an id of git's making: the record is looked for under none and read anew
+	}
+	s = binary.LittleEndian.AppendUint64(s, p.hash)
+	s = appendText(s, below(p.path))
+	return appendText(s, string(raw))
+}
+
+// each calls use for every posting with its bytes; path and blob are raw.
+func (s shard) each(use func(hash uint64, path, blob, whole []byte)) {
+	for len(s) >= 8 {
+		var parts [2][]byte
+		at := 8
+		for i := range parts {
+			size, n := binary.Uvarint(s[at:])
+			if n <= 0 || size > uint64(len(s)-at-n) {
+				return
+			}
+			parts[i] = s[at+n : at+n+int(size)]
+			at += n + int(size)
+		}
+		use(binary.LittleEndian.Uint64(s), parts[0], parts[1], s[:at])
+		s = s[at:]
+	}
+}
+
 func (v version) encode() []byte {
 	b := appendText(nil, v.stamp)
 	b = appendText(b, v.tree)
@@ -62,61 +94,33 @@ func decodeVersion(b []byte) (version, bool) {
 	return v, !r.bad && b != nil
 }
 
-func encodeShard(ps []posting) []byte {
-	var b []byte
-	for _, p := range ps {
-		b = binary.LittleEndian.AppendUint64(b, p.hash)
-		b = appendText(b, below(p.path))
-		raw, err := hex.DecodeString(string(p.blob))
-		if err != nil {
-			raw = nil // never of git's making; the record is then looked for under no blob and read anew
-		}
-		b = appendText(b, string(raw))
-	}
-	return b
-}
-
-func decodeShard(b []byte) []posting {
-	r := &reader{s: string(b)}
-	var out []posting
-	for len(r.s) > 0 && !r.bad {
-		head := r.bytes(8)
-		if r.bad {
-			break
-		}
-		p := posting{hash: binary.LittleEndian.Uint64([]byte(head))}
-		p.path = ledger.SpecimensDir + "/" + r.inline()
-		p.blob = ledger.BlobID(hex.EncodeToString([]byte(r.inline())))
-		out = append(out, p)
-	}
-	if r.bad {
-		return nil
-	}
-	return out
-}
-
 func shardKey(n uint64) []byte { return binary.BigEndian.AppendUint16([]byte("k"), uint16(n)) }
 
 // index is an open index: shards from the cache as they are asked for, and
 // those changed in memory.
 type index struct {
 	version
-	shards map[uint64][]posting
+	shards map[uint64]shard
 }
 
 // add puts the keys of an entry in, remove takes them out.
 func (x *index) add(e *Entry, keys []string) {
 	for _, k := range keys {
 		h := fnv(k)
-		n := h % shardCount
-		x.shards[n] = append(x.shards[n], posting{h, e.Path, e.Blob})
+		x.shards[h%shardCount] = x.shards[h%shardCount].add(posting{h, e.Path, e.Blob})
 	}
 }
 
 func (x *index) remove(path string, keys []string) {
 	for _, k := range keys {
-		n := fnv(k) % shardCount
-		x.shards[n] = slices.DeleteFunc(x.shards[n], func(p posting) bool { return p.path == path })
+		h := fnv(k)
+		var left shard
+		x.shards[h%shardCount].each(func(hash uint64, p, _, whole []byte) {
+			if hash != h || string(p) != below(path) {
+				left = append(left, whole...)
+			}
+		})
+		x.shards[h%shardCount] = left
 	}
 }
 
@@ -125,11 +129,11 @@ func (x *index) remove(path string, keys []string) {
 func (x *index) find(key string) []posting {
 	h := fnv(key)
 	var out []posting
-	for _, p := range x.shards[h%shardCount] {
-		if p.hash == h {
-			out = append(out, p)
+	x.shards[h%shardCount].each(func(hash uint64, path, blob, _ []byte) {
+		if hash == h {
+			out = append(out, posting{h, ledger.SpecimensDir + "/" + string(path), ledger.BlobID(hex.EncodeToString(blob))})
 		}
-	}
+	})
 	slices.SortFunc(out, func(a, b posting) int { return strings.Compare(a.path, b.path) })
 	return out
 }
@@ -138,14 +142,14 @@ func (x *index) find(key string) []posting {
 func (x *index) store(c *disk.Cache, changed []uint64) {
 	entries := make([]disk.Entry, 0, len(changed)+1)
 	for _, n := range changed {
-		entries = append(entries, disk.Entry{Key: shardKey(n), Value: encodeShard(x.shards[n])})
+		entries = append(entries, disk.Entry{Key: shardKey(n), Value: x.shards[n]})
 	}
 	c.Put(indexBucket, append(entries, disk.Entry{Key: versionKey, Value: x.encode()}))
 }
 
 // indexOf makes the index of a whole Book.
 func indexOf(b *Book, tree string, keys func(*Entry) []string) *index {
-	x := &index{version: version{stamp: b.stamp, tree: tree, museum: b.Museum.Files}, shards: map[uint64][]posting{}}
+	x := &index{version: version{stamp: b.stamp, tree: tree, museum: b.Museum.Files}, shards: map[uint64]shard{}}
 	for e := range b.All() {
 		x.add(e, keys(e))
 	}
@@ -171,11 +175,11 @@ func loadIndex(c *disk.Cache, want *version, keys []string) (*index, bool) {
 		if !ok || want != nil && (v.tree != want.tree || v.stamp != want.stamp) {
 			return
 		}
-		x = &index{version: v, shards: map[uint64][]posting{}}
+		x = &index{version: v, shards: map[uint64]shard{}}
 		for _, k := range keys {
 			n := fnv(k) % shardCount
 			if _, have := x.shards[n]; !have {
-				x.shards[n] = decodeShard(get(shardKey(n)))
+				x.shards[n] = slices.Clone(shard(get(shardKey(n))))
 			}
 		}
 	})
