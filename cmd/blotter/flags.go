@@ -68,6 +68,7 @@ var (
 	flagPort     = &flag{Name: "port", Value: "N", Help: "port on this computer to answer at; 0 takes a free one"}
 	flagBranch   = &flag{Name: "branch", Value: "NAME", Help: "put the site on this branch, for hosts that serve one"}
 	flagStaff    = &flag{Name: "staff", Help: "the museum's own copy: drafts, questions and withheld places included"}
+	flagOnly     = &flag{Name: "only", Value: "FORM", Help: "html: the pages alone, without Markdown twins and data; for measuring"}
 	flagNoServe  = &flag{Name: "no-serve", Help: "stop after publishing"}
 	flagDrafts   = &flag{Name: "draft", Help: "leave it a draft"}
 	flagPrefix   = &flag{Name: "prefix", Value: "TEXT", Help: "what stands before the digits of a number, for example LK7-"}

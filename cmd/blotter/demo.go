@@ -1,0 +1,192 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"blotter/examples"
+	"blotter/hooks"
+	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/disk"
+)
+
+func demoCommand() *command {
+	return &command{
+		Name: "demo", Family: famMake, Synopsis: "[DIR]",
+		Says:  "Makes a small museum to look at: its ledger with ten years of history, checked, published and shown.",
+		Notes: []string{"The folder is made anew, or is one that demo made; any other is refused. Everything in it may be thrown away. Your own git settings are neither used nor changed."},
+		Examples: []example{
+			{"blotter demo", "in the folder blotter-demo; prints the address of a page"},
+			{"blotter demo --no-serve", "stops after publishing"},
+			{"blotter demo ~/trial", "in another folder"},
+		},
+		Args:  []argument{{"DIR", "the folder; without it blotter-demo"}},
+		Flags: []*flag{flagNoServe, flagPort}, Exits: []int{exitFindings},
+		Kin: []string{"init", "serve"},
+		Run: runDemo,
+	}
+}
+
+const demoFolder = "blotter-demo"
+
+// demoMark, in the ledger's own folder below git's, says that demo made it.
+const demoMark = "made-by-demo"
+
+func runDemo(ctx context.Context, c *call) error {
+	if len(c.args) > 1 {
+		return misuse("one folder; %q is too much", c.args[1])
+	}
+	dir := inDir(c.Dir, demoFolder)
+	if len(c.args) == 1 {
+		dir = inDir(c.Dir, c.args[0])
+	}
+	stands, err := demoStands(dir)
+	if err != nil {
+		return err
+	}
+	if !stands {
+		if err := c.makeDemo(ctx, dir); err != nil {
+			return err
+		}
+	}
+	e := *c.env
+	e.Dir, e.Environ = dir, demoEnviron(c.Environ)
+	d, err := (&call{env: &e, cmd: c.cmd, opts: c.opts}).desk()
+	if err != nil {
+		return err
+	}
+	return d.showDemo(ctx)
+}
+
+// demoStands reports whether demo made the folder; a foreign one is an error.
+func demoStands(dir string) (bool, error) {
+	if _, err := os.Stat(filepath.Join(dir, ".git", "blotter", demoMark)); err == nil {
+		return true, nil
+	}
+	entries, err := os.ReadDir(dir)
+	if err == nil && len(entries) > 0 {
+		return false, misuse("%s holds something that demo did not make", dir).try("Another folder: blotter demo DIR")
+	}
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return false, stuck("%v", err)
+	}
+	return false, nil
+}
+
+// makeDemo replays the story in a folder beside dir and gives it its name
+// when it is whole, so that a demo broken off leaves nothing behind.
+func (c *call) makeDemo(ctx context.Context, dir string) error {
+	if err := os.MkdirAll(filepath.Dir(dir), 0o777); err != nil {
+		return stuck("%v", err)
+	}
+	making, err := os.MkdirTemp(filepath.Dir(dir), ".blotter-demo-")
+	if err != nil {
+		return stuck("%v", err)
+	}
+	defer os.RemoveAll(making)
+	events, err := readEvents(examples.Demo())
+	if err != nil {
+		return stuck("%v", err)
+	}
+	c.tell("Making %s: ten years of a museum, %s ...", dir, count(len(events), "day"))
+	s := &story{call: c, files: examples.Demo(), dir: making}
+	for _, e := range events {
+		if ctx.Err() != nil {
+			return errInterrupted
+		}
+		if err := s.play(ctx, e); err != nil {
+			return stuck("%s: %v", e.when.Format("2006-01-02"), err)
+		}
+	}
+	mark := filepath.Join(making, ".git", "blotter", demoMark)
+	if err := os.MkdirAll(filepath.Dir(mark), 0o777); err != nil {
+		return stuck("%v", err)
+	}
+	if err := disk.WriteFile(mark, []byte("This ledger may be thrown away.\n")); err != nil {
+		return stuck("%v", err)
+	}
+	os.Remove(dir) // an empty folder of that name
+	if err := os.Rename(making, dir); err != nil {
+		return stuck("%v", err)
+	}
+	return nil
+}
+
+// showDemo checks, publishes and shows the ledger that was made.
+func (d *desk) showDemo(ctx context.Context) error {
+	if err := hooks.Setup(ctx, d.repo, d.Program); err != nil {
+		return stuck("%v", err)
+	}
+	fs, b, err := d.findings(ctx)
+	if err != nil {
+		return stuck("%v", err)
+	}
+	errs, warnings := countFindings(fs)
+	d.say("%s: %s, %s, %s.", d.root, count(b.Len(), "sheet"), count(errs, "error"), count(warnings, "warning"))
+	tip, err := d.publishable(ctx)
+	if err != nil {
+		return err
+	}
+	src, err := d.repo.At(ctx, tip)
+	if err != nil {
+		return stuck("%v", err)
+	}
+	in, err := d.siteInput(ctx, src, tip)
+	if err != nil {
+		return err
+	}
+	site := filepath.Join(d.root, siteFolder)
+	report, err := d.buildSite(ctx, in, site)
+	if err != nil {
+		return err
+	}
+	d.published(ctx, report, tip, site)
+	best := richest(b)
+	if !d.opts.on("no-serve") {
+		s := &showing{desk: d, dir: filepath.Join(d.repo.StateDir(), "serve")}
+		if err := s.build(ctx); err != nil {
+			return err
+		}
+		d.demoHints(best)
+		return s.serve(ctx, pageOf(best))
+	}
+	d.demoHints(best)
+	return nil
+}
+
+// demoHints says what to try in the demo.
+func (d *desk) demoHints(best *book.Entry) {
+	d.say("")
+	d.say("Try, in that folder:")
+	d.say("  cd %s", d.root)
+	if best != nil {
+		d.say("  blotter history %s        every name this sheet was given, with who, when and why", best.Number)
+	}
+	d.say("  blotter find genus:Ranunculus    sheets by name, place, year, collector")
+	d.say("  blotter new                      a sheet of your own; then blotter enter")
+	d.say("The folder may be thrown away; nothing else was changed.")
+	d.say("")
+}
+
+// richest is the sheet with the most names in its past: the page to begin with.
+func richest(b *book.Book) *book.Entry {
+	var best *book.Entry
+	for e := range b.All() {
+		if e.Stage == ledger.Full && e.Fate == "" && !e.Flags.Has(book.Sensitive) && (best == nil || len(e.Once) > len(best.Once)) {
+			best = e
+		}
+	}
+	return best
+}
+
+// pageOf is the address of a sheet's page.
+func pageOf(e *book.Entry) string {
+	if e == nil {
+		return ""
+	}
+	return e.Path[:len(e.Path)-len(".yaml")] + ".html"
+}

@@ -1,0 +1,252 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"blotter/ledger/disk"
+	"blotter/ledger/gitrepo"
+	"blotter/ledger/history"
+	"blotter/ledger/reading"
+	"blotter/render"
+)
+
+func publishCommand() *command {
+	return &command{
+		Name: "publish", Family: famMake,
+		Says:  "Makes the catalogue: web pages and Markdown of every full record, as last entered.",
+		Notes: []string{"Only pages that change are written. Files in the folder that Blotter did not make are left alone. A publication that was broken off is finished by the next one."},
+		Examples: []example{
+			{"blotter publish", "into the folder site/ of the ledger"},
+			{"blotter publish --to ../catalogue", "into another folder"},
+			{"blotter publish --branch pages", "onto a branch, for hosts that serve one"},
+		},
+		Flags: []*flag{flagTo, flagBranch, flagAt, flagOnly, flagNoCache},
+		Exits: []int{exitFindings},
+		Kin:   []string{"serve", "changes", "check"},
+		Run:   runPublish,
+	}
+}
+
+func runPublish(ctx context.Context, c *call) error {
+	if len(c.args) > 0 {
+		return misuse("publish makes the whole catalogue; %q is too much", c.args[0]).try("blotter publish --to DIR")
+	}
+	if c.opts.given("to") && c.opts.given("branch") {
+		return misuse("--to is a folder and --branch a branch; one of them")
+	}
+	d, err := c.desk()
+	if err != nil {
+		return err
+	}
+	tip, err := d.publishable(ctx)
+	if err != nil {
+		return err
+	}
+	src, err := d.repo.At(ctx, tip)
+	if err != nil {
+		return stuck("%v", err)
+	}
+	in, err := d.siteInput(ctx, src, tip)
+	if err != nil {
+		return err
+	}
+	in.Options.HTMLOnly = c.opts.text("only") == "html"
+	if branch := c.opts.text("branch"); branch != "" {
+		return d.publishBranch(ctx, in, branch, tip)
+	}
+	dir := filepath.Join(d.root, siteFolder)
+	if to := c.opts.text("to"); to != "" {
+		dir = inDir(d.Dir, to)
+	}
+	report, err := d.buildSite(ctx, in, dir)
+	if err != nil {
+		return err
+	}
+	d.published(ctx, report, tip, dir)
+	return nil
+}
+
+// publishable is the revision to publish; a copy without the whole history
+// has none.
+func (d *desk) publishable(ctx context.Context) (string, error) {
+	if d.repo == nil {
+		return "", stuck("this folder has no git repository, so nothing is entered that could be published")
+	}
+	missing, err := d.repo.Missing()
+	if err != nil {
+		return "", stuck("%v", err)
+	}
+	if len(missing) > 0 {
+		return "", stuck("this copy does not have the whole history; pages made from it would leave out who entered what").
+			try("Get the rest: git fetch --unshallow")
+	}
+	if rev := d.opts.text("at"); rev != "" {
+		return d.revision(ctx, rev)
+	}
+	tip, err := d.head(ctx)
+	if err == nil && tip == "" {
+		err = stuck("nothing has been entered yet").try("blotter enter")
+	}
+	return tip, err
+}
+
+// published says what was done, and what changed since the last time.
+func (d *desk) published(ctx context.Context, r render.Report, tip, dir string) {
+	if d.opts.on("quiet") {
+		d.notePublished(tip)
+		return
+	}
+	d.say("%s, revision %s. %s written, %s unchanged%s. %s; nothing withheld found in any file.",
+		count(r.Sheets, "sheet"), tip[:7], count(r.Written, "file"), thousands(r.Unchanged), removedWords(r.Removed), withheldWords(r.Withheld))
+	if r.Drafts+r.Stubs > 0 {
+		d.say("Not published: %s, %s.", count(r.Drafts, "draft"), count(r.Stubs, "stub"))
+	}
+	if words := d.sincePublished(ctx, tip); words != "" {
+		d.say("Since the last publication: %s.", words)
+	}
+	if staged, err := d.repo.Unentered(ctx); err == nil && staged {
+		d.say("Edits that are not entered yet are not on it: blotter status")
+	}
+	d.say("%s", filepath.Join(dir, "index.html"))
+	d.notePublished(tip)
+}
+
+func removedWords(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return ", " + thousands(n) + " removed"
+}
+
+func withheldWords(n int) string {
+	if n == 0 {
+		return "No place withheld"
+	}
+	return count(n, "place") + " withheld"
+}
+
+// publishedFile notes the last revision that was published from this copy.
+func (d *desk) publishedFile() string { return filepath.Join(d.repo.StateDir(), "published") }
+
+func (d *desk) notePublished(tip string) {
+	if err := d.keepState(d.publishedFile(), []byte(tip+"\n")); err != nil {
+		d.tell("this publication could not be noted: %v", err)
+	}
+}
+
+// lastPublished is the last revision published from this copy; "" for none.
+func (d *desk) lastPublished() string {
+	b, err := os.ReadFile(d.publishedFile())
+	if err != nil {
+		return ""
+	}
+	return strings.TrimSpace(string(b))
+}
+
+// publishBranch puts the site on a branch as its one commit.
+func (d *desk) publishBranch(ctx context.Context, in *render.Input, branch, tip string) error {
+	dir, err := os.MkdirTemp("", "blotter-site-")
+	if err != nil {
+		return stuck("%v", err)
+	}
+	defer os.RemoveAll(dir)
+	report, err := d.buildSite(ctx, in, dir)
+	if err != nil {
+		return err
+	}
+	os.Remove(d.stateFile(dir))
+	tree, err := disk.OpenTree(dir)
+	if err != nil {
+		return stuck("%v", err)
+	}
+	defer tree.Close()
+	files, err := tree.Files()
+	if err != nil {
+		return stuck("%v", err)
+	}
+	commit, err := d.repo.Revision(ctx, tip)
+	if err != nil {
+		return stuck("%v", err)
+	}
+	_, err = d.repo.PublishBranch(ctx, gitrepo.Publication{
+		Branch: branch, Message: "The catalogue as of revision " + tip[:7],
+		Who: history.Person{Name: d.museum.Name.Text, Email: "catalogue@localhost", When: commit.Committer.When},
+		Files: func(put func(path string, data []byte) error) error {
+			for _, f := range files {
+				data, err := tree.Read(f)
+				if err == nil {
+					err = put(f, data)
+				}
+				if err != nil {
+					return err
+				}
+			}
+			return nil
+		},
+	})
+	if errors.Is(err, gitrepo.ErrBranchInUse) {
+		return misuse("%s is the branch that the ledger itself is on", branch)
+	}
+	if err != nil {
+		return stuck("%v", err)
+	}
+	d.say("%s, revision %s, on the branch %s. %s; nothing withheld found in any file.", count(report.Sheets, "sheet"), tip[:7], branch, withheldWords(report.Withheld))
+	d.notePublished(tip)
+	return nil
+}
+
+// sincePublished counts, by kind, what the catalogue shows anew: "3 new, 1
+// named anew"; "" when nothing was published before, or nothing changed.
+func (d *desk) sincePublished(ctx context.Context, tip string) string {
+	last := d.lastPublished()
+	if last == "" || last == tip {
+		return ""
+	}
+	now, err := d.repo.History(ctx, d.cache(), tip)
+	if err != nil {
+		return ""
+	}
+	then, err := d.repo.History(ctx, d.cache(), last)
+	if err != nil {
+		return "" // that revision is gone, as after undo
+	}
+	known := map[string]bool{}
+	for p := range then.Len() {
+		known[then.Commit(p).ID] = true
+	}
+	var places []int
+	for p := range now.Len() {
+		if !known[now.Commit(p).ID] {
+			places = append(places, p)
+		}
+	}
+	changes, err := now.Changes(ctx, places, reading.ConventionsOf(d.museum), d.readVersion)
+	if err != nil {
+		return ""
+	}
+	return kindsCounted(changes)
+}
+
+// kindsCounted says how many revisions of each kind there are, in the order
+// in which kinds first come.
+func kindsCounted(changes []history.Change) string {
+	counts := map[string]int{}
+	var order []string
+	for _, c := range changes {
+		for _, kind := range strings.Split(c.Kinds.String(), ", ") {
+			if counts[kind] == 0 {
+				order = append(order, kind)
+			}
+			counts[kind]++
+		}
+	}
+	var words []string
+	for _, kind := range order {
+		words = append(words, thousands(counts[kind])+" "+kind)
+	}
+	return strings.Join(words, ", ")
+}

@@ -1,0 +1,135 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"hash/fnv"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/disk"
+	"blotter/render"
+)
+
+// siteFolder is where the catalogue goes when --to does not say; init tells
+// git to leave it alone.
+const siteFolder = "site"
+
+// siteInput gathers what the catalogue of one version of the ledger is made
+// from; tip is its revision.
+func (d *desk) siteInput(ctx context.Context, src ledger.Source, tip string) (*render.Input, error) {
+	b, err := book.Load(ctx, src, d.loadOptions())
+	if err != nil {
+		return nil, stuck("read the ledger: %v", err)
+	}
+	view, err := d.repo.History(ctx, d.cache(), tip)
+	if err != nil {
+		return nil, stuck("%v", err)
+	}
+	read := func(ctx context.Context, path string) ([]byte, error) {
+		return src.Read(ctx, ledger.File{Path: path, Size: -1})
+	}
+	s := render.Sources{Book: b, Loader: b.Loader(src, d.cache()), History: view, Read: d.readVersion, Zone: d.zone, Image: read, Cache: d.cache()}
+	for path := range b.Others() {
+		if strings.HasPrefix(path, ledger.PagesDir+"/") && strings.HasSuffix(path, ".md") {
+			text, err := read(ctx, path)
+			if err != nil {
+				return nil, stuck("%v", err)
+			}
+			s.Prose = append(s.Prose, render.ProseFile{Path: path, Text: string(text)})
+		}
+	}
+	in, err := render.Assemble(ctx, s)
+	if err != nil {
+		return nil, stuck("%v", err)
+	}
+	return in, nil
+}
+
+// buildSite makes the site of in in the folder dir.
+func (d *desk) buildSite(ctx context.Context, in *render.Input, dir string) (render.Report, error) {
+	if err := d.fitsForSite(dir); err != nil {
+		return render.Report{}, err
+	}
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		return render.Report{}, stuck("%v", err)
+	}
+	out, err := disk.OpenTree(dir)
+	if err != nil {
+		return render.Report{}, stuck("%v", err)
+	}
+	defer out.Close()
+	stateFile := d.stateFile(dir)
+	state, err := os.ReadFile(stateFile)
+	if err != nil || d.opts.has("no-cache") && d.opts.on("no-cache") {
+		state = nil
+	}
+	report, state, err := render.Build(ctx, in, out, state)
+	var leak *render.Leak
+	var foreign *render.Foreign
+	switch {
+	case errors.As(err, &leak):
+		return report, d.leakFault(leak)
+	case errors.As(err, &foreign):
+		return report, stuck("%s in %s was not made by Blotter and would be overwritten", foreign.Path, dir).
+			try("The site is as it was. Move that file away, or publish elsewhere: --to DIR")
+	case ctx.Err() != nil:
+		return report, errInterrupted
+	case err != nil:
+		return report, stuck("not published: %v", err).try("The pages that stand are whole; publish again to finish.")
+	}
+	if err := d.keepState(stateFile, state); err != nil {
+		d.tell("what was published could not be noted (%v); the next publication looks at every page again", err)
+	}
+	return report, nil
+}
+
+// keepState notes what a build made, for the next one into the same folder.
+func (d *desk) keepState(file string, state []byte) error {
+	if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
+		return err
+	}
+	return disk.WriteFile(file, state)
+}
+
+// stateFile is where the state of the site in dir is kept, outside of it.
+func (d *desk) stateFile(dir string) string {
+	h := fnv.New64a()
+	h.Write([]byte(dir))
+	return filepath.Join(d.repo.StateDir(), fmt.Sprintf("site-%016x", h.Sum64()))
+}
+
+// fitsForSite refuses folders in which a site would stand among the ledger's
+// own files.
+func (d *desk) fitsForSite(dir string) error {
+	rel, err := filepath.Rel(d.root, dir)
+	if err != nil || strings.HasPrefix(rel, "..") {
+		return nil
+	}
+	top, _, _ := strings.Cut(filepath.ToSlash(rel), "/")
+	switch top {
+	case ".", ledger.SpecimensDir, ledger.NamesDir, ledger.PagesDir, ledger.ImagesDir, ledger.WorkDir, ".git":
+		return misuse("the catalogue cannot stand among the ledger's own files").try("blotter publish --to ../site")
+	}
+	return nil
+}
+
+// leakFault says where withheld words would have become public, without
+// repeating them.
+func (d *desk) leakFault(leak *render.Leak) error {
+	d.say("Not published: a withheld place would have become public.")
+	for _, l := range leak.Leaks {
+		who := string(l.Number)
+		if who == "" {
+			who = "a person shown by initials"
+		}
+		d.say("  %s, %s, found in what would be %s, line %d", who, l.Field, leak.File, l.Line)
+	}
+	d.say("  The site is as it was. Take the words out of the text they stand in, or name the region only.   [place-leak]")
+	return errFindings
+}
+
