@@ -7,6 +7,7 @@ func commands() []*command {
 		statusCommand(), checkCommand(), showCommand(), findCommandVerb(), historyCommand(), changesCommand(), doctorCommand(),
 		initCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), noteCommand(),
 		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), enterCommand(), undoCommand(),
+		publishCommand(), serveCommand(), demoCommand(),
 		hooksCommand(), completionCommand(), helpCommand(), versionCommand(),
 	}
 }

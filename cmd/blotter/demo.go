@@ -131,11 +131,7 @@ func (d *desk) showDemo(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	src, err := d.repo.At(ctx, tip)
-	if err != nil {
-		return stuck("%v", err)
-	}
-	in, err := d.siteInput(ctx, src, tip)
+	in, err := d.siteInput(ctx, tip, false)
 	if err != nil {
 		return err
 	}

@@ -149,6 +149,13 @@ func (f *founding) complete() error {
 	return nil
 }
 
+// What git is told of a ledger: never to alter line ends, to let Blotter join
+// two versions of a record, and to leave the published site alone.
+const (
+	gitAttributes = "* -text\n/specimens/** merge=blotter\n"
+	gitIgnore     = "/" + siteFolder + "/\n"
+)
+
 // foundingFiles are the files of a new ledger.
 func foundingFiles(f founding) []fileChange {
 	m := &ledger.Museum{}
@@ -157,7 +164,8 @@ func foundingFiles(f founding) []fileChange {
 	m.Numbering.Prefix.Text, m.Numbering.Digits.Text = f.prefix, f.digits
 	m.Site.Title.Text, m.Site.Language.Text = "Herbarium of "+f.name, "en"
 	return []fileChange{
-		{path: ".gitattributes", new: []byte("* -text\n/specimens/** merge=blotter\n")},
+		{path: ".gitattributes", new: []byte(gitAttributes)},
+		{path: ".gitignore", new: []byte(gitIgnore)},
 		{path: ledger.MuseumFile, new: ledger.EncodeMuseum(m)},
 		{path: ledger.PagesDir + "/about.md", new: []byte("# About this herbarium\n\nWrite here who keeps it, what it holds and how to visit.\n")},
 		{path: ledger.PeopleFile, new: []byte("# Collectors, determiners and staff: name, spellings met on labels, years, email of those who enter.\npeople: []\n")},

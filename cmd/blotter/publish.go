@@ -46,11 +46,7 @@ func runPublish(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
-	src, err := d.repo.At(ctx, tip)
-	if err != nil {
-		return stuck("%v", err)
-	}
-	in, err := d.siteInput(ctx, src, tip)
+	in, err := d.siteInput(ctx, tip, false)
 	if err != nil {
 		return err
 	}

@@ -20,8 +20,15 @@ import (
 const siteFolder = "site"
 
 // siteInput gathers what the catalogue of one version of the ledger is made
-// from; tip is its revision.
-func (d *desk) siteInput(ctx context.Context, src ledger.Source, tip string) (*render.Input, error) {
+// from: of revision tip, or of the work tree with the history up to tip.
+func (d *desk) siteInput(ctx context.Context, tip string, worktree bool) (*render.Input, error) {
+	src := d.repo.WorkTree()
+	if !worktree {
+		var err error
+		if src, err = d.repo.At(ctx, tip); err != nil {
+			return nil, stuck("%v", err)
+		}
+	}
 	b, err := book.Load(ctx, src, d.loadOptions())
 	if err != nil {
 		return nil, stuck("read the ledger: %v", err)
@@ -31,7 +38,15 @@ func (d *desk) siteInput(ctx context.Context, src ledger.Source, tip string) (*r
 		return nil, stuck("%v", err)
 	}
 	read := func(ctx context.Context, path string) ([]byte, error) {
-		return src.Read(ctx, ledger.File{Path: path, Size: -1})
+		f := ledger.File{Path: path, Size: -1}
+		if worktree {
+			return src.Read(ctx, f)
+		}
+		var err error
+		if f.Blob, err = d.repo.BlobAt(ctx, tip, path); err != nil {
+			return nil, err
+		}
+		return src.Read(ctx, f)
 	}
 	s := render.Sources{Book: b, Loader: b.Loader(src, d.cache()), History: view, Read: d.readVersion, Zone: d.zone, Image: read, Cache: d.cache()}
 	for path := range b.Others() {
@@ -132,4 +147,3 @@ func (d *desk) leakFault(leak *render.Leak) error {
 	d.say("  The site is as it was. Take the words out of the text they stand in, or name the region only.   [place-leak]")
 	return errFindings
 }
-
