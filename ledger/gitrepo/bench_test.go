@@ -1,3 +1,5 @@
+//go:build unix
+
 package gitrepo
 
 import (
@@ -10,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	"blotter/ledger"
 	"blotter/ledger/history"
 )
 
@@ -120,6 +123,73 @@ func BenchmarkReadAll(b *testing.B) {
 				r.Close()
 			}
 			b.ReportMetric(float64((cpu()-start).Milliseconds())/float64(b.N), "cpu-ms/op")
+		})
+	}
+}
+
+func BenchmarkStaged(b *testing.B) {
+	dir := benchRepo(b)
+	ctx := context.Background()
+	write(b, dir, map[string]string{syntheticNumber(7).Path(): "changed\n"})
+	mustGit(b, dir, "add", "-A")
+	b.Run("git", func(b *testing.B) {
+		start := cpu()
+		for b.Loop() {
+			cmd := exec.Command("git", "diff", "--cached", "--raw")
+			cmd.Dir = dir
+			if err := cmd.Run(); err != nil {
+				b.Fatal(err)
+			}
+		}
+		b.ReportMetric(float64((cpu()-start).Microseconds())/float64(b.N)/1000, "cpu-ms/op")
+	})
+	for name, environ := range map[string][]string{"program": testEnviron(b), "native": nil} {
+		b.Run(name, func(b *testing.B) {
+			start := cpu()
+			for b.Loop() {
+				r, err := Open(dir, environ)
+				if err != nil {
+					b.Fatal(err)
+				}
+				cs, err := r.Staged(ctx)
+				if err != nil || len(cs) != 1 {
+					b.Fatal(err, cs)
+				}
+				if _, err := r.Blob(ctx, cs[0].New); err != nil {
+					b.Fatal(err)
+				}
+				r.Close()
+			}
+			b.ReportMetric(float64((cpu()-start).Microseconds())/float64(b.N)/1000, "cpu-ms/op")
+		})
+	}
+}
+
+func BenchmarkFiles(b *testing.B) {
+	dir := benchRepo(b)
+	ctx := context.Background()
+	r, err := Open(dir, testEnviron(b))
+	if err != nil {
+		b.Fatal(err)
+	}
+	head, err := r.Head(ctx)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for name, open := range map[string]func() ledger.Source{
+		"work tree": r.WorkTree,
+		"head":      func() ledger.Source { s, _ := r.At(ctx, head); return s },
+		"index":     r.Index,
+	} {
+		b.Run(name, func(b *testing.B) {
+			start := cpu()
+			for b.Loop() {
+				if _, err := open().Files(ctx); err != nil {
+					b.Fatal(err)
+				}
+				r.Close()
+			}
+			b.ReportMetric(float64((cpu()-start).Microseconds())/float64(b.N)/1000, "cpu-ms/op")
 		})
 	}
 }

@@ -1,7 +1,6 @@
 package gitrepo
 
 import (
-	"bytes"
 	"cmp"
 	"context"
 	"crypto/sha1"
@@ -10,7 +9,6 @@ import (
 	"errors"
 	"fmt"
 	"hash"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -165,7 +163,7 @@ func (s workSource) identify(ctx context.Context, files []ledger.File) error {
 // identifier computes the ids of files on disk.
 type identifier struct {
 	hash hash.Hash
-	buf  []byte // MaxFile+1 bytes
+	buf  []byte // MaxFile+1 bytes, for file
 }
 
 func (d *identifier) file(path string, f *ledger.File) error {
@@ -175,22 +173,17 @@ func (d *identifier) file(path string, f *ledger.File) error {
 		f.Blob = d.sum([]byte(target))
 		return gone(err, f)
 	}
-	h, err := os.Open(path)
+	n, err := readPlain(path, d.buf)
 	if err != nil {
 		return gone(err, f)
 	}
-	defer h.Close()
-	n, err := io.ReadFull(h, d.buf)
-	switch {
-	case errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF):
+	if n < len(d.buf) {
 		f.Size, f.Blob = int64(n), d.sum(d.buf[:n])
 		return nil
-	case err == nil: // more than MaxFile bytes
-		st, err := h.Stat()
-		if err == nil {
-			f.Size = st.Size()
-		}
-		return gone(err, f)
+	}
+	st, err := os.Lstat(path) // more than MaxFile bytes
+	if err == nil {
+		f.Size = st.Size()
 	}
 	return gone(err, f)
 }
@@ -236,20 +229,19 @@ func (s workSource) Read(ctx context.Context, f ledger.File) ([]byte, error) {
 	if !st.Mode().IsRegular() {
 		return nil, fmt.Errorf("read %s: not a plain file, never followed", f.Path)
 	}
-	h, err := os.Open(path)
+	b := make([]byte, min(st.Size(), ledger.MaxFile)+1)
+	n, err := readPlain(path, b)
+	for err == nil && n == len(b) && n <= ledger.MaxFile { // it grew meanwhile
+		b = make([]byte, min(2*n, ledger.MaxFile)+1)
+		n, err = readPlain(path, b)
+	}
+	if err == nil && n > ledger.MaxFile {
+		err = errTooLarge
+	}
 	if err != nil {
 		return nil, fmt.Errorf("read %s: %w", f.Path, err)
 	}
-	defer h.Close()
-	var b bytes.Buffer
-	b.Grow(int(min(st.Size(), ledger.MaxFile)) + bytes.MinRead)
-	if _, err := b.ReadFrom(io.LimitReader(h, ledger.MaxFile+1)); err != nil {
-		return nil, fmt.Errorf("read %s: %w", f.Path, err)
-	}
-	if b.Len() > ledger.MaxFile {
-		return nil, fmt.Errorf("read %s: %w", f.Path, errTooLarge)
-	}
-	return b.Bytes(), nil
+	return b[:n], nil
 }
 
 // trackedPaths lists the paths in the index, relative to the ledger.
