@@ -12,8 +12,6 @@ import (
 // case are the same number (see Number.Key).
 type Number string
 
-var numberShape = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]*$`)
-
 // deviceNames are base names that Windows keeps for devices, in any case and
 // with any ending; a record of that name could not be checked out there.
 var deviceNames = regexp.MustCompile(`(?i)^(con|prn|aux|nul|com[1-9]|lpt[1-9])(\.|$)`)
@@ -22,9 +20,24 @@ var deviceNames = regexp.MustCompile(`(?i)^(con|prn|aux|nul|com[1-9]|lpt[1-9])(\
 // underline, beginning with a letter or digit, and no Windows device name
 // (FORMAT.md, "Numbers").
 func (n Number) Valid() bool {
-	s := string(n)
-	return numberShape.MatchString(s) && !deviceNames.MatchString(s) &&
-		!strings.HasSuffix(s, ".") && !strings.Contains(s, "..")
+	for i := range len(n) {
+		c := n[i]
+		letter := c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || isDigit(c)
+		switch {
+		case letter:
+		case i == 0 || c != '.' && c != '_' && c != '-':
+			return false
+		case c == '.' && (i+1 == len(n) || n[i+1] == '.'):
+			return false
+		}
+	}
+	return n != "" && !n.device()
+}
+
+// device reports whether n is a Windows device's name, with any ending.
+func (n Number) device() bool {
+	head, _, _ := strings.Cut(string(n), ".")
+	return len(head) >= 3 && len(head) <= 4 && deviceNames.MatchString(head)
 }
 
 // Key is n folded for comparison: numbers are unique ignoring case.

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"path/filepath"
 	"runtime"
 	"strings"
 	"sync"
@@ -36,7 +37,7 @@ const (
 // neither touched nor deleted. The same Input gives the same bytes, whatever
 // was there before. The state returned belongs to out as it is then.
 func Build(ctx context.Context, in *Input, out *disk.Tree, state []byte) (Report, []byte, error) {
-	b := &build{in: in, out: out, shelf: newShelf(in), made: map[string]saved{}, sums: map[string]string{}}
+	b := &build{in: in, out: out, shelf: newShelf(in)}
 	if err := b.begin(state); err != nil {
 		return Report{}, nil, err
 	}
@@ -47,7 +48,7 @@ func Build(ctx context.Context, in *Input, out *disk.Tree, state []byte) (Report
 	if err := b.foreign(jobs); err != nil {
 		return Report{}, nil, err
 	}
-	if err := b.run(ctx, jobs); err != nil {
+	if err := b.run(ctx, b.unchanged(jobs)); err != nil {
 		return Report{}, nil, err
 	}
 	if err := b.rest(ctx); err != nil {
@@ -85,13 +86,8 @@ type build struct {
 
 // begin reads what earlier builds left.
 func (b *build) begin(state []byte) error {
-	files, err := b.out.Files()
-	if err != nil {
+	if err := b.list(); err != nil {
 		return err
-	}
-	b.present = make(map[string]bool, len(files))
-	for _, f := range files {
-		b.present[f] = true
 	}
 	b.images = map[string]bool{}
 	b.broken = b.present[unfinishedFile]
@@ -106,6 +102,24 @@ func (b *build) begin(state []byte) error {
 		if !b.broken {
 			b.before = parseState(state, manifest)
 		}
+	}
+	return nil
+}
+
+// list notes every file of the folder.
+func (b *build) list() error {
+	b.present = map[string]bool{}
+	root := b.out.Dir()
+	err := filepath.WalkDir(root, func(p string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		rel, err := filepath.Rel(root, p)
+		b.present[filepath.ToSlash(rel)] = true
+		return err
+	})
+	if err != nil {
+		return fmt.Errorf("list %s: %w", root, err)
 	}
 	return nil
 }
@@ -230,11 +244,6 @@ func (b *build) rest(ctx context.Context) error {
 	}
 	if err := b.put("feed.xml", feed); err != nil {
 		return err
-	}
-	for i, part := range s.searchData() {
-		if err := b.put(fmt.Sprintf("data/search-%03d.js", i), part); err != nil {
-			return err
-		}
 	}
 	maps := s.sitemaps(b.addresses())
 	for _, f := range sorted(maps) {

@@ -27,6 +27,9 @@ func pagesOf(t testing.TB, in *Input) (*shelf, []*page.Page) {
 	}
 	var out []*page.Page
 	for _, j := range jobs {
+		if j.data != nil {
+			continue
+		}
 		if j.sheet == nil {
 			p, err := j.page()
 			if err != nil {
@@ -218,6 +221,27 @@ func TestIncrementalEqualsScratch(t *testing.T) {
 		fresh := t.TempDir()
 		buildInto(t, fresh, in, nil)
 		sameFiles(t, e.name, filesOf(t, dir), filesOf(t, fresh))
+	}
+}
+
+// TestUnchangedPagesAreNotMade looks at which pages a build over its own site
+// makes again: those without a key, no other.
+func TestUnchangedPagesAreNotMade(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "site")
+	in := inputOf(t, demoFiles(t))
+	_, state := buildInto(t, dir, in, nil)
+	b := &build{in: in, out: openTree(t, dir), shelf: newShelf(in)}
+	if err := b.begin(state); err != nil {
+		t.Fatal(err)
+	}
+	jobs, err := b.shelf.jobs()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, j := range b.unchanged(jobs) {
+		if j.key != "" {
+			t.Errorf("%s is made again", j.name)
+		}
 	}
 }
 

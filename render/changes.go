@@ -116,7 +116,7 @@ func (s *shelf) entryLines(g *dayGroup, events []Event) {
 // event is one sentence.
 func (s *shelf) event(e Event) []page.Part {
 	out := []page.Part{s.sheetLink(e.Number), said(": ")}
-	held := s.number[e.Number] != nil && hidden(s.number[e.Number])
+	held := s.published(e.Number) != nil && hidden(s.published(e.Number))
 	now := []page.Part{said(s.lang.NotYetNamed)}
 	if e.Now != "" {
 		now = []page.Part{s.name(e.Now)}

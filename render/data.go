@@ -78,24 +78,23 @@ func (s *shelf) moved(from, to page.Address, words string) *page.Page {
 	return p
 }
 
-// searchPart is how many sheets one file of search data holds.
-const searchPart = 300_000
+// searchPart is how many sheets one file of search data holds: a change to a
+// sheet makes one such file anew.
+const searchPart = 10_000
 
-// searchData is the files that the search page looks through.
-func (s *shelf) searchData() [][]byte {
-	var out [][]byte
-	for at := 0; at == 0 || at < len(s.sheets); at += searchPart {
-		var b bytes.Buffer
-		for _, e := range s.sheets[at:min(at+searchPart, len(s.sheets))] {
-			s.searchRow(&b, e)
-		}
-		text, err := json.Marshal(b.String())
-		if err != nil {
-			text = []byte(`""`)
-		}
-		out = append(out, append(append([]byte("blotterRows("), text...), ");\n"...))
+func (s *shelf) searchParts() int { return (len(s.sheets) + searchPart - 1) / searchPart }
+
+// searchData is one of the files that the search page looks through.
+func (s *shelf) searchData(list []*book.Entry) ([]byte, error) {
+	var b bytes.Buffer
+	for _, e := range list {
+		s.searchRow(&b, e)
 	}
-	return out
+	text, err := json.Marshal(b.String())
+	if err != nil {
+		return nil, fmt.Errorf("write search data: %w", err)
+	}
+	return append(append([]byte("blotterRows("), text...), ");\n"...), nil
 }
 
 // searchRow is one line: address, number, name, collector, date, place,
@@ -184,7 +183,7 @@ func (s *shelf) feed() ([]byte, error) {
 	for _, m := range s.in.Changes {
 		for _, d := range m.Days {
 			for _, e := range d.Events {
-				if e.Kind != NamedAnew || s.number[e.Number] == nil || len(f.Entries) == maxFeed {
+				if e.Kind != NamedAnew || s.published(e.Number) == nil || len(f.Entries) == maxFeed {
 					continue
 				}
 				when := e.When.UTC().Format(time.RFC3339)

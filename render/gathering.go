@@ -83,7 +83,7 @@ func (x *sheet) numbers(word string, ls []ledger.Leaf) []page.Part {
 }
 
 func (s *shelf) sheetLink(n ledger.Number) page.Part {
-	if s.number[n] == nil {
+	if s.published(n) == nil {
 		return page.Person(string(n))
 	}
 	return page.Link{To: sheetAddress(n), Text: []page.Part{page.Person(string(n))}}

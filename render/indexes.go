@@ -186,7 +186,18 @@ func (s *shelf) yearIndex() *page.Page {
 		years = years[n:]
 	}
 	if len(s.undated) > 0 {
-		section(p, "not-known", s.lang.DateNotKnown, s.rows(s.undated, false)...)
+		line := page.TallyLine{Link: page.Link{To: "years/not-known", Text: []page.Part{said(s.lang.DateNotKnown)}}, Note: page.Said(s.sheetsWord(len(s.undated)))}
+		section(p, "not-known", upperFirst(s.lang.DateNotKnown), page.Tally{List: []page.TallyLine{line}})
 	}
+	return p
+}
+
+// undatedPage lists the sheets of no sure year.
+func (s *shelf) undatedPage() *page.Page {
+	title := upperFirst(s.lang.DateNotKnown)
+	p := s.newPage("years/not-known", title, said(title))
+	p.Trail = []page.Link{{To: "years/index", Text: []page.Part{said(s.lang.Years)}}}
+	p.Notices = s.heldNotice(s.undated)
+	p.Lead = s.rows(s.undated, false)
 	return p
 }

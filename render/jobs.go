@@ -4,7 +4,6 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
-	"hash"
 	"strings"
 
 	"blotter/ledger/book"
@@ -24,44 +23,45 @@ type job struct {
 	name  string // address
 	key   string
 	sheet *book.Entry                // of a specimen
-	page  func() (*page.Page, error) // of any other
+	page  func() (*page.Page, error) // of any other page
+	data  func() ([]byte, error)     // of a file that is no page; name is the whole path
 }
 
-// keyer hashes what a page shows.
-type keyer struct{ h hash.Hash }
+// keyer gathers what a page shows, to be hashed.
+type keyer struct{ b []byte }
 
-func (s *shelf) keyer() keyer {
-	k := keyer{sha256.New()}
-	k.add(s.stamp())
-	return k
-}
+func (s *shelf) keyer() *keyer { return (&keyer{}).add(s.stamp()) }
 
-func (k keyer) add(words ...string) keyer {
+func (k *keyer) add(words ...string) *keyer {
 	for _, w := range words {
-		k.h.Write([]byte(w))
-		k.h.Write([]byte{0})
+		k.b = append(append(k.b, w...), 0)
 	}
 	return k
 }
 
 // entries adds what a row shows of each sheet: its record's content.
-func (k keyer) entries(lists ...[]*book.Entry) keyer {
+func (k *keyer) entries(lists ...[]*book.Entry) *keyer {
 	for _, list := range lists {
 		for _, e := range list {
 			k.add(string(e.Number), string(e.Blob))
 		}
-		k.h.Write([]byte{1})
+		k.b = append(k.b, 1)
 	}
 	return k
 }
 
-func (k keyer) sum() string { return hex.EncodeToString(k.h.Sum(nil)[:12]) }
+// sum is the key; the keyer is then empty and may be used again.
+func (k *keyer) sum() string {
+	h := sha256.Sum256(k.b)
+	k.b = k.b[:0]
+	return hex.EncodeToString(h[:12])
+}
 
 // stamp is what every page depends on: this program's pages and the museum's
 // own files.
 func (s *shelf) stamp() string {
 	if s.stamped == "" {
-		h := keyer{sha256.New()}.add("pages", itoa(Version), s.lang.Code, itoa(boolInt(s.in.Options.HTMLOnly)))
+		h := (&keyer{}).add("pages", itoa(Version), s.lang.Code, itoa(boolInt(s.in.Options.HTMLOnly)))
 		for _, f := range s.in.Book.Museum.Files {
 			h.add(f.Path, string(f.Blob))
 		}
@@ -75,7 +75,7 @@ func (s *shelf) stamp() string {
 
 // published is a hash of which numbers have a page.
 func (s *shelf) publishedKey() string {
-	k := keyer{sha256.New()}
+	k := &keyer{}
 	for _, e := range s.sheets {
 		k.add(string(e.Number))
 	}
@@ -91,8 +91,9 @@ func (s *shelf) jobs() ([]job, error) {
 	s.stamp()
 	s.set0 = s.publishedKey()
 	out := make([]job, 0, len(s.sheets)+len(s.names)+len(s.people)+len(s.places)+100)
+	k := &keyer{}
 	for _, e := range s.sheets {
-		k := s.keyer().add("sheet", string(e.Number), string(e.Blob))
+		k.add(s.stamped, "sheet", string(e.Number), string(e.Blob))
 		if s.in.StoryKey != nil {
 			k.add(s.in.StoryKey(e))
 		}
@@ -116,9 +117,10 @@ func (s *shelf) jobs() ([]job, error) {
 	for _, p := range append(s.indexes(), s.changePages()...) {
 		always(p)
 	}
-	for _, p := range []*page.Page{s.howToRead(), s.dataPage(), s.notFound(), s.searchPage((len(s.sheets)+searchPart-1)/searchPart + boolInt(len(s.sheets) == 0))} {
+	for _, p := range []*page.Page{s.howToRead(), s.dataPage(), s.notFound(), s.searchPage(s.searchParts())} {
 		always(p)
 	}
+	out = s.dataJobs(out)
 	for _, p := range s.movedPages() {
 		always(p)
 	}
@@ -126,7 +128,7 @@ func (s *shelf) jobs() ([]job, error) {
 }
 
 // keyName adds whether a name has a page, and where.
-func (s *shelf) keyName(k keyer, key string) {
+func (s *shelf) keyName(k *keyer, key string) {
 	if t := s.names[key]; t != nil {
 		k.add(t.slug)
 	} else {
@@ -135,7 +137,7 @@ func (s *shelf) keyName(k keyer, key string) {
 }
 
 // keyTrail adds what the trail above a name depends on.
-func (s *shelf) keyTrail(k keyer, key, fam string) {
+func (s *shelf) keyTrail(k *keyer, key, fam string) {
 	k.add(itoa(boolInt(s.families[fam] != nil)))
 	s.keyName(k, key)
 	s.keyName(k, genusOf(key))
@@ -182,9 +184,26 @@ func (s *shelf) otherJobs(out []job) []job {
 		k := s.keyer().add("place", r.path).entries(r.sheets)
 		out = append(out, job{name: string(regionAddress(r.path)), key: k.sum(), page: func() (*page.Page, error) { return s.regionPage(r), nil }})
 	}
+	if len(s.undated) > 0 {
+		key := s.keyer().add("undated").entries(s.undated).sum()
+		out = append(out, job{name: "years/not-known", key: key, page: func() (*page.Page, error) { return s.undatedPage(), nil }})
+	}
 	for _, y := range sorted(s.years) {
 		k := s.keyer().add("year", itoa(y)).entries(s.years[y])
 		out = append(out, job{name: "years/" + itoa(y), key: k.sum(), page: func() (*page.Page, error) { return s.yearPage(y), nil }})
+	}
+	return out
+}
+
+// dataJobs are the files that the search page looks through.
+func (s *shelf) dataJobs(out []job) []job {
+	if s.in.Options.HTMLOnly {
+		return out
+	}
+	for i := range s.searchParts() {
+		list := s.sheets[i*searchPart : min((i+1)*searchPart, len(s.sheets))]
+		key := s.keyer().add("search").entries(list).sum()
+		out = append(out, job{name: page.SearchPart(i), key: key, data: func() ([]byte, error) { return s.searchData(list) }})
 	}
 	return out
 }
@@ -257,18 +276,16 @@ type worker struct {
 
 func (w *worker) do(ctx context.Context, j *job) error {
 	b := w.b
-	if old, ok := b.before[j.name]; ok && j.key != "" {
-		want := j.key
-		if old.related {
-			want = b.shelf.relatedKey(j.key)
-		}
-		if old.key == want && b.still(old) {
-			b.keep(j.name, old)
-			return nil
-		}
-	}
-	if j.sheet != nil {
+	switch {
+	case j.sheet != nil:
 		return w.sheet(ctx, j)
+	case j.data != nil:
+		data, err := j.data()
+		if err != nil {
+			return err
+		}
+		b.keep(j.name, saved{key: j.key, gone: true, files: []string{j.name}})
+		return b.put(j.name, data)
 	}
 	p, err := j.page()
 	if err != nil {
@@ -282,7 +299,34 @@ func (w *worker) do(ctx context.Context, j *job) error {
 	return nil
 }
 
-func (s *shelf) relatedKey(key string) string { return keyer{sha256.New()}.add(key, s.set0).sum() }
+// unchanged takes out of jobs those whose page stands as the last build made
+// it, and leaves the rest.
+func (b *build) unchanged(jobs []job) []job {
+	b.made = make(map[string]saved, len(jobs))
+	b.sums = make(map[string]string, len(b.present)+16)
+	left := jobs[:0]
+	for _, j := range jobs {
+		old, ok := b.before[j.name]
+		want := j.key
+		if ok && old.related {
+			want = b.shelf.relatedKey(j.key)
+		}
+		if !ok || j.key == "" || old.key != want || !b.still(old) {
+			left = append(left, j)
+			continue
+		}
+		b.made[j.name] = old
+		for _, f := range old.files {
+			b.sums[f] = b.old[f]
+		}
+		for _, f := range old.images {
+			b.images[f] = true
+		}
+	}
+	return left
+}
+
+func (s *shelf) relatedKey(key string) string { return (&keyer{}).add(key, s.set0).sum() }
 
 // still reports whether all files of a page stand as the last build left them.
 func (b *build) still(v saved) bool {
@@ -294,17 +338,11 @@ func (b *build) still(v saved) bool {
 	return true
 }
 
-// keep notes what belongs to a job; of one that was not made again, its files
-// stay as the manifest has them.
+// keep notes what a job made.
 func (b *build) keep(name string, v saved) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.made[name] = v
-	for _, f := range v.files {
-		if _, ok := b.sums[f]; !ok {
-			b.sums[f] = b.old[f]
-		}
-	}
 	for _, f := range v.images {
 		b.images[f] = true
 	}

@@ -25,9 +25,8 @@ type shelf struct {
 	places   map[string]*region
 	years    map[int][]*book.Entry
 	undated  []*book.Entry
-	number   map[ledger.Number]*book.Entry
+	number   map[string]*book.Entry // by number ignoring case
 	memo     memo
-	keys     map[string]bool // numbers ignoring case
 	slugs    map[string]bool // of names
 
 	synonymsOf map[string][]*book.Name // accepted key -> the names that names/ refers to it
@@ -71,7 +70,7 @@ type region struct {
 func newShelf(in *Input) *shelf {
 	s := &shelf{in: in, lang: page.LanguageOf(in.Book.Museum.Site.Language.Text),
 		names: map[string]*taxon{}, families: map[string]*taxon{}, people: map[string]*person{}, places: map[string]*region{},
-		years: map[int][]*book.Entry{}, memo: newMemo(), number: map[ledger.Number]*book.Entry{}, keys: map[string]bool{}, slugs: map[string]bool{}, synonymsOf: map[string][]*book.Name{}}
+		years: map[int][]*book.Entry{}, memo: newMemo(), number: make(map[string]*book.Entry, in.Book.Len()), slugs: map[string]bool{}, synonymsOf: map[string][]*book.Name{}}
 	for _, n := range in.Book.Museum.Names.All {
 		if n.Of != nil {
 			s.synonymsOf[n.Of.Key()] = append(s.synonymsOf[n.Of.Key()], n)
@@ -80,8 +79,7 @@ func newShelf(in *Input) *shelf {
 	s.site = siteOf(in, s.lang)
 	for e := range in.Book.All() {
 		switch {
-		case e.Stage == ledger.Full && e.Number.Valid() && !s.keys[e.Number.Key()]:
-			s.keys[e.Number.Key()] = true
+		case e.Stage == ledger.Full && e.Number.Valid() && s.published(e.Number) == nil:
 			s.put(e)
 		case e.Stage == ledger.Stub:
 			s.stubs++
@@ -107,7 +105,7 @@ func siteOf(in *Input, l *page.Language) *page.Site {
 
 func (s *shelf) put(e *book.Entry) {
 	s.sheets = append(s.sheets, e)
-	s.number[e.Number] = e
+	s.number[e.Number.Key()] = e
 	if hidden(e) {
 		s.withheld++
 	}
@@ -146,6 +144,9 @@ func (s *shelf) put(e *book.Entry) {
 		s.undated = append(s.undated, e)
 	}
 }
+
+// published is the sheet of a number that has a page; nil when there is none.
+func (s *shelf) published(n ledger.Number) *book.Entry { return s.number[n.Key()] }
 
 // hidden reports whether place, date, number and pictures of e are withheld.
 func hidden(e *book.Entry) bool { return e.Flags.Has(book.Sensitive) }
