@@ -53,6 +53,7 @@ func view(t testing.TB) (*public.View, *book.Book, *book.Loader) {
 		"blotter.yaml":                      "format: \"1\"\nname: Lauvkroken Museum\ncode: LK7\n",
 		"people.yaml":                       "people:\n  - name: Signe Rask\n    email: signe@lauvkroken.example\n  - name: Ove Bannister\n    spellings: [O. Bannister]\n    initials: \"yes\"\n    orcid: 0000-0002-1825-0097\n",
 		"names/Orchidaceae.yaml":            "family: Orchidaceae\nnames:\n  - name: Dactylorhiza majalis\n    sensitive: {why: at risk from collecting, category: \"2\", review: \"2031\"}\n  - {name: Orchis latifolia, of: Dactylorhiza majalis}\n",
+		"places.yaml":                       "places:\n  - {name: Trollabotn, place: {country: Norway}}\n  - {name: Raundal chapel, place: {country: Norway}}\n",
 		"specimens/000/07/LK7-0000733.yaml": hiddenRecord,
 		"specimens/000/07/LK7-0000734.yaml": "specimen: LK7-0000734\nentry: full\ncollector: O. Bannister\ndate: s.d.\nplace: {country: Norway, district: Voss}\nsame_gathering: [LK7-0000733]\ndeterminations:\n  - {name: Ranunculus acris, by: Ove Bannister, date: s.d.}\n",
 		"specimens/000/07/LK7-0000735.yaml": "specimen: LK7-0000735\nentry: full\ncollector: Rask\ndate: 1.i.1999\nplace: {country: Norway, locality: somewhere secret}\ndeterminations:\n  - {name: Orchis latifolia, by: Rask, date: s.d.}\n",
@@ -143,6 +144,16 @@ func TestWhatIsWithheld(t *testing.T) {
 		if p.Email.Set() || p.Initials.Set() && (p.ORCID.Set() || p.Name.Text != "O. B.") {
 			t.Errorf("person %+v", p)
 		}
+	}
+}
+
+func TestPlacesOfWithheldRecords(t *testing.T) {
+	v, b, _ := view(t)
+	if p := v.Book.Museum.Places; len(p) != 1 || p[0].Name.Text != "Raundal chapel" {
+		t.Errorf("places %+v", p)
+	}
+	if len(b.Museum.Places) != 2 {
+		t.Error("the full Book was changed")
 	}
 }
 

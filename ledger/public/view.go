@@ -13,6 +13,7 @@ package public
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
@@ -57,7 +58,37 @@ func Of(b *book.Book) *View {
 		}
 	}
 	v.Book = b.Map(v.museum(), v.entry)
+	v.Book.Museum.Places = v.places()
 	return v
+}
+
+// places are the standing localities but those that only withheld records
+// name.
+func (v *View) places() []ledger.NamedPlace {
+	named := map[int]bool{} // places in the list that a withheld record names
+	all := v.full.Museum.Places
+	for e := range v.full.All() {
+		if !v.Hidden(e.Number) {
+			continue
+		}
+		for i := range all {
+			named[i] = named[i] || strings.Contains(e.Locality, all[i].Name.Text)
+		}
+	}
+	for e := range v.Book.All() {
+		for i, secret := range named {
+			if secret && strings.Contains(e.Locality, all[i].Name.Text) {
+				named[i] = false
+			}
+		}
+	}
+	var out []ledger.NamedPlace
+	for i := range all {
+		if !named[i] {
+			out = append(out, all[i])
+		}
+	}
+	return out
 }
 
 func genusOf(key string) string {
@@ -87,6 +118,16 @@ func (v *View) marked(key string) *book.Name {
 			if a := v.full.Museum.Names.Accepted(n.Key()); a != nil && opinion.Within(k, a.Key()) {
 				return n
 			}
+		}
+	}
+	return nil
+}
+
+// markedWords is marked of any name that words give.
+func (v *View) markedWords(words string) *book.Name {
+	for _, k := range reading.ReadName(words).Keys {
+		if n := v.marked(k); n != nil {
+			return n
 		}
 	}
 	return nil
@@ -155,12 +196,9 @@ func (v *View) why(r *ledger.Record) *Withheld {
 			if d := &r.Determinations[i]; d.Mistake.Set() || opinion.KindOf(d.Kind.Text) == opinion.Not {
 				continue
 			}
-			for _, k := range reading.ReadName(r.Determinations[i].Name.Text).Keys {
-				if name == nil {
-					name = v.marked(k)
-				}
-			}
+			name = cmp.Or(name, v.markedWords(r.Determinations[i].Name.Text))
 		}
+		name = cmp.Or(name, v.markedWords(r.FiledUnder.Name.Text))
 	}
 	switch {
 	case name != nil:
