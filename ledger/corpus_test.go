@@ -71,6 +71,11 @@ func TestBadRecords(t *testing.T) {
 				if f.Message == "" || f.Hint == "" || strings.HasSuffix(f.Message, ".") {
 					t.Errorf("message %q, hint %q", f.Message, f.Hint)
 				}
+				for _, w := range []string{"invalid", "illegal", "failed", "please", "unable"} {
+					if strings.Contains(strings.ToLower(f.Message+f.Hint), w) {
+						t.Errorf("%v\n%s: the word %q", f, f.Hint, w)
+					}
+				}
 			}
 			if os.Getenv("UPDATE_GOLDEN") != "" {
 				out := headExpect.ReplaceAll(b.src, []byte("# expect: "+strings.Join(got, ", ")))

@@ -149,7 +149,11 @@ func (d *decoder) wrongKind(n *yaml.Node, want Kind) {
 	case Text:
 		what += " takes words, not " + is
 		hint = "If the sign belongs to the words, put them in quotes: " + d.corrected(d.flowSource(n))
-		if n.Style&yaml.FlowStyle == 0 {
+		switch {
+		case flow(n):
+		case n.Kind == yaml.MappingNode && len(n.Content) == 2:
+			hint = "If the colon belongs to the words, put them in quotes: " + d.corrected(d.flowSource(n))
+		default:
 			hint = "Write the words on the line of the field itself"
 		}
 	case Texts:

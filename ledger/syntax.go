@@ -262,8 +262,12 @@ func quoteEnd(v string) int {
 
 // brackets looks at a value that begins with [ or {.
 func (x *explainer) brackets(v string, col int, fix func(string) string) {
+	first := x.n
 	behind, ok := x.ends(col, bracketEnd, func(line string) bool { return line != "" && line[0] != ' ' && fieldStart.MatchString(line) })
+	cut := strings.Index(v, " #")
 	switch {
+	case ok && first == x.n && cut >= 0 && cut < len(v)-len(strings.TrimLeft(behind, " \t")):
+		x.fault("value-cut", col+cut+1, "every reader of YAML drops the words from # on, the closing bracket with them", "Put the entry that holds # in quotes, for example: [\"Camp #4\", Voss]")
 	case !ok:
 		x.fault("yaml-sign", col, "the bracket "+v[:1]+" is not closed", "If it belongs to the words: "+fix(v)+"   If it begins a list: close it")
 		x.stop = true
