@@ -6,7 +6,7 @@ func commands() []*command {
 	return []*command{
 		statusCommand(), checkCommand(), showCommand(), findCommandVerb(), historyCommand(), changesCommand(), doctorCommand(),
 		initCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), noteCommand(),
-		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), enterCommand(), undoCommand(),
+		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), importCommand(), enterCommand(), undoCommand(),
 		publishCommand(), serveCommand(), demoCommand(),
 		hooksCommand(), completionCommand(), helpCommand(), versionCommand(),
 	}

@@ -18,7 +18,15 @@ import (
 // overlay is a version of the ledger with some files changed.
 type overlay struct {
 	under   ledger.Source // nil: nothing under it
-	changes []fileChange
+	changes map[string]fileChange
+}
+
+func overlayOf(under ledger.Source, changes []fileChange) overlay {
+	o := overlay{under, make(map[string]fileChange, len(changes))}
+	for _, c := range changes {
+		o.changes[c.path] = c
+	}
+	return o
 }
 
 func (o overlay) Files(ctx context.Context) ([]ledger.File, error) {
@@ -29,13 +37,9 @@ func (o overlay) Files(ctx context.Context) ([]ledger.File, error) {
 			return nil, err
 		}
 	}
-	changed := map[string]bool{}
-	for _, c := range o.changes {
-		changed[c.path] = true
-	}
 	out := make([]ledger.File, 0, len(files)+len(o.changes))
 	for _, f := range files {
-		if !changed[f.Path] {
+		if _, changed := o.changes[f.Path]; !changed {
 			out = append(out, f)
 		}
 	}
@@ -44,20 +48,13 @@ func (o overlay) Files(ctx context.Context) ([]ledger.File, error) {
 			out = append(out, ledger.File{Path: c.path, Blob: ledger.BlobOf(c.new), Size: int64(len(c.new))})
 		}
 	}
-	slices.SortFunc(out, func(a, b ledger.File) int {
-		if a.Path < b.Path {
-			return -1
-		}
-		return 1
-	})
+	slices.SortFunc(out, func(a, b ledger.File) int { return strings.Compare(a.Path, b.Path) })
 	return out, nil
 }
 
 func (o overlay) Read(ctx context.Context, f ledger.File) ([]byte, error) {
-	for _, c := range o.changes {
-		if c.path == f.Path && c.new != nil && ledger.BlobOf(c.new) == f.Blob {
-			return c.new, nil
-		}
+	if c, ok := o.changes[f.Path]; ok && c.new != nil && (f.Blob == "" || ledger.BlobOf(c.new) == f.Blob) {
+		return c.new, nil
 	}
 	return o.under.Read(ctx, f)
 }
@@ -160,7 +157,7 @@ func (d *desk) judged(ctx context.Context, changes []fileChange, message string)
 	if err != nil {
 		return nil, err
 	}
-	src := overlay{under, changes}
+	src := overlayOf(under, changes)
 	if d.repo == nil {
 		b, err := book.Load(ctx, src, d.loadOptions())
 		if err != nil {

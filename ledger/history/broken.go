@@ -103,7 +103,7 @@ func Judge(n ledger.Number, parents []Version, child Version, corrections []Corr
 		case child.Record == nil:
 			out = append(out, finding(path, ledger.Error, CodeRemoved, 0, "",
 				"the record was taken away; a number that was once entered keeps its record, with what became of the sheet",
-				"Put the file back, then: blotter withdraw "+Short(n)+" --as REASON --why TEXT"))
+				"Put the file back, then: blotter withdraw "+Short(n)+" --is FATE --why TEXT"))
 		default:
 			now := ledger.Lists(child.Record)
 			for _, b := range Broken(ledger.Lists(p.Record), now) {
