@@ -60,6 +60,11 @@ func (c *call) desk() (*desk, error) {
 	if err != nil {
 		return nil, stuck("%v", err)
 	}
+	if d.repo != nil && c.cmd.Family == famEnter {
+		if err := d.recover(context.Background()); err != nil {
+			return nil, err
+		}
+	}
 	return d, nil
 }
 
@@ -230,10 +235,10 @@ func (d *desk) author() (history.Person, history.Person, error) {
 	if d.repo != nil {
 		author, committer, err = d.repo.Identity(now)
 	}
-	who := ""
-	if d.opts.has("as") {
-		who = d.opts.text("as")
+	if err != nil && !errors.Is(err, gitrepo.ErrNobody) {
+		return author, committer, stuck("%v", err)
 	}
+	who := d.opts.text("as")
 	if who == "" {
 		if err != nil {
 			return author, committer, stuck("nobody is known to enter this").

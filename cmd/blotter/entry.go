@@ -80,19 +80,25 @@ func (d *desk) enter(ctx context.Context, e entry) (entered, error) {
 		return entered{}, err
 	}
 	defer unlock()
-	if err := d.write(ctx, e.changes); err != nil {
+	if hold {
+		return entered{held: true}, d.write(ctx, e.changes)
+	}
+	if err := d.openJournal(e.changes); err != nil {
 		return entered{}, err
 	}
-	if hold {
-		return entered{held: true}, nil
+	if err := d.write(ctx, e.changes); err != nil {
+		d.closeJournal()
+		return entered{}, err
 	}
 	id, err := d.repo.Commit(ctx, gitrepo.CommitRequest{Paths: paths(e.changes), Message: message, Author: author, Committer: committer})
 	if err != nil {
 		if undo := d.restore(e.changes); undo != nil {
-			return entered{}, stuck("%v; and the files were not put back: %v", err, undo)
+			return entered{}, stuck("%v; and the files were not put back: %v", err, undo).try("The next command puts them back.")
 		}
+		d.closeJournal()
 		return entered{}, notEntered(err)
 	}
+	d.closeJournal()
 	return entered{id: id, author: author.Name}, nil
 }
 
@@ -203,7 +209,8 @@ func (d *desk) write(ctx context.Context, changes []fileChange) error {
 		if err == nil {
 			continue
 		}
-		if undo := d.restore(changes[:i]); undo != nil {
+		// The file at hand too: it may have got its new bytes before the error.
+		if undo := d.restore(changes[:i+1]); undo != nil {
 			return stuck("write %s: %v; and the files before it were not put back: %v", c.path, err, undo)
 		}
 		if errors.Is(err, context.Canceled) {

@@ -17,6 +17,8 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/rogpeppe/go-internal/txtar"
+
+	"blotter/ledger/disk/disktest"
 )
 
 // TestMain lets the test binary stand in for the program in scripts.
@@ -34,6 +36,9 @@ func TestMain(m *testing.M) {
 // BLOTTER_TERMINAL is its width. In an answer ^C stands for Ctrl-C.
 func scriptEnv() *env {
 	e := osEnv()
+	if err := disktest.FromText(os.Getenv("BLOTTER_FAULT")); err != nil {
+		panic(err)
+	}
 	if now := os.Getenv("BLOTTER_NOW"); now != "" {
 		t, err := time.Parse(time.RFC3339, now)
 		if err != nil {
@@ -71,6 +76,7 @@ func TestScripts(t *testing.T) {
 			"terminal": cmdTerminal,
 			"ledger":   cmdLedger,
 			"says":     cmdSays,
+			"nogit":    cmdNoGit,
 		},
 	})
 }
@@ -174,6 +180,15 @@ func cmdLedger(ts *testscript.TestScript, neg bool, args []string) {
 
 // smallLedger is where ledgers for scripts lie, seen from this package.
 var smallLedger = filepath.Join("..", "..", "testdata", "ledgers")
+
+// cmdNoGit leaves nothing on the path but the program itself.
+func cmdNoGit(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) > 0 {
+		ts.Fatalf("usage: nogit")
+	}
+	first, _, _ := strings.Cut(ts.Getenv("PATH"), string(os.PathListSeparator))
+	ts.Setenv("PATH", first)
+}
 
 var anyRevision = regexp.MustCompile(`([ (])[0-9a-f]{7}\b`)
 
