@@ -9,8 +9,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-
 	"blotter/ledger"
 )
 
@@ -31,7 +29,7 @@ func Versioned(t *testing.T, file string, version int, got map[string]string) {
 	kept, want := sections(string(old))
 	for _, name := range slices.Sorted(maps.Keys(got)) {
 		if w, ok := want[name]; ok && kept == head && w != indented(got[name]) {
-			t.Errorf("%s: another output under the same version; raise it\n%s", name, cmp.Diff(w, indented(got[name])))
+			t.Errorf("%s: another output under the same version; raise it\nbefore:\n%snow:\n%s", name, w, indented(got[name]))
 		}
 	}
 	switch {
