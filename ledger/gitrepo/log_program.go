@@ -39,7 +39,7 @@ func (r *Repo) logProgram(ctx context.Context, tips, known []string, yield func(
 	if err := startBoth(list, diff); err != nil {
 		return err
 	}
-	err = r.readLog(ctx, bufio.NewReaderSize(out, 1<<18), yield)
+	err = r.readLog(ctx, out, yield)
 	if err != nil {
 		cancel()
 	}
@@ -80,7 +80,7 @@ func revInput(tips, known []string) string {
 
 // readLog reads what diff-tree prints: for each commit the line "commit ID",
 // its head, its message indented by four, then raw entries ended by NUL.
-func (r *Repo) readLog(ctx context.Context, in *bufio.Reader, yield func(history.Commit) error) error {
+func (r *Repo) readLog(ctx context.Context, out io.Reader, yield func(history.Commit) error) error {
 	cut, err := r.Missing()
 	if err != nil {
 		return err
@@ -89,8 +89,9 @@ func (r *Repo) readLog(ctx context.Context, in *bufio.Reader, yield func(history
 	for _, id := range cut {
 		isCut[id] = true
 	}
+	in := logReader{Reader: bufio.NewReaderSize(out, 1<<18)}
 	for {
-		c, raw, err := readLogCommit(in)
+		c, raw, err := in.commit()
 		if errors.Is(err, io.EOF) {
 			return nil
 		}
@@ -109,8 +110,20 @@ func (r *Repo) readLog(ctx context.Context, in *bufio.Reader, yield func(history
 	}
 }
 
-// readLogCommit reads one commit of the stream; io.EOF at its end.
-func readLogCommit(in *bufio.Reader) (c history.Commit, raw []rawChange, err error) {
+// logReader reads the stream of diff-tree. Its buffers are used again for
+// each commit.
+type logReader struct {
+	*bufio.Reader
+	body  []byte
+	raw   []rawChange
+	sides []rawSide
+}
+
+var errLogShort = errors.New("git diff-tree ended too early")
+
+// commit reads one commit and its raw entries, which hold until the next
+// call; io.EOF at the end of the stream.
+func (in *logReader) commit() (c history.Commit, raw []rawChange, err error) {
 	first, err := in.ReadString('\n')
 	if err != nil {
 		return c, nil, err
@@ -120,64 +133,72 @@ func readLogCommit(in *bufio.Reader) (c history.Commit, raw []rawChange, err err
 		return c, nil, fmt.Errorf("git diff-tree printed %q where a commit begins", first)
 	}
 	id, _, _ = strings.Cut(id, " ")
-	body, err := readLogBody(in)
-	if err != nil {
+	if err := in.readBody(); err != nil {
 		return c, nil, err
 	}
-	if c, _, err = parseCommit(id, body); err != nil {
+	if c, _, err = parseCommit(id, in.body); err != nil {
 		return c, nil, err
 	}
 	if b, err := in.Peek(2); err == nil && b[0] == 0 && b[1] == ':' {
 		in.Discard(1) // a merge's message is ended by NUL
 	}
-	var arena []rawSide
+	in.raw, in.sides = in.raw[:0], in.sides[:0]
 	for {
 		if b, err := in.Peek(1); err != nil || b[0] != ':' {
-			return c, raw, nil
+			return c, in.raw, nil
 		}
-		head, err := readWord(in)
+		head, err := in.word()
 		if err != nil {
 			return c, nil, err
 		}
-		ch, err := parseRaw(head, &arena)
+		ch, err := parseRaw(head, &in.sides)
 		if err != nil {
 			return c, nil, err
 		}
-		if ch.path, err = readWord(in); err != nil {
+		if ch.path, err = in.word(); err != nil {
 			return c, nil, err
 		}
-		raw = append(raw, ch)
+		in.raw = append(in.raw, ch)
 	}
 }
 
-// readWord reads up to a NUL.
-func readWord(in *bufio.Reader) (string, error) {
-	if b, err := in.ReadSlice(0); err == nil {
+// word reads up to a NUL.
+func (in *logReader) word() (string, error) {
+	b, err := in.ReadSlice(0)
+	switch {
+	case err == nil:
 		return string(b[:len(b)-1]), nil
-	} else if errors.Is(err, bufio.ErrBufferFull) {
+	case errors.Is(err, bufio.ErrBufferFull):
+		start := string(b)
 		rest, err := in.ReadString(0)
-		return string(b) + strings.TrimSuffix(rest, "\x00"), err
+		return start + strings.TrimSuffix(rest, "\x00"), err
 	}
-	return "", errors.New("git diff-tree ended too early")
+	return "", errLogShort
 }
 
-// readLogBody reads a commit's head and message as diff-tree prints them, up
-// to a raw entry, the NUL before the next commit, or the end.
-func readLogBody(in *bufio.Reader) ([]byte, error) {
-	var body []byte
+// readBody reads a commit's head and message as diff-tree prints them, up to
+// a raw entry, the NUL before the next commit, or the end.
+func (in *logReader) readBody() error {
+	in.body = in.body[:0]
 	message := false
 	for {
 		if b, err := in.Peek(1); err != nil || b[0] == ':' || b[0] == 0 {
-			return body, nil
+			return nil
 		}
-		line, err := in.ReadBytes('\n')
-		if err != nil {
-			return nil, fmt.Errorf("git diff-tree ended too early: %w", err)
+		start := len(in.body)
+		for {
+			piece, err := in.ReadSlice('\n')
+			in.body = append(in.body, piece...)
+			if err == nil {
+				break
+			}
+			if !errors.Is(err, bufio.ErrBufferFull) {
+				return errLogShort
+			}
 		}
-		if message {
-			line = bytes.TrimPrefix(line, []byte("    "))
+		if line := in.body[start:]; message && bytes.HasPrefix(line, []byte("    ")) {
+			in.body = append(in.body[:start], line[4:]...)
 		}
-		message = message || len(line) == 1
-		body = append(body, line...)
+		message = message || len(in.body)-start == 1
 	}
 }

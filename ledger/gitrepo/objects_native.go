@@ -1,6 +1,8 @@
 package gitrepo
 
 import (
+	"crypto"
+	"crypto/sha1"
 	"errors"
 	"fmt"
 	"io"
@@ -10,6 +12,7 @@ import (
 	git "github.com/go-git/go-git/v5"
 	"github.com/go-git/go-git/v5/plumbing"
 	"github.com/go-git/go-git/v5/plumbing/cache"
+	"github.com/go-git/go-git/v5/plumbing/hash"
 	"github.com/go-git/go-git/v5/storage/filesystem"
 	"github.com/go-git/go-git/v5/storage/filesystem/dotgit"
 
@@ -19,6 +22,12 @@ import (
 // nativeCache is how many bytes of objects one go-git reader keeps: enough
 // for the bases of deltas, small enough for a reader a worker.
 const nativeCache = 48 * cache.MiByte
+
+// go-git names every object that it puts in its cache by hashing it again.
+// Its own SHA-1, which looks for collision attacks, is a third as fast as the
+// standard one and made a quarter of the history pass. Nothing is fetched
+// through go-git, so nothing relies on the looking.
+var _ = hash.RegisterHash(crypto.SHA1, sha1.New)
 
 // native reads objects through go-git.
 type native struct{ store *filesystem.Storage }
