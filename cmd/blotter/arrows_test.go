@@ -43,7 +43,7 @@ var sole = map[string][]string{
 	"golang.org/x/term":                     {"cmd/blotter"},
 	"github.com/rogpeppe/go-internal":       {},
 	"pgregory.net/rapid":                    {},
-	"github.com/google/go-cmp":              {},
+	"github.com/google/go-cmp":              {"ledger/ledgertest"},
 	"github.com/santhosh-tekuri/jsonschema": {},
 }
 
