@@ -27,7 +27,7 @@ func (x *sheet) cite(name reading.Name) []page.Block {
 		if !x.held && !absent(x.r.CollNo.Text) {
 			no = " " + x.r.CollNo.Text
 		}
-		parts = append(stop(parts, x.lang), said(" "), page.Person(who+no))
+		parts = append(parts, said("; "), page.Person(who+no))
 	}
 	parts = stop(parts, x.lang)
 	if rv := x.story.Last; rv.Known() {

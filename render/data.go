@@ -107,7 +107,7 @@ func (s *shelf) searchRow(b *bytes.Buffer, e *book.Entry) {
 				return ' '
 			}
 			return r
-		}, page.Visible(t))
+		}, t)
 	}
 	fam := s.in.Book.Museum.FamilyOf(currentKey(e), e.Family)
 	place := plain(s.lang, r.Place)
@@ -115,13 +115,33 @@ func (s *shelf) searchRow(b *bytes.Buffer, e *book.Entry) {
 	if !hidden(e) {
 		hiddenWords = append(hiddenWords, e.Country, e.Locality)
 	}
-	for i, v := range []string{string(sheetAddress(e.Number)), string(e.Number), r.Name.Plain(), string(r.Collector), string(r.Date), place, plain(s.lang, r.Tail), strings.Join(nonEmpty(hiddenWords), "; ")} {
+	for i, v := range []string{string(sheetAddress(e.Number)), string(e.Number), searchName(r.Name), string(r.Collector), string(r.Date), place, plain(s.lang, r.Tail), strings.Join(nonEmpty(hiddenWords), "; ")} {
 		if i > 0 {
 			b.WriteByte(0x1f)
+		}
+		if i != 2 {
+			v = page.Visible(v)
 		}
 		b.WriteString(clean(v))
 	}
 	b.WriteByte('\n')
+}
+
+// searchName is a name with its Latin between U+0011 and U+0012, for the
+// script to set.
+func searchName(n page.Name) string {
+	var b strings.Builder
+	for i, p := range n.Pieces {
+		if i > 0 && n.Pieces[i-1].Kind != page.Cross {
+			b.WriteByte(' ')
+		}
+		if p.Kind == page.Latin {
+			b.WriteString("\x11" + page.Visible(p.Text) + "\x12")
+		} else {
+			b.WriteString(page.Visible(p.Text))
+		}
+	}
+	return b.String()
 }
 
 // plain is a line as plain text.

@@ -96,9 +96,9 @@ func (s *shelf) lastChanges() [][]page.Part {
 	var out [][]page.Part
 	for _, m := range s.in.Changes {
 		for _, d := range m.Days {
-			for _, line := range s.dayLines(d) {
-				for _, l := range line.lines {
-					out = append(out, append([]page.Part{said(s.day(d.Date) + ": ")}, l...))
+			for _, g := range s.dayLines(d) {
+				for _, l := range g.lines {
+					out = append(out, append([]page.Part{said(s.day(d.Date) + ", " + lowerFirst(g.heading) + ": ")}, l...))
 					if len(out) == lastChanges {
 						return out
 					}

@@ -4,7 +4,7 @@
 // U+001F: address, number, name, collector, date, place, marks, hidden words
 // (former names, family). Accents and case are ignored on both sides.
 (() => {
-  const fold = s => s.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase().replace(/[øØ]/g, "o").replace(/[æÆ]/g, "ae").replace(/[ßẞ]/g, "ss").replace(/[łŁ]/g, "l").replace(/[đðÐĐ]/g, "d").replace(/[þÞ]/g, "th").replace(/×/g, "");
+  const fold = s => s.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase().replace(/[øØ]/g, "o").replace(/[æÆ]/g, "ae").replace(/[ßẞ]/g, "ss").replace(/[łŁ]/g, "l").replace(/[đðÐĐ]/g, "d").replace(/[þÞ]/g, "th").replace(/[×\u0011\u0012]/g, "");
   const rows = [], folded = [];
   const field = { number: 1, name: 2, genus: 2, collector: 3, year: 4, date: 4, place: 5, was: 7, family: 7 };
   window.blotterRows = text => {
@@ -31,6 +31,15 @@
     else ok = fold(rows[i][t.at]).includes(t.text);
     return ok !== t.not;
   };
+  // setName sets a name, as html/name.go does.
+  const setName = (at, name) => {
+    at.className = "n";
+    for (const [i, piece] of name.split(/[\u0011\u0012]/).entries()) {
+      if (!piece) continue;
+      if (i % 2) { const e = document.createElement("i"); e.lang = "la"; e.textContent = piece; at.append(e); }
+      else at.append(piece);
+    }
+  };
   const row = r => {
     const li = document.createElement("li");
     const part = (text, link) => {
@@ -40,7 +49,7 @@
       li.append(s, " ");
       return s;
     };
-    const n = part(r[2]); n.className = "n";
+    const n = part(""); setName(n, r[2]);
     part(r[3], r[0] + ".html");
     part([r[4], r[5]].filter(Boolean).join(", "));
     if (r[6]) part(r[6]).className = "tail";
@@ -85,7 +94,7 @@
     hits.textContent = hits.dataset.none;
     for (const name of near(ts.map(t => t.text).join(" "))) {
       const li = document.createElement("li"), a = document.createElement("a");
-      a.href = "search.html?q=" + encodeURIComponent('"' + name + '"'); a.textContent = name; a.className = "n";
+      a.href = "search.html?q=" + encodeURIComponent('"' + name.replace(/[\u0011\u0012]/g, "") + '"'); setName(a, name);
       li.append(a); found.append(li);
     }
   };
