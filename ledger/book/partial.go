@@ -55,6 +55,11 @@ func LoadPartial(ctx context.Context, base Base, src ledger.Source, changes []le
 	var changed []string
 	for _, c := range recordChanges(changes) {
 		changed = append(changed, c.Path)
+	}
+	if l.whole == nil {
+		l.fetch(changed)
+	}
+	for _, c := range recordChanges(changes) {
 		if c.Old != "" {
 			e, err := l.entry(ctx, base.Source, c.Path, c.Old)
 			if err != nil {
@@ -154,7 +159,11 @@ func (l *partial) move(ctx context.Context, from version, changes []ledger.Chang
 		before, then []string
 	}
 	var all []moved
-	var keys []string
+	var keys, paths []string
+	for _, c := range recordChanges(changes) {
+		paths = append(paths, c.Path)
+	}
+	l.fetch(paths)
 	for _, c := range recordChanges(changes) {
 		m := moved{path: c.Path}
 		var err error
@@ -229,18 +238,39 @@ func (l *partial) entry(ctx context.Context, src ledger.Source, path string, blo
 	return &read, nil
 }
 
-// chunk is the cache's entries of the folder of a record.
-func (l *partial) chunk(path string) *chunk {
-	key, _ := chunkKey(path)
-	if c := l.chunks[key]; c != nil {
-		return c
-	}
-	c := &chunk{kept: string(l.o.Cache.Get(entriesBucket, []byte(key)))}
-	c.open(l.stamp, l.w.in)
+// fetch brings the cache's chunks of the folders of records, all in one
+// opening of the cache.
+func (l *partial) fetch(paths []string) {
 	if l.chunks == nil {
 		l.chunks = map[string]*chunk{}
 	}
-	l.chunks[key] = c
+	var keys []string
+	for _, p := range paths {
+		key, _ := chunkKey(p)
+		if _, have := l.chunks[key]; !have {
+			l.chunks[key] = &chunk{}
+			keys = append(keys, key)
+		}
+	}
+	if len(keys) == 0 {
+		return
+	}
+	slices.Sort(keys)
+	l.o.Cache.View(entriesBucket, func(get func([]byte) []byte) {
+		for _, key := range keys {
+			l.chunks[key].kept = string(get([]byte(key)))
+		}
+	})
+}
+
+// chunk is the cache's entries of the folder of a record.
+func (l *partial) chunk(path string) *chunk {
+	l.fetch([]string{path})
+	key, _ := chunkKey(path)
+	c := l.chunks[key]
+	if c.kept != "" {
+		c.open(l.stamp, l.w.in)
+	}
 	return c
 }
 
@@ -266,8 +296,19 @@ func (l *partial) fill(ctx context.Context, p *Partial, changed []string) error 
 			return l.fillFromAll(ctx, p, changed, touched)
 		}
 	}
-	for _, k := range touched {
-		for _, post := range x.find(k) {
+	found := make([][]posting, len(touched))
+	var paths []string
+	for i, k := range touched {
+		found[i] = x.find(k)
+		for _, post := range found[i] {
+			paths = append(paths, post.path)
+		}
+	}
+	if l.whole == nil {
+		l.fetch(paths)
+	}
+	for i, k := range touched {
+		for _, post := range found[i] {
 			if _, is := slices.BinarySearch(changed, post.path); is {
 				continue
 			}
