@@ -144,11 +144,11 @@ func (r *Repo) logNative(ctx context.Context, tips, known []string, yield func(h
 		if ok {
 			return tree, nil
 		}
-		from := n.id
-		if n.body != nil {
-			from = headerValue(n.body, "tree")
+		if n.body == nil {
+			tree, err = t.ledgerTree(n.id)
+		} else if tree, err = rawID(headerValue(n.body, "tree")); err == nil {
+			tree, err = t.below(tree)
 		}
-		tree, err = t.ledgerTree(from)
 		trees[n.id] = tree
 		return tree, err
 	}

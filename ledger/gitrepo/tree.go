@@ -134,8 +134,16 @@ func (r *Repo) ledgerTree(ctx context.Context, id string) (string, error) {
 
 func (t treeReader) ledgerTree(id string) (string, error) {
 	raw, err := t.r.rootTree(t.ctx, id)
-	if err != nil || t.r.prefix == "" || raw == "" {
-		return raw, err
+	if err != nil {
+		return "", err
+	}
+	return t.below(raw)
+}
+
+// below is the raw id of the ledger's own tree in the whole tree raw.
+func (t treeReader) below(raw string) (string, error) {
+	if t.r.prefix == "" || raw == "" {
+		return raw, nil
 	}
 	e, ok, err := t.descend(raw, strings.TrimSuffix(t.r.prefix, "/"))
 	if err != nil || !ok || !e.isTree() {

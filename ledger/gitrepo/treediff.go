@@ -45,12 +45,21 @@ func (t treeReader) diff(now string, olds []string, prefix string, yield func(pa
 			return err
 		}
 		cs[i].rest = body
+	}
+	if len(cs) == 2 {
+		n := equalEntries(cs[0].rest, cs[1].rest, t.r.width)
+		cs[0].rest, cs[1].rest = cs[0].rest[n:], cs[1].rest[n:]
+	}
+	for i := range cs {
 		if err := cs[i].next(t.r.width); err != nil {
 			return err
 		}
 	}
 	found := make([]entry, len(cs))
 	for {
+		if len(cs) == 2 && cs[0] == cs[1] {
+			return nil // all that is left is equal
+		}
 		first := lowest(cs)
 		if first.id == "" {
 			return nil
@@ -67,6 +76,21 @@ func (t treeReader) diff(now string, olds []string, prefix string, yield func(pa
 		if err := t.compare(prefix, first, found, yield); err != nil {
 			return err
 		}
+	}
+}
+
+// equalEntries is the length of the entries that two trees begin with alike.
+func equalEntries(a, b string, width int) (length int) {
+	same := 0
+	for same < len(a) && same < len(b) && a[same] == b[same] {
+		same++
+	}
+	for {
+		nul := strings.IndexByte(a[length:], 0)
+		if nul < 0 || length+nul+1+width > same {
+			return length
+		}
+		length += nul + 1 + width
 	}
 }
 
