@@ -135,13 +135,18 @@ func (d *desk) determine(ctx context.Context, ns []ledger.Number, o opinionTyped
 	if err != nil {
 		return err
 	}
-	for _, ch := range changes {
+	for i, ch := range changes {
 		n, _ := ledger.NumberOfPath(ch.path)
 		now := d.standing(decoded(ch.path, ch.new))
 		if now.key != before[n].key {
 			anew++
 		}
-		d.showNaming(n, before[n], now, o)
+		if i < manySheets {
+			d.showNaming(n, before[n], now, o)
+		}
+	}
+	if len(changes) > manySheets {
+		d.say("and %s more", count(len(changes)-manySheets, "sheet"))
 	}
 	ok := true
 	if ask != nil {

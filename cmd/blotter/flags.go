@@ -24,7 +24,6 @@ var commonFlags = []*flag{flagLedger, flagQuiet, flagHelp, flagVersion}
 // fill the field of that name.
 var (
 	flagAt       = &flag{Name: "at", Value: "REV", Help: "what the ledger had been told by then: a revision, tag, day, or published"}
-	flagOn       = &flag{Name: "on", Value: "DATE", Help: "what was so on that day"}
 	flagSince    = &flag{Name: "since", Value: "REV", Help: "entries after this revision or day"}
 	flagUntil    = &flag{Name: "until", Value: "REV", Help: "entries up to this revision or day"}
 	flagFrom     = &flag{Name: "from", Value: "FILE", Help: "where values come from; - is what is typed or piped in"}
@@ -55,7 +54,6 @@ var (
 	flagPub      = &flag{Name: "published", Value: "CITATION", Help: "where the name was published"}
 	flagBasis    = &flag{Name: "basis", Value: "BASIS", Help: "how it is known: verified, label, picture, suspected"}
 	flagLike     = &flag{Name: "like", Value: "SHEET", Help: "repeat place, date and collector of this sheet"}
-	flagField    = &flag{Name: "field", Value: "FIELD=VALUE", Many: true, Help: "fill any field, by its path in FORMAT.md"}
 	flagNumber   = &flag{Name: "sheet", Value: "NUMBER", Help: "the number already on the sheet; otherwise the next free one"}
 	flagMap      = &flag{Name: "map", Value: "FILE", Help: "which column goes to which field"}
 	flagPropose  = &flag{Name: "propose", Help: "print a mapping to look through, and read nothing in"}
@@ -67,7 +65,6 @@ var (
 	flagFix      = &flag{Name: "fix", Help: "offer each repair in turn"}
 	flagPort     = &flag{Name: "port", Value: "N", Help: "port on this computer to answer at; 0 takes a free one"}
 	flagBranch   = &flag{Name: "branch", Value: "NAME", Help: "put the site on this branch, for hosts that serve one"}
-	flagStaff    = &flag{Name: "staff", Help: "the museum's own copy: drafts, questions and withheld places included"}
 	flagOnly     = &flag{Name: "only", Value: "FORM", Help: "html: the pages alone, without Markdown twins and data; for measuring"}
 	flagNoServe  = &flag{Name: "no-serve", Help: "stop after publishing"}
 	flagDrafts   = &flag{Name: "draft", Help: "leave it a draft"}

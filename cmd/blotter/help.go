@@ -105,7 +105,6 @@ func (e *env) helpOne(cmd *command) {
 			fmt.Fprintf(e.Out, "  %-3d  %s\n", x.code, x.meaning)
 		}
 	}
-	cmd.Kin = slices.DeleteFunc(cmd.Kin, func(k string) bool { return findCommand(k) == nil })
 	if len(cmd.Kin) > 0 {
 		fmt.Fprintf(e.Out, "\nNext of kin: %s\n", strings.Join(cmd.Kin, ", "))
 	}

@@ -22,6 +22,12 @@ func start(args []string, e *env) int {
 
 // run is the program: args as the system gives them, the result an exit code.
 func run(ctx context.Context, args []string, e *env) int {
+	if e.Screen {
+		e.Out = cleanWriter{e.Out}
+	}
+	if e.Asks {
+		e.Err = cleanWriter{e.Err}
+	}
 	cmd, rest, err := choose(args[1:])
 	if err != nil {
 		return e.end(nil, err)

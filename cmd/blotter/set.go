@@ -206,15 +206,25 @@ func alteration(a assignment, was string) string {
 }
 
 func (s *setting) show(ns []ledger.Number) {
+	shown := 0
 	for _, n := range ns {
 		if lines := s.shown[n]; len(lines) > 0 {
+			if shown++; shown > manySheets {
+				continue
+			}
 			s.say("%s", s.titleOf(n))
 			for _, line := range lines {
 				s.say("%s", line)
 			}
 		}
 	}
+	if shown > manySheets {
+		s.say("and %s more", count(shown-manySheets, "sheet"))
+	}
 }
+
+// manySheets is how many sheets of one run are shown one by one.
+const manySheets = 20
 
 // oneLine is text fit for a trailer.
 func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
