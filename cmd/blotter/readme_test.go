@@ -1,0 +1,81 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+)
+
+// TestReadmeTour types the tour of the README and compares what is printed.
+// In the README ... stands for any words up to the end of what a command
+// printed, or any lines up to the next that is given.
+func TestReadmeTour(t *testing.T) {
+	if _, err := exec.LookPath("git"); err != nil {
+		if os.Getenv("CI") == "true" {
+			t.Fatal("git is missing and CI=true")
+		}
+		t.Skip("git is missing: the tour makes a ledger with hooks")
+	}
+	text, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, tour, ok := strings.Cut(string(text), "```console\n")
+	tour, _, closed := strings.Cut(tour, "```\n")
+	if !ok || !closed {
+		t.Fatal("README.md has no tour")
+	}
+	home := t.TempDir()
+	dir := home
+	for _, step := range strings.Split("\n"+tour, "\n$ ")[1:] {
+		line, want, _ := strings.Cut(step, "\n")
+		words, err := splitWords(line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if words[0] == "cd" {
+			dir = filepath.Join(dir, words[1])
+			continue
+		}
+		var said bytes.Buffer
+		e := &env{In: strings.NewReader(""), Out: &said, Err: &said, Dir: dir, Width: 100, Program: programForHooks(t),
+			Now: func() time.Time { return time.Date(2026, 11, 3, 9, 40, 0, 0, time.UTC) },
+			Environ: []string{"PATH=" + os.Getenv("PATH"), "HOME=" + home, "GIT_CONFIG_NOSYSTEM=1", "GIT_CONFIG_GLOBAL=" + os.DevNull,
+				"GIT_AUTHOR_NAME=Tiril Aune", "GIT_AUTHOR_EMAIL=tiril@lauvkroken.example", "GIT_AUTHOR_DATE=2026-11-03T09:40:00Z",
+				"GIT_COMMITTER_NAME=Tiril Aune", "GIT_COMMITTER_EMAIL=tiril@lauvkroken.example", "GIT_COMMITTER_DATE=2026-11-03T09:40:00Z"}}
+		if code := run(context.Background(), words, e); code != exitFine {
+			t.Fatalf("%s\nexit %d:\n%s", line, code, said.String())
+		}
+		if !printedAs(said.String(), want) {
+			t.Errorf("%s\nprinted:\n%s\nREADME.md has:\n%s", line, said.String(), want)
+		}
+	}
+}
+
+// printedAs compares what was printed with what the README shows of it.
+func printedAs(got, want string) bool {
+	got, want = anyRevision.ReplaceAllString(got, "${1}3f2a91c"), strings.TrimSuffix(want, "\n")
+	pattern := strings.ReplaceAll(regexp.QuoteMeta(want), `\.\.\.`, `(?s:.*)`)
+	return regexp.MustCompile(`^(?:` + pattern + `)\n*$`).MatchString(got)
+}
+
+// programForHooks is a program for the hooks to call: this test's binary,
+// which is blotter when it is called so (TestMain).
+func programForHooks(t *testing.T) string {
+	t.Helper()
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "blotter")
+	if err := os.Symlink(self, file); err != nil {
+		t.Fatal(err)
+	}
+	return file
+}
