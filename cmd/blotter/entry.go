@@ -4,8 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -231,23 +229,17 @@ func (d *desk) restore(changes []fileChange) error {
 }
 
 // put makes the file hold b; nil removes it, and folders left empty with it.
+// It never writes outside the ledger, whatever links lie in it.
 func (d *desk) put(path string, b []byte) error {
-	file := d.file(path)
-	if b != nil {
-		if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
-			return err
-		}
-		return disk.WriteFile(file, b)
-	}
-	if err := os.Remove(file); err != nil && !errors.Is(err, os.ErrNotExist) {
+	tree, err := disk.OpenTree(d.root)
+	if err != nil {
 		return err
 	}
-	for dir := filepath.Dir(file); dir != d.root && len(dir) > len(d.root); dir = filepath.Dir(dir) {
-		if os.Remove(dir) != nil {
-			break
-		}
+	defer tree.Close()
+	if b == nil {
+		return tree.Remove(path)
 	}
-	return nil
+	return tree.WriteFile(path, b)
 }
 
 // report says how an entry ended, after a command showed what it did. what
