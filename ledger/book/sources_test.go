@@ -5,6 +5,7 @@ import (
 	"errors"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -20,7 +21,7 @@ type counting struct {
 	ledger.Source
 	files []ledger.File // instead of the source's own; nil: the source's
 	lists int
-	reads int
+	reads atomic.Int64
 }
 
 func (c *counting) Files(ctx context.Context) ([]ledger.File, error) {
@@ -32,7 +33,7 @@ func (c *counting) Files(ctx context.Context) ([]ledger.File, error) {
 }
 
 func (c *counting) Read(ctx context.Context, f ledger.File) ([]byte, error) {
-	c.reads++
+	c.reads.Add(1)
 	return c.Source.Read(ctx, f)
 }
 
@@ -63,13 +64,13 @@ func TestPartialAsksLittle(t *testing.T) {
 	}
 	first := &counting{Source: ledgertest.MapSource(files)}
 	partial(first)
-	if first.lists != 1 || first.reads != 301 {
-		t.Errorf("the first time: %d lists, %d reads; want 1, 301", first.lists, first.reads)
+	if first.lists != 1 || first.reads.Load() != 301 {
+		t.Errorf("the first time: %d lists, %d reads; want 1, 301", first.lists, first.reads.Load())
 	}
 	second := &counting{Source: ledgertest.MapSource(files)}
 	p := partial(second)
-	if second.lists != 0 || second.reads != 1 {
-		t.Errorf("the second time: %d lists, %d reads; want 0, 1", second.lists, second.reads)
+	if second.lists != 0 || second.reads.Load() != 1 {
+		t.Errorf("the second time: %d lists, %d reads; want 0, 1", second.lists, second.reads.Load())
 	}
 	if len(p.After) != 1 || len(p.Before) != 1 || len(p.Keys()) != 3 {
 		t.Errorf("after %d, before %d, keys %v", len(p.After), len(p.Before), p.Keys())
@@ -85,8 +86,8 @@ func TestCacheReadsNothing(t *testing.T) {
 	load(t, files, book.Options{Cache: cache})
 	src := &counting{Source: ledgertest.MapSource(files)}
 	b, err := book.Load(ctx, src, book.Options{Judge: judge, Cache: cache})
-	if err != nil || src.reads != 1 {
-		t.Fatalf("%d reads, %v; want 1", src.reads, err)
+	if err != nil || src.reads.Load() != 1 {
+		t.Fatalf("%d reads, %v; want 1", src.reads.Load(), err)
 	}
 	l := b.Loader(src, cache)
 	for e := range b.All() {
@@ -95,8 +96,8 @@ func TestCacheReadsNothing(t *testing.T) {
 			t.Fatalf("%s: %+v, %v", e.Path, r, err)
 		}
 	}
-	if src.reads != 1 {
-		t.Errorf("%d reads; want 1", src.reads)
+	if src.reads.Load() != 1 {
+		t.Errorf("%d reads; want 1", src.reads.Load())
 	}
 }
 
