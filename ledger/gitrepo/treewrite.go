@@ -69,13 +69,18 @@ func (w treeWriter) update(id string, ups []treeUpdate) (string, error) {
 			out = append(out, entry{up.mode, name, up.id})
 		}
 	}
-	if len(out) == 0 {
+	return w.write(out)
+}
+
+// write writes the tree of these entries and returns its raw id: "" for none.
+func (w treeWriter) write(es []entry) (string, error) {
+	if len(es) == 0 {
 		return "", nil
 	}
-	slices.SortFunc(out, compareEntries)
+	slices.SortFunc(es, compareEntries)
 	var body []byte
-	for i, e := range out {
-		if i > 0 && out[i-1].name == e.name {
+	for i, e := range es {
+		if i > 0 && es[i-1].name == e.name {
 			return "", fmt.Errorf("%s would be both a file and a folder", e.name)
 		}
 		body = appendEntry(body, e)
