@@ -7,61 +7,74 @@ import (
 
 // withComments puts the comments that theirs gained since base into text: a
 // line of comment above the line that it stands above in theirs, a comment
-// behind a value behind that value, and whatever finds no such line at the
-// end. What looks like a comment and is words of a longer value does no harm:
-// the caller compares the words.
-func withComments(text, base, theirs []byte) []byte {
-	had := map[string]bool{}
+// behind a value behind that value, and whatever finds no such line, or all of
+// them when homes is false, at the head of the record. What looks like a
+// comment and is words of a longer value does no harm: the caller compares
+// the words.
+func withComments(text, base, theirs []byte, homes bool) []byte {
+	c := commenter{lines: splitLines(text), end: lineEnd(text), had: map[string]bool{}, homes: homes}
 	for _, l := range slices.Concat(splitLines(base), splitLines(text)) {
-		_, c := comment(l)
-		had[c] = true
+		_, comment := comment(l)
+		c.had[comment] = true
 	}
-	lines := splitLines(text)
-	end := lineEnd(text)
-	var waiting, homeless []string
 	for _, l := range splitLines(theirs) {
-		value, c := comment(l)
-		fresh := c != "" && !had[c]
-		if value == "" { // nothing but a comment, or a blank line
-			if fresh {
-				waiting = append(waiting, strings.TrimRight(l, "\r\n")+end)
-			}
-			continue
-		}
-		at := only(lines, value)
-		if at < 0 {
-			homeless = append(homeless, waiting...)
-			if fresh {
-				homeless = append(homeless, c+end)
-			}
-			waiting = nil
-			continue
-		}
+		c.take(l)
+	}
+	c.homeless = append(c.homeless, c.waiting...)
+	at := 0
+	for at < len(c.lines) && strings.HasPrefix(c.lines[at], "#") {
+		at++
+	}
+	if len(c.homeless) > 0 && at > 0 {
+		c.lines[at-1] = strings.TrimRight(c.lines[at-1], "\r\n") + c.end
+	}
+	for i, h := range c.homeless {
+		c.homeless[i] = strings.TrimLeft(h, " \t")
+	}
+	return []byte(strings.Join(slices.Insert(c.lines, at, c.homeless...), ""))
+}
+
+// commenter carries comments into the lines of a text.
+type commenter struct {
+	lines             []string
+	end               string
+	had               map[string]bool
+	homes             bool
+	waiting, homeless []string
+}
+
+// take looks at the next line of theirs.
+func (c *commenter) take(l string) {
+	value, remark := comment(l)
+	fresh := remark != "" && !c.had[remark]
+	if value == "" { // nothing but a comment, or a blank line
 		if fresh {
-			body, ending := lines[at], ""
-			if n := len(strings.TrimRight(body, "\r\n")); n < len(body) {
-				body, ending = body[:n], body[n:]
-			}
-			if _, own := comment(body); own == "" {
-				lines[at] = strings.TrimRight(body, " \t") + "  " + c + ending
-			} else {
-				homeless = append(homeless, c+end)
-			}
+			c.waiting = append(c.waiting, strings.TrimRight(l, "\r\n")+c.end)
 		}
-		lines = slices.Insert(lines, at, waiting...)
-		waiting = nil
+		return
 	}
-	homeless = append(homeless, waiting...)
-	if len(homeless) == 0 {
-		return []byte(strings.Join(lines, ""))
+	at := -1
+	if c.homes && (fresh || len(c.waiting) > 0) {
+		at = only(c.lines, value)
 	}
-	if n := len(lines); n > 0 && !strings.HasSuffix(lines[n-1], "\n") && !strings.HasSuffix(lines[n-1], "\r") {
-		lines[n-1] += end
+	if at < 0 {
+		c.homeless = append(c.homeless, c.waiting...)
+		if fresh {
+			c.homeless = append(c.homeless, remark+c.end)
+		}
+		c.waiting = nil
+		return
 	}
-	for _, h := range homeless {
-		lines = append(lines, strings.TrimLeft(h, " \t"))
+	if fresh {
+		body := strings.TrimRight(c.lines[at], "\r\n")
+		if _, own := comment(body); own == "" {
+			c.lines[at] = strings.TrimRight(body, " \t") + "  " + remark + c.lines[at][len(body):]
+		} else {
+			c.homeless = append(c.homeless, remark+c.end)
+		}
 	}
-	return []byte(strings.Join(lines, ""))
+	c.lines = slices.Insert(c.lines, at, c.waiting...)
+	c.waiting = nil
 }
 
 // comment parts a line into its value and its comment, which begins with #

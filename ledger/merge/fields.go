@@ -52,7 +52,7 @@ func (m *merger) undecided(path, value string, theirs ledger.Op) {
 }
 
 func (m *merger) conflict(path string, theirs ...ledger.Op) {
-	m.theirs2 = append(m.theirs2, theirs...)
+	m.otherOps = append(m.otherOps, theirs...)
 	m.open = append(m.open, Conflict{Path: path,
 		Message: path + " was changed here and in the other copy, in two ways",
 		Hint:    "Keep the right one of the two readings, take the other and the lines of the markers out, then: blotter enter"})

@@ -62,10 +62,10 @@ type merger struct {
 	base, ours, theirs []byte
 	b, o, t            *ledger.Record
 
-	mine    map[string]history.FieldList // the merged record, our side where undecided
-	ops     []ledger.Op                  // that make mine of ours
-	open    []Conflict
-	theirs2 []ledger.Op // that make, of mine, the record with their side where undecided
+	mine     map[string]history.FieldList // the merged record, our side where undecided
+	ops      []ledger.Op                  // that make mine of ours
+	open     []Conflict
+	otherOps []ledger.Op // that make, of mine, the record with their side where undecided
 }
 
 // decode reads one version; false: its words cannot be trusted whole.

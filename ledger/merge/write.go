@@ -30,13 +30,18 @@ func (m *merger) write() ([]byte, []Conflict, error) {
 			Message: "the two versions are written in a way that this program does not know how to merge",
 			Hint:    "Make one record of the two, take the lines of the markers out, then: blotter enter"}}, nil
 	}
-	if kept := withComments(text, m.base, m.theirs); m.says(kept) {
-		text = kept
+	for _, from := range [][]byte{m.theirs, m.ours} { // ours may go with an entry that they took out
+		for _, homes := range []bool{true, false} {
+			if kept := withComments(text, m.base, from, homes); m.says(kept) {
+				text = kept
+				break
+			}
+		}
 	}
 	if len(m.open) == 0 {
 		return text, nil, nil
 	}
-	other, err := ledger.Edit(text, m.theirs2...)
+	other, err := ledger.Edit(text, m.otherOps...)
 	if err != nil {
 		text, other = m.ours, m.theirs
 	}
