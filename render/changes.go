@@ -110,7 +110,7 @@ func (s *shelf) entryLines(g *dayGroup, events []Event) {
 	if first.Reason != "" {
 		line = append(line, said(": "), page.Quote{Words: page.Words(first.Reason)})
 	}
-	g.lines = append(g.lines, append(line, said(" ("), page.Person(s.clerk(first.By)), said(")")))
+	g.lines = append(g.lines, append(line, said(" ("), page.Person(s.clerk(first.Revision.By)), said(")")))
 }
 
 // event is one sentence.

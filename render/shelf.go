@@ -7,6 +7,7 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/book"
+	"blotter/ledger/dates"
 	"blotter/ledger/names"
 	"blotter/render/page"
 )
@@ -80,7 +81,7 @@ func newShelf(in *Input) *shelf {
 	for e := range in.Book.All() {
 		switch {
 		case e.Stage == ledger.Full && e.Number.Valid() && s.published(e.Number) == nil:
-			s.put(e)
+			s.put(s.dated(e))
 		case e.Stage == ledger.Stub:
 			s.stubs++
 		default:
@@ -89,6 +90,19 @@ func newShelf(in *Input) *shelf {
 	}
 	s.arrange()
 	return s
+}
+
+// dated is e, without its date when that has not come yet on the day of the
+// site: a slip that must not stretch every chart over centuries. The sheet's
+// own page shows the words as they are.
+func (s *shelf) dated(e *book.Entry) *book.Entry {
+	t := s.in.Today
+	if !e.Dated || t.IsZero() || e.First <= dates.DayOf(t.Year(), int(t.Month()), t.Day()) {
+		return e
+	}
+	c := *e
+	c.Dated, c.First, c.Last = false, 0, 0
+	return &c
 }
 
 func siteOf(in *Input, l *page.Language) *page.Site {

@@ -136,6 +136,9 @@ func (x *sheet) standing(name reading.Name, at int) []page.Part {
 	o := &x.d.Opinions[x.d.Chain.Opinion]
 	who := []page.Part{x.personPart(o.Given.By.Text)}
 	out := page.FillParts(x.lang.NamedSoBy, who, []page.Part{said(x.opinionDay(o))})
+	if name, _ := x.who(o.Given.By.Text); name == "" {
+		out = page.FillParts(x.lang.NamedSo, who, []page.Part{said(x.opinionDay(o))})
+	}
 	if at >= 0 && at != x.d.Chain.Opinion {
 		out = append(out, said("; "+x.lang.RenamedSince))
 	}

@@ -3,49 +3,85 @@ package figure
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"blotter/render/page"
 )
 
-// A map shows a window of three degrees of latitude, equirectangular, true to
-// scale at its middle. Windows overlap by half, so that a place lies in the
-// middle half of its own; the land of a window is one file that all maps of
-// that window share.
+// A map shows a window of some degrees of latitude, equirectangular, true to
+// scale at its middle: three degrees where a coast or border runs through
+// them, else the wider one in which one does. Windows overlap by half, so that
+// a place lies in the middle half of its own; the land of a window is one file
+// that all maps of that window share.
 const (
 	mapHeight = 240
-	latSpan   = 3.0
-	perLat    = mapHeight / latSpan // units a degree of latitude
-	kmPerLat  = 111.2               // kilometres a degree of latitude, on the sphere of 6371 km
+	kmPerLat  = 111.2 // kilometres a degree of latitude, on the sphere of 6371 km
 )
 
-// window is one of the windows by its row and column.
-type window struct{ row, col int }
+// widths of windows: degrees of latitude, and the length of the scale bar.
+var widths = []struct {
+	lat float64
+	bar float64 // kilometres
+}{{3, 50}, {12, 200}, {48, 1000}}
 
-func (w window) middleLat() float64 { return float64(w.row) * latSpan / 2 }
+// window is one of the windows by its width, row and column.
+type window struct{ level, row, col int }
+
+func (w window) latSpan() float64 { return widths[w.level].lat }
+
+// perLat is how many units a degree of latitude has.
+func (w window) perLat() float64 { return mapHeight / w.latSpan() }
+
+func (w window) middleLat() float64 { return float64(w.row) * w.latSpan() / 2 }
 
 // stretch is how many units a degree of longitude has.
-func (w window) stretch() float64 { return perLat * math.Cos(w.middleLat()*math.Pi/180) }
+func (w window) stretch() float64 { return w.perLat() * math.Cos(w.middleLat()*math.Pi/180) }
 
 func (w window) lonSpan() float64 { return width / w.stretch() }
 
 func (w window) west() float64  { return float64(w.col)*w.lonSpan()/2 - w.lonSpan()/2 }
-func (w window) south() float64 { return w.middleLat() - latSpan/2 }
+func (w window) south() float64 { return w.middleLat() - w.latSpan()/2 }
 
-// windowOf is the window in whose middle half a place lies.
+// km is a length in units.
+func (w window) km(kilometres float64) float64 { return kilometres / kmPerLat * w.perLat() }
+
+// windowOf is the narrowest window in whose middle half a place lies and
+// through which a coast or border runs; the widest if there is none.
 func windowOf(lat, lon float64) window {
-	row := int(math.Round(lat / (latSpan / 2)))
-	row = max(-57, min(57, row)) // to 85.5 degrees; nearer the poles the window is not true
-	w := window{row: row}
-	w.col = int(math.Round(lon / (w.lonSpan() / 2)))
-	return w
+	for level := range widths {
+		w := window{level: level}
+		w.row = int(math.Round(lat / (w.latSpan() / 2)))
+		top := int(85.5 / (w.latSpan() / 2)) // nearer the poles a window is not true
+		w.row = max(-top, min(top, w.row))
+		w.col = int(math.Round(lon / (w.lonSpan() / 2)))
+		if level == len(widths)-1 || w.hasLine() {
+			return w
+		}
+	}
+	return window{}
+}
+
+// lined remembers which windows a line runs through.
+var lined sync.Map
+
+func (w window) hasLine() bool {
+	if has, ok := lined.Load(w); ok {
+		return has.(bool)
+	}
+	has := false
+	for _, arc := range land().arcs {
+		w.runs(arc, func([]point, float64) { has = true })
+	}
+	lined.Store(w, has)
+	return has
 }
 
 // file is the path of the window's land below the site's root.
-func (w window) file() string { return fmt.Sprintf("data/map/%d_%d.svg", w.row, w.col) }
+func (w window) file() string { return fmt.Sprintf("data/map/%d_%d_%d.svg", w.level, w.row, w.col) }
 
 // x, y of a place in the window's units.
 func (w window) at(lat, lon float64) (x, y float64) {
-	return (lon - w.west()) * w.stretch(), (w.south() + latSpan - lat) * perLat
+	return (lon - w.west()) * w.stretch(), (w.south() + w.latSpan() - lat) * w.perLat()
 }
 
 // Ring is how the error of a single place is drawn.
@@ -65,7 +101,8 @@ func RingOf(m page.Map) Ring {
 	if len(m.Spots) == 0 || m.Spots[0].Metres <= 0 {
 		return UnknownError
 	}
-	switch r := m.Spots[0].Metres / 1000 / kmPerLat * perLat; {
+	w := windowOf(m.Spots[0].Lat, m.Spots[0].Lon)
+	switch r := w.km(m.Spots[0].Metres / 1000); {
 	case r <= smallRing:
 		return SmallRing
 	case r > mapHeight/2:
@@ -96,7 +133,7 @@ func AppendMap(dst []byte, m page.Map, up string) []byte {
 		switch RingOf(m) {
 		case ErrorCircle:
 			d.circle("dot", x, y, 2)
-			d.circle("ring", x, y, s.Metres/1000/kmPerLat*perLat)
+			d.circle("ring", x, y, w.km(s.Metres/1000))
 		case NoRing:
 		default:
 			d.circle("dot", x, y, 2)
@@ -119,7 +156,7 @@ const landStyle = `<style>.s{fill:#F1EEE3}.l{fill:#FBFAF5}.c{fill:none;stroke:#7
 // Land is the picture of a window's land for a file that MapFile named.
 func Land(file string) ([]byte, error) {
 	var w window
-	if n, err := fmt.Sscanf(file, "data/map/%d_%d.svg", &w.row, &w.col); err != nil || n != 2 {
+	if n, err := fmt.Sscanf(file, "data/map/%d_%d_%d.svg", &w.level, &w.row, &w.col); err != nil || n != 3 || w.level < 0 || w.level >= len(widths) {
 		return nil, fmt.Errorf("draw %s: not a window of the map", file)
 	}
 	d := drawing{}
@@ -140,7 +177,7 @@ func Land(file string) ([]byte, error) {
 		}
 		d.str(`"/>`)
 	}
-	d.scale()
+	d.scale(w)
 	d.str("</svg>\n")
 	return d.b, nil
 }
@@ -149,10 +186,10 @@ func Land(file string) ([]byte, error) {
 func (d *drawing) ring(w window, ring []point) {
 	for _, turn := range []float64{-360, 0, 360} {
 		west, east := w.west()-turn, w.west()+w.lonSpan()-turn
-		if !near(ring, west, w.south(), east, w.south()+latSpan) {
+		if !near(ring, west, w.south(), east, w.south()+w.latSpan()) {
 			continue
 		}
-		cut := clip(ring, west-0.05, w.south()-0.05, east+0.05, w.south()+latSpan+0.05)
+		cut := clip(ring, west-0.05, w.south()-0.05, east+0.05, w.south()+w.latSpan()+0.05)
 		d.points(w, cut, turn)
 		if len(cut) > 0 {
 			d.str("Z")
@@ -162,19 +199,26 @@ func (d *drawing) ring(w window, ring []point) {
 
 // line draws the runs of an arc that lie in the window.
 func (d *drawing) line(w window, arc []point) {
+	w.runs(arc, func(ps []point, turn float64) { d.points(w, ps, turn) })
+}
+
+// runs yields the runs of an arc that lie in the window, with the turn of the
+// globe that brings them there.
+func (w window) runs(arc []point, yield func(run []point, turn float64)) {
+	south, north := w.south(), w.south()+w.latSpan()
 	for _, turn := range []float64{-360, 0, 360} {
 		west, east := w.west()-turn, w.west()+w.lonSpan()-turn
-		if !near(arc, west, w.south(), east, w.south()+latSpan) {
+		if !near(arc, west, south, east, north) {
 			continue
 		}
 		from := -1
 		for i := range arc {
-			in := i+1 < len(arc) && math.Abs(arc[i+1].x-arc[i].x) < 180 && near(arc[i:i+2], west, w.south(), east, w.south()+latSpan)
+			in := i+1 < len(arc) && math.Abs(arc[i+1].x-arc[i].x) < 180 && near(arc[i:i+2], west, south, east, north)
 			if in && from < 0 {
 				from = i
 			}
 			if !in && from >= 0 {
-				d.points(w, arc[from:i+1], turn)
+				yield(arc[from:i+1], turn)
 				from = -1
 			}
 		}
@@ -206,8 +250,9 @@ func (d *drawing) points(w window, ps []point, turn float64) {
 	}
 }
 
-// scale draws a bar of 50 km.
-func (d *drawing) scale() {
-	const length = 50 / kmPerLat * perLat
-	d.str(`<path class="c" d="M10 224v6h`).num(length).str(`v-6"/><text class="t" x="`).num(10 + length + 6).str(`" y="231">50 km</text>`)
+// scale draws the bar of the window's scale.
+func (d *drawing) scale(w window) {
+	bar := widths[w.level].bar
+	length := w.km(bar)
+	d.str(`<path class="c" d="M10 224v6h`).num(length).str(`v-6"/><text class="t" x="`).num(10 + length + 6).str(`" y="231">`).num(bar).str(" km</text>")
 }

@@ -49,6 +49,7 @@ var English = &Language{
 	NotYetNamed:       "Not yet named",
 	NotYetNamedFamily: "Not yet named ({1})",
 	NamedSoBy:         "Named so by {1}, {2}",
+	NamedSo:           "Named so, {1}, {2}",
 	RenamedSince:      "renamed since, the plant was not looked at",
 	FiledBy:           "Filed under this name by {1}.",
 	AgreedBy:          "{1} agrees, {2}",

@@ -25,9 +25,9 @@ type Language struct {
 	FiguresWord, OnSheet, InHand, FullSize, ImageOf, PhotographBy string
 
 	// Specimen: opening.
-	SpecimenTitle, NotYetNamed, NotYetNamedFamily, NamedSoBy, RenamedSince, FiledBy, AgreedBy, QualifierLine string
-	QualifierAs, CoverName, Withdrawn, JumpLabelBlock, JumpPlace, JumpGathering, JumpCite, Name1             string
-	NameN                                                                                                    string
+	SpecimenTitle, NotYetNamed, NotYetNamedFamily, NamedSoBy, NamedSo, RenamedSince, FiledBy, AgreedBy, QualifierLine string
+	QualifierAs, CoverName, Withdrawn, JumpLabelBlock, JumpPlace, JumpGathering, JumpCite, Name1                      string
+	NameN                                                                                                             string
 
 	// Specimen: notices.
 	CautionWord, CautionOwn, CautionTreated, CautionPoison, WithdrawnWord, TypeNoticeWord, TypeOf, TypePossible             string
