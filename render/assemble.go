@@ -3,6 +3,7 @@ package render
 import (
 	"context"
 	"fmt"
+	"sync"
 	"time"
 
 	"blotter/ledger"
@@ -35,13 +36,16 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 	if err != nil {
 		return nil, err
 	}
+	readers := sync.Pool{New: func() any { return reading.NewReader(v.Book.Museum.Conventions) }}
 	in := &Input{Book: v.Book, Prose: s.Prose, Image: s.Image, Reading: func(ctx context.Context, e *book.Entry) (*reading.Reading, *public.Withheld, error) {
 		r, err := s.Loader.Record(ctx, e)
 		if err != nil {
 			return nil, nil, err
 		}
 		shown, w := v.Record(r)
-		return reading.Of(shown, v.Book.Museum.Conventions), w, nil
+		x := readers.Get().(*reading.Reader)
+		defer readers.Put(x)
+		return x.Of(shown), w, nil
 	}}
 	in.Check = func(file string, data []byte) error {
 		if leaks := secrets.Find(data); len(leaks) > 0 {

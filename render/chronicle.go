@@ -30,10 +30,11 @@ type Chronicle struct {
 	Stamp       string         // what Read depends on besides the versions
 
 	commits []Revision // by place
+	told    map[ledger.Number]*told
 }
 
 // eventsBucket keeps what each record's revisions did, by number.
-var eventsBucket = disk.Bucket{Name: "site-events", Version: 1}
+var eventsBucket = disk.Bucket{Name: "site-events", Version: 2}
 
 // ReadSheet brings the record of an entry as it may be shown; see Input.
 type ReadSheet func(context.Context, *book.Entry) (*reading.Reading, *public.Withheld, error)
@@ -43,7 +44,7 @@ func NewChronicle(v *history.View, read history.Read, c reading.Conventions, zon
 	if zone == nil {
 		zone = time.UTC
 	}
-	h := &Chronicle{View: v, Read: read, Conventions: c, Zone: zone, Cache: cache, commits: make([]Revision, v.Len())}
+	h := &Chronicle{View: v, Read: read, Conventions: c, Zone: zone, Cache: cache, commits: make([]Revision, v.Len()), told: map[ledger.Number]*told{}}
 	for p := range h.commits {
 		commit := v.Commit(p)
 		h.commits[p] = Revision{ID: commit.ID, By: commit.Author.Name, When: commit.Author.When.In(zone)}
@@ -80,31 +81,30 @@ func (h *Chronicle) Story(ctx context.Context, e *book.Entry, r *ledger.Record) 
 		rv := h.commits[revisions[0].Place]
 		return Story{Last: rv, Opinions: slices.Repeat([]Revision{rv}, len(r.Determinations))}, nil
 	}
-	a, err := h.View.AccountOf(ctx, e.Number, e.Blob, r, h.Conventions, h.Read)
-	if err != nil {
-		return Story{}, err
-	}
-	st := Story{Opinions: make([]Revision, len(r.Determinations))}
-	for _, o := range a.Opinions {
-		if o.Entered >= 0 && o.At <= len(st.Opinions) {
-			st.Opinions[o.At-1] = h.commits[o.Entered]
+	k := h.told[e.Number]
+	if k == nil || k.Blob != e.Blob {
+		var err error
+		if k, err = h.tell(ctx, e, r); err != nil {
+			return Story{}, err
 		}
 	}
-	for _, c := range slices.Backward(a.Changes) {
-		rv := h.commits[c.Place]
-		if !st.Last.Known() && !a.Pending {
-			st.Last = rv
-		}
-		if c.Kinds.Has(history.New) || !c.Kinds.Has(history.Corrected) {
-			continue
-		}
-		for _, f := range c.Fields {
-			if f.Path != "entry" && f.Before != "" && !strings.HasPrefix(f.Path, "sic.") && !strings.HasPrefix(f.Path, "checked.") {
-				st.Corrections = append(st.Corrections, Correction{Revision: rv, Field: f.Path, Before: f.Before, After: f.After, Reason: c.Reason, Withheld: c.Sensitive})
-			}
-		}
+	st := Story{Last: h.at(revisions, k.Last)}
+	for _, i := range k.Entered {
+		st.Opinions = append(st.Opinions, h.at(revisions, i))
+	}
+	for _, c := range k.Corrections {
+		st.Corrections = append(st.Corrections, Correction{h.at(revisions, c.Revision), c.Field, c.Before, c.After, c.Reason, c.Withheld})
 	}
 	return st, nil
+}
+
+// at is the commit of a record's i-th revision; the zero Revision when i is
+// none of them.
+func (h *Chronicle) at(revisions []history.Revision, i int) Revision {
+	if i < 0 || i >= len(revisions) {
+		return Revision{}
+	}
+	return h.commits[revisions[i].Place]
 }
 
 // Changes is what changed in the published records of b, month by month,
@@ -179,20 +179,31 @@ func (h *Chronicle) months(events []placed) []Month {
 	return out
 }
 
-// keptEvents is what the cache has of one record.
-type keptEvents struct {
-	Key    string
-	Events []keptEvent
+// told is what the revisions of one record did, revisions counted from 0; it
+// is kept in the cache.
+type told struct {
+	Key         string
+	Blob        ledger.BlobID // of the version that it ends with
+	Events      []toldEvent
+	Entered     []int // the revision that entered each determination; -1: none
+	Last        int   // the last revision; -1: the version is in none
+	Corrections []toldCorrection
 }
 
-type keptEvent struct {
-	Revision  int // of the record, from 0
-	Kind      EventKind
-	Was, Now  string   `json:",omitempty"`
-	By        string   `json:",omitempty"`
-	Fields    []string `json:",omitempty"`
-	Reason    string   `json:",omitempty"`
-	Published bool     `json:",omitempty"`
+type toldEvent struct {
+	Revision int
+	Kind     EventKind
+	Was, Now string   `json:",omitempty"`
+	By       string   `json:",omitempty"`
+	Fields   []string `json:",omitempty"`
+	Reason   string   `json:",omitempty"`
+}
+
+type toldCorrection struct {
+	Revision             int
+	Field, Before, After string
+	Reason               string `json:",omitempty"`
+	Withheld             bool   `json:",omitempty"`
 }
 
 // eventsOf is what the revisions of one record did; fresh is what to keep of
@@ -203,19 +214,24 @@ func (h *Chronicle) eventsOf(ctx context.Context, e *book.Entry, old []byte, rea
 	case 0:
 		return nil, nil, nil
 	case 1:
-		return []placed{h.place(e, revisions[0].Place, keptEvent{Kind: New, Now: e.Name, By: e.By})}, nil, nil
+		return []placed{h.place(e, revisions[0].Place, toldEvent{Kind: New, Now: e.Name, By: e.By})}, nil, nil
 	}
-	k := keptEvents{}
+	k := &told{}
 	key := h.StoryKey(e) + h.Conventions.Key() + h.Stamp
-	if old == nil || json.Unmarshal(old, &k) != nil || k.Key != key {
-		k = keptEvents{Key: key}
-		if k.Events, err = h.tell(ctx, e, read); err != nil {
+	if old == nil || json.Unmarshal(old, k) != nil || k.Key != key || k.Blob != e.Blob {
+		d, _, err := read(ctx, e)
+		if err != nil {
 			return nil, nil, err
 		}
+		if k, err = h.tell(ctx, e, d.Record); err != nil {
+			return nil, nil, err
+		}
+		k.Key = key
 		if fresh, err = json.Marshal(k); err != nil {
 			return nil, nil, fmt.Errorf("keep events of %s: %w", e.Number, err)
 		}
 	}
+	h.told[e.Number] = k
 	for _, v := range k.Events {
 		if v.Revision < len(revisions) {
 			out = append(out, h.place(e, revisions[v.Revision].Place, v))
@@ -224,25 +240,49 @@ func (h *Chronicle) eventsOf(ctx context.Context, e *book.Entry, old []byte, rea
 	return out, fresh, nil
 }
 
-func (h *Chronicle) place(e *book.Entry, place int, v keptEvent) placed {
+func (h *Chronicle) place(e *book.Entry, place int, v toldEvent) placed {
 	return placed{Event{Kind: v.Kind, Number: e.Number, Path: e.Path, Was: v.Was, Now: v.Now, By: v.By, Fields: v.Fields, Revision: h.commits[place], Reason: v.Reason}, place}
 }
 
-// tell reads the versions of a record and says what each did. What happened
-// before it was ready to be shown is not told; that it became so counts as
-// new.
-func (h *Chronicle) tell(ctx context.Context, e *book.Entry, read ReadSheet) ([]keptEvent, error) {
-	d, _, err := read(ctx, e)
+// tell reads the versions of a record and says what each did.
+func (h *Chronicle) tell(ctx context.Context, e *book.Entry, r *ledger.Record) (*told, error) {
+	a, err := h.View.AccountOf(ctx, e.Number, e.Blob, r, h.Conventions, h.Read)
 	if err != nil {
 		return nil, err
 	}
-	a, err := h.View.AccountOf(ctx, e.Number, e.Blob, d.Record, h.Conventions, h.Read)
-	if err != nil {
-		return nil, err
-	}
-	var out []keptEvent
+	k := &told{Blob: e.Blob, Last: -1, Entered: slices.Repeat([]int{-1}, len(r.Determinations))}
+	revisionAt := map[int]int{-1: -1}
 	for i, c := range a.Changes {
-		v := keptEvent{Revision: i, Was: c.Before, Now: c.After}
+		revisionAt[c.Place] = i
+	}
+	for _, o := range a.Opinions {
+		if i, ok := revisionAt[o.Entered]; ok && o.At <= len(k.Entered) {
+			k.Entered[o.At-1] = i
+		}
+	}
+	if !a.Pending {
+		k.Last = len(a.Changes) - 1
+	}
+	k.Events = eventsFrom(a)
+	for i, c := range slices.Backward(a.Changes) {
+		if c.Kinds.Has(history.New) || !c.Kinds.Has(history.Corrected) {
+			continue
+		}
+		for _, f := range c.Fields {
+			if f.Path != "entry" && f.Before != "" && !strings.HasPrefix(f.Path, "sic.") && !strings.HasPrefix(f.Path, "checked.") {
+				k.Corrections = append(k.Corrections, toldCorrection{i, f.Path, f.Before, f.After, c.Reason, c.Sensitive})
+			}
+		}
+	}
+	return k, nil
+}
+
+// eventsFrom is one event a revision. What happened before a record was ready
+// to be shown is not told; that it became so counts as new.
+func eventsFrom(a *history.Account) []toldEvent {
+	var out []toldEvent
+	for i, c := range a.Changes {
+		v := toldEvent{Revision: i, Was: c.Before, Now: c.After}
 		if ready(c) {
 			v.Kind = New
 			out = append(out[:0], v)
@@ -269,7 +309,7 @@ func (h *Chronicle) tell(ctx context.Context, e *book.Entry, read ReadSheet) ([]
 		}
 		out = append(out, v)
 	}
-	return out, nil
+	return out
 }
 
 // ready reports whether the change made a draft or stub ready to be shown.

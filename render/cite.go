@@ -1,8 +1,9 @@
 package render
 
 import (
-	"encoding/json"
+	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"blotter/ledger/reading"
 	"blotter/render/page"
@@ -51,64 +52,61 @@ func stop(ps []page.Part, l *page.Language) []page.Part {
 	return append(ps, said("."))
 }
 
-// thing is the part of schema.org's vocabulary that a specimen page gives.
-type thing struct {
-	Context    string   `json:"@context"`
-	Type       string   `json:"@type"`
-	ID         string   `json:"@id,omitempty"`
-	Name       string   `json:"name"`
-	Identifier string   `json:"identifier"`
-	About      *taxonLD `json:"about,omitempty"`
-	Creator    string   `json:"creator,omitempty"`
-	Created    string   `json:"temporalCoverage,omitempty"`
-	Modified   string   `json:"dateModified,omitempty"`
-	License    string   `json:"license,omitempty"`
-	Part       *partLD  `json:"isPartOf"`
-}
-
-type taxonLD struct {
-	Type string `json:"@type"`
-	Name string `json:"name"`
-}
-
-type partLD struct {
-	Type string `json:"@type"`
-	Name string `json:"name"`
-}
-
 // linked is the page's schema.org data: a CreativeWork about a Taxon, in a
 // Collection (schema.org 29 has no type of its own for a specimen; from
 // memory).
 func (x *sheet) linked(name reading.Name) []byte {
 	m := &x.in.Book.Museum.Museum
-	t := thing{Context: "https://schema.org", Type: "CreativeWork", Identifier: string(x.e.Number), License: m.Site.Licence.Text,
-		Part: &partLD{"Collection", string(x.site.Title)}, Name: string(x.e.Number)}
+	b := make(jsonText, 0, 400)
+	b = append(b, `{"@context":"https://schema.org","@type":"CreativeWork"`...)
 	if x.site.Base != "" {
-		t.ID = x.site.Base + string(x.self) + ".html"
+		b.member("@id", x.site.Base+string(x.self)+".html")
 	}
+	title := string(x.e.Number)
 	if name.Words != "" {
-		t.About = &taxonLD{"Taxon", name.Words}
-		t.Name += ": " + name.Words
+		title += ": " + name.Words
 	}
-	if who, _ := x.who(x.r.Collector.Text); who != "" {
-		t.Creator = who
+	b.member("name", title)
+	b.member("identifier", string(x.e.Number))
+	if name.Words != "" {
+		b = append(b, `,"about":{"@type":"Taxon"`...)
+		b.member("name", name.Words)
+		b = append(b, '}')
 	}
+	who, _ := x.who(x.r.Collector.Text)
+	b.member("creator", who)
 	if !x.held && x.d.Date.Known {
-		t.Created = x.d.Date.Read.ISO()
+		b.member("temporalCoverage", x.d.Date.Read.ISO())
 	}
 	if x.story.Last.Known() {
-		t.Modified = x.story.Last.When.Format("2006-01-02")
+		b.member("dateModified", x.story.Last.When.Format("2006-01-02"))
 	}
-	t.Name, t.Creator, t.License, t.Identifier = page.Visible(t.Name), page.Visible(t.Creator), page.Visible(t.License), page.Visible(t.Identifier)
-	t.Part.Name = page.Visible(t.Part.Name)
-	if t.About != nil {
-		t.About.Name = page.Visible(t.About.Name)
+	b.member("license", m.Site.Licence.Text)
+	b = append(b, `,"isPartOf":{"@type":"Collection"`...)
+	b.member("name", string(x.site.Title))
+	return append(b, "}}"...)
+}
+
+// jsonText is JSON being written.
+type jsonText []byte
+
+// member adds a member whose value is a text; an empty one is left out.
+func (b *jsonText) member(key, value string) {
+	if value == "" {
+		return
 	}
-	b, err := json.Marshal(t)
-	if err != nil {
-		return nil
+	*b = append(append(append(*b, `,"`...), key...), `":"`...)
+	for _, r := range page.Visible(value) {
+		switch {
+		case r == '"' || r == '\\':
+			*b = append(*b, '\\', byte(r))
+		case r < ' ':
+			*b = fmt.Appendf(*b, `\u%04x`, r)
+		default:
+			*b = utf8.AppendRune(*b, r)
+		}
 	}
-	return b
+	*b = append(*b, '"')
 }
 
 // fieldWords is the name of a field as shown, by its dotted path.
