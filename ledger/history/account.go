@@ -55,7 +55,10 @@ type Account struct {
 // are the content and the words of that version, in the work tree or at the
 // view's commit.
 func (v *View) AccountOf(ctx context.Context, n ledger.Number, id ledger.BlobID, now *ledger.Record, c reading.Conventions, read Read) (*Account, error) {
-	t := teller{v: v, n: n, c: c, read: read, versions: map[ledger.BlobID]Version{id: {Record: now}},
+	reader := reading.NewReader(c)
+	current := Version{Record: now}
+	current.facts = current.known(reader)
+	t := teller{v: v, n: n, reader: reader, read: read, versions: map[ledger.BlobID]Version{id: current},
 		origins: map[ledger.BlobID]origins{}, before: map[ledger.BlobID]ledger.BlobID{}}
 	revisions := v.Of(n)
 	out := &Account{Number: n}
@@ -73,9 +76,9 @@ func (v *View) AccountOf(ctx context.Context, n ledger.Number, id ledger.BlobID,
 	from, ok := t.origins[id]
 	if !ok {
 		out.Pending = true
-		from = t.inherit([]ledger.BlobID{last}, now, -1)
+		from = t.inherit([]ledger.BlobID{last}, current, -1)
 	}
-	out.Reading = reading.Opinions(now, c)
+	out.Reading = current.facts.read()
 	out.opinions(from["determinations"])
 	return out, nil
 }
@@ -87,7 +90,7 @@ type origins map[string][]int
 type teller struct {
 	v        *View
 	n        ledger.Number
-	c        reading.Conventions
+	reader   *reading.Reader
 	read     Read
 	versions map[ledger.BlobID]Version
 	origins  map[ledger.BlobID]origins
@@ -127,14 +130,18 @@ func (t *teller) version(ctx context.Context, id ledger.BlobID) (Version, error)
 		return v, nil
 	}
 	v, err := t.read(ctx, t.n, id)
-	if err == nil {
-		t.versions[id] = v
+	if err != nil {
+		return v, err
 	}
-	return v, err
+	if v.Record != nil {
+		v.facts = v.known(t.reader)
+	}
+	t.versions[id] = v
+	return v, nil
 }
 
 func (t *teller) tell(ctx context.Context, r Revision) (Change, error) {
-	change, now, err := t.v.change(ctx, t.n, r, t.c, t.parent, t.version)
+	change, now, err := t.v.change(ctx, t.n, r, t.reader, t.parent, t.version)
 	if err != nil {
 		return change, err
 	}
@@ -148,27 +155,25 @@ func (t *teller) tell(ctx context.Context, r Revision) (Change, error) {
 	if now.Record == nil || now.Unread {
 		return change, nil
 	}
-	t.origins[r.Blob] = t.inherit(r.Olds, now.Record, r.Place)
+	t.origins[r.Blob] = t.inherit(r.Olds, now, r.Place)
 	return change, nil
 }
 
 // inherit gives each entry of a version the oldest origin that a parent's
 // version has for it, or the place of the commit itself. Versions that no
 // commit here made (before a shallow clone's edge) have unknown origins.
-func (t *teller) inherit(olds []ledger.BlobID, now *ledger.Record, place int) origins {
+func (t *teller) inherit(olds []ledger.BlobID, now Version, place int) origins {
 	out := origins{}
-	before := map[ledger.BlobID][]ledger.List{}
-	for _, old := range olds {
-		if old = t.readable(old); old != "" && t.versions[old].Record != nil {
-			before[old] = ledger.Lists(t.versions[old].Record)
-		}
-	}
-	for _, l := range ledger.Lists(now) {
+	for _, l := range now.known(t.reader).all() {
 		at := slices.Repeat([]int{place}, len(l.Entries))
 		for _, old := range olds {
 			old = t.readable(old)
+			before := t.versions[old]
+			if old == "" || before.Record == nil {
+				continue
+			}
 			known := t.origins[old][l.Field]
-			for _, p := range Align(listOf(before[old], l.Field), l.Entries) {
+			for _, p := range Align(before.known(t.reader).list(l.Field), l.Entries) {
 				if p.Old < 0 || p.New < 0 {
 					continue
 				}
@@ -190,7 +195,7 @@ func (t *teller) inherit(olds []ledger.BlobID, now *ledger.Record, place int) or
 type get func(ctx context.Context, id ledger.BlobID) (Version, error)
 
 // change compares one revision with its parents.
-func (v *View) change(ctx context.Context, n ledger.Number, r Revision, c reading.Conventions, parent, self get) (Change, Version, error) {
+func (v *View) change(ctx context.Context, n ledger.Number, r Revision, reader *reading.Reader, parent, self get) (Change, Version, error) {
 	parents := make([]Version, len(r.Olds))
 	for i, id := range r.Olds {
 		var err error
@@ -202,7 +207,7 @@ func (v *View) change(ctx context.Context, n ledger.Number, r Revision, c readin
 	if err != nil {
 		return Change{}, Version{}, err
 	}
-	out := Compare(n, parents, now, Corrections(v.Message(r.Place)), c)
+	out := compare(n, parents, now, Corrections(v.Message(r.Place)), reader)
 	out.Place = r.Place
 	return out, now, nil
 }
@@ -248,6 +253,7 @@ func (a *Account) opinions(entered []int) {
 // record in order of number, each record's changes oldest first.
 func (v *View) Changes(ctx context.Context, places []int, c reading.Conventions, read Read) ([]Change, error) {
 	var out []Change
+	reader := reading.NewReader(c)
 	for _, p := range places {
 		for _, n := range v.Touched(p) {
 			if err := ctx.Err(); err != nil {
@@ -260,7 +266,7 @@ func (v *View) Changes(ctx context.Context, places []int, c reading.Conventions,
 				}
 				return read(ctx, n, id)
 			}
-			change, _, err := v.change(ctx, n, r, c, version, version)
+			change, _, err := v.change(ctx, n, r, reader, version, version)
 			if err != nil {
 				return nil, fmt.Errorf("changes of %s: %w", n, err)
 			}

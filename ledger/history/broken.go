@@ -68,6 +68,8 @@ const (
 type Version struct {
 	Record *ledger.Record
 	Unread bool // there is a file, but its text cannot be read
+
+	facts *facts // worked out once for a version that is compared several times; nil: each time
 }
 
 // Unreadable reports whether the findings of a decoding say that the record's

@@ -68,14 +68,18 @@ type Change struct {
 // parents and its own. Parents without the record count as versions without
 // it; no parents at all make the record new.
 func Compare(n ledger.Number, parents []Version, now Version, corrections []Correction, c reading.Conventions) Change {
+	return compare(n, parents, now, corrections, reading.NewReader(c))
+}
+
+func compare(n ledger.Number, parents []Version, now Version, corrections []Correction, reader *reading.Reader) Change {
 	out := Change{Number: n, Place: -1}
 	var reason Correction
 	reason, out.Corrects = correctionOf(corrections, n)
 	out.Reason = reason.Reason
-	var olds []*ledger.Record
+	var olds []*facts
 	for _, p := range parents {
 		if p.Record != nil && !p.Unread {
-			olds = append(olds, p.Record)
+			olds = append(olds, p.known(reader))
 			out.Sensitive = out.Sensitive || p.Record.Sensitive.Line > 0
 		} else if p.Unread {
 			out.Kinds |= Unread
@@ -88,7 +92,7 @@ func Compare(n ledger.Number, parents []Version, now Version, corrections []Corr
 			out.Kinds |= Removed
 		}
 		if len(olds) > 0 {
-			out.Before, _ = currentName(olds[0], c)
+			out.Before, _ = olds[0].name()
 		}
 		return out
 	}
@@ -96,43 +100,39 @@ func Compare(n ledger.Number, parents []Version, now Version, corrections []Corr
 	if len(olds) == 0 && out.Kinds&Unread == 0 {
 		out.Kinds |= New
 	}
-	out.compare(olds, now.Record, c)
+	out.compare(olds, now.known(reader))
 	return out
 }
 
-func (out *Change) compare(olds []*ledger.Record, now *ledger.Record, c reading.Conventions) {
-	name, keys := currentName(now, c)
-	out.After = name
+func (c *Change) compare(olds []*facts, now *facts) {
+	var keys []string
+	c.After, keys = now.name()
 	renamed := len(olds) > 0
 	for i, old := range olds {
-		before, oldKeys := currentName(old, c)
+		before, oldKeys := old.name()
+		diff := diffGroups(old.fields(), now.fields())
 		if i == 0 {
-			out.Before = before
-			out.Fields = DiffFields(old, now)
+			c.Before, c.Fields = before, diff
 		} else {
-			out.Fields = both(out.Fields, DiffFields(old, now))
+			c.Fields = both(c.Fields, diff)
 		}
 		renamed = renamed && !slices.Equal(keys, oldKeys)
 	}
 	if renamed {
-		out.Kinds |= Redetermined
+		c.Kinds |= Redetermined
 	}
-	for _, f := range out.Fields {
+	for _, f := range c.Fields {
 		if f.Before == "" {
-			out.Kinds |= Completed
+			c.Kinds |= Completed
 		} else {
-			out.Kinds |= Corrected
+			c.Kinds |= Corrected
 		}
 	}
-	lists := make([][]ledger.List, len(olds))
-	for i, old := range olds {
-		lists[i] = ledger.Lists(old)
-	}
-	for _, l := range ledger.Lists(now) {
-		for _, at := range entered(lists, l) {
-			out.Entered = append(out.Entered, EntryRef{l.Field, at})
+	for _, l := range now.all() {
+		for _, at := range entered(olds, l) {
+			c.Entered = append(c.Entered, EntryRef{l.Field, at})
 			if len(olds) > 0 {
-				out.Kinds |= kindOfEntry(l.Field, l.Entries[at-1], renamed)
+				c.Kinds |= kindOfEntry(l.Field, l.Entries[at-1], renamed)
 			}
 		}
 	}
@@ -147,10 +147,10 @@ func both(a, b []FieldChange) []FieldChange {
 
 // entered are the places of entries in no parent's list, from 1. An entry
 // that only was altered is not new.
-func entered(olds [][]ledger.List, now ledger.List) []int {
+func entered(olds []*facts, now ledger.List) []int {
 	from := make([]bool, len(now.Entries))
 	for _, old := range olds {
-		for _, p := range Align(listOf(old, now.Field), now.Entries) {
+		for _, p := range Align(old.list(now.Field), now.Entries) {
 			if p.Old >= 0 && p.New >= 0 {
 				from[p.New] = true
 			}
@@ -163,15 +163,6 @@ func entered(olds [][]ledger.List, now ledger.List) []int {
 		}
 	}
 	return out
-}
-
-func listOf(lists []ledger.List, field string) []ledger.Entry {
-	for _, l := range lists {
-		if l.Field == field {
-			return l.Entries
-		}
-	}
-	return nil
 }
 
 func kindOfEntry(list string, e ledger.Entry, renamed bool) Kinds {
@@ -196,18 +187,7 @@ func kindOfEntry(list string, e ledger.Entry, renamed bool) Kinds {
 	return 0
 }
 
-// currentName is the name that holds in a version, as written, and the keys
-// that it is compared by.
-func currentName(r *ledger.Record, c reading.Conventions) (words string, keys []string) {
-	name, _ := reading.Opinions(r, c).Current()
-	keys = name.Keys
-	if len(keys) == 0 && name.Words != "" {
-		keys = []string{name.Words}
-	}
-	return name.Words, keys
-}
-
-// Opinions counts the determinations among the entries.
+// Opinions are the places of the determinations among the entries, from 1.
 func (c Change) Opinions() (at []int) {
 	for _, e := range c.Entered {
 		if e.List == "determinations" {

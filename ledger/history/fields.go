@@ -81,7 +81,11 @@ var tableOrder = sync.OnceValue(func() map[string]int {
 // (determinations, types, annotations, fate) are no changes of fields; a nil
 // record has no fields.
 func DiffFields(old, new *ledger.Record) []FieldChange {
-	a, b := Group(old), Group(new)
+	return diffGroups(Group(old), Group(new))
+}
+
+func diffGroups(a, b []FieldList) []FieldChange {
+	met := make([]bool, len(b))
 	at := make(map[string]int, len(b))
 	for i := range b {
 		at[b[i].Path] = i
@@ -94,11 +98,11 @@ func DiffFields(old, new *ledger.Record) []FieldChange {
 			out = a[i].diff(out, FieldList{Path: a[i].Path})
 		default:
 			out = a[i].diff(out, b[k])
-			b[k].Path = "" // met
+			met[k] = true
 		}
 	}
 	for i := range b {
-		if b[i].Path != "" {
+		if !met[i] {
 			out = FieldList{Path: b[i].Path, List: b[i].List}.diff(out, b[i])
 		}
 	}

@@ -78,7 +78,7 @@ func (c *commenter) take(l string) {
 }
 
 // comment parts a line into its value and its comment, which begins with #
-// at the beginning or behind two blanks (FORMAT.md, "Comments").
+// at the beginning or behind two blanks (FORMAT.md, "Text").
 func comment(line string) (value, comment string) {
 	l := strings.TrimRight(line, " \t\r\n")
 	if strings.HasPrefix(strings.TrimLeft(l, " \t"), "#") {

@@ -1,7 +1,7 @@
 // Package merge makes one record of two versions that grew apart: field by
 // field on the decoded words, with both sides' opinions kept whole in the
 // order of their dates and the writers' comments and formatting kept
-// (FORMAT.md, "Two people, one record"). It is pure: it reads no git and no
+// (FORMAT.md, "Of commits"). It is pure: it reads no git and no
 // disk. What two people changed in two ways it never decides; it leaves both
 // readings in the file between markers, which no reader takes for a record.
 package merge
