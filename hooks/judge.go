@@ -12,6 +12,7 @@ import (
 	"blotter/ledger/dates"
 	"blotter/ledger/disk"
 	"blotter/ledger/gitrepo"
+	"blotter/ledger/history"
 )
 
 // Bench is what judging needs besides the commit: where the repository is,
@@ -54,7 +55,7 @@ func (b Bench) Contents(ctx context.Context, before string, after ledger.Source,
 		return Verdict{}, err
 	}
 	load := book.Options{Cache: b.Cache, Judge: check.Judge(), Progress: b.Progress}
-	report, err := check.Touched(ctx, base, after, changes, nil, load, check.Options{Today: b.Today})
+	report, err := check.Touched(ctx, base, after, changes, nil, load, check.Options{Today: b.Today, Former: b.former(ctx, before)})
 	if err != nil {
 		return Verdict{}, fmt.Errorf("check the files: %w", err)
 	}
@@ -74,6 +75,43 @@ func (b Bench) Contents(ctx context.Context, before string, after ledger.Source,
 		}
 	}
 	return v, nil
+}
+
+// former finds the last record that a number had before it was taken away, for
+// a number that the version before does not have: one number, one plant, for
+// ever. The history is read only when there is such a number.
+func (b Bench) former(ctx context.Context, before string) func(ledger.Number) *ledger.Record {
+	var view *history.View
+	return func(n ledger.Number) *ledger.Record {
+		if before == "" {
+			return nil
+		}
+		if blob, err := b.Repo.BlobAt(ctx, before, n.Path()); err != nil || blob != "" {
+			return nil
+		}
+		if view == nil {
+			var err error
+			if view, err = b.Repo.History(ctx, b.Cache, before); err != nil {
+				return nil // pre-push and the server judge again
+			}
+		}
+		revisions := view.Of(n)
+		if len(revisions) == 0 || revisions[len(revisions)-1].Blob != "" {
+			return nil // never was, or is in another folder
+		}
+		for _, r := range slices.Backward(revisions) {
+			if r.Blob == "" {
+				continue
+			}
+			content, err := b.Repo.Blob(ctx, r.Blob)
+			if err != nil {
+				return nil
+			}
+			record, _ := ledger.Decode(n.Path(), content)
+			return record
+		}
+		return nil
+	}
 }
 
 // between are the codes of rules about several records.

@@ -166,7 +166,7 @@ func (b Bench) forgets(ctx context.Context, u Update) ([]ledger.Finding, error) 
 			return nil, err
 		}
 	}
-	return []ledger.Finding{{Path: u.Ref, Severity: ledger.Error, Code: "history-cut",
+	return []ledger.Finding{{Path: u.Ref, Severity: ledger.Error, Code: CodeCut,
 		Message: "would take away entries that others have already; what is shared stays",
 		Hint:    "Fetch what others have sent, join it with yours, then send again."}}, nil
 }

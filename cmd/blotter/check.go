@@ -2,9 +2,11 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"slices"
 	"strings"
 
+	"blotter/hooks"
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/check"
@@ -154,6 +156,11 @@ func (d *desk) showFindings(found []ledger.Finding, sheets int, format string) e
 // explainCode prints what a code means.
 func (c *call) explainCode(code string) error {
 	text, ok := check.Explain(code)
+	for _, r := range hooks.Codes() {
+		if r.Code == code {
+			text, ok = fmt.Sprintf("%s (%s)\n%s\nA commit is judged by it, not a file.", r.Code, r.Severity, strings.ReplaceAll(r.Meaning, "`", "")), true
+		}
+	}
 	if !ok {
 		return unknownCode(code)
 	}
@@ -169,6 +176,9 @@ func unknownCode(code string) error {
 		codes = append(codes, r.Code)
 	}
 	for _, r := range ledger.Rules() {
+		codes = append(codes, r.Code)
+	}
+	for _, r := range hooks.Codes() {
 		codes = append(codes, r.Code)
 	}
 	slices.Sort(codes)

@@ -153,7 +153,7 @@ func (f *founding) complete() error {
 // two versions of a record, and to leave the published site alone.
 const (
 	gitAttributes = "* -text\n/specimens/** merge=blotter\n"
-	gitIgnore     = "/" + siteFolder + "/\n"
+	gitIgnore     = "/" + siteFolder + "/\n.blotter-*.tmp\n"
 )
 
 // foundingFiles are the files of a new ledger.

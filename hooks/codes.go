@@ -1,0 +1,20 @@
+package hooks
+
+import (
+	"blotter/ledger"
+	"blotter/ledger/history"
+)
+
+// Codes are the rules about entries rather than files, in the order of
+// FORMAT.md: the law of opinions, and what the server end adds.
+func Codes() []ledger.Rule {
+	return []ledger.Rule{
+		{Code: history.CodeChanged, Severity: ledger.Error, Meaning: "An entry of an append-only list stands in every child of the commit that has it, unchanged and in the same order; a `Corrects:` trailer lifts this for one number in one commit."},
+		{Code: history.CodeRemoved, Severity: ledger.Error, Meaning: "A record that was shared is withdrawn, not deleted."},
+		{Code: history.CodeUnread, Severity: ledger.Warning, Meaning: "The version before can be read, so that the law can be judged."},
+		{Code: CodeCut, Severity: ledger.Error, Meaning: "The main branch of a server is neither deleted nor moved back: what is shared stays."},
+	}
+}
+
+// CodeCut is the finding of a push that would take shared entries away.
+const CodeCut = "history-cut"
