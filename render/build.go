@@ -48,6 +48,9 @@ func Build(ctx context.Context, in *Input, out *disk.Tree, state []byte) (Report
 	if err := b.foreign(jobs); err != nil {
 		return Report{}, nil, err
 	}
+	if err := b.leaks(jobs); err != nil {
+		return Report{}, nil, err
+	}
 	if err := b.run(ctx, b.unchanged(jobs)); err != nil {
 		return Report{}, nil, err
 	}
@@ -140,6 +143,28 @@ func (b *build) foreign(jobs []job) error {
 	for _, f := range files {
 		if b.present[f] && b.old[f] == "" && (f != manifestFile || b.old == nil) {
 			return &Foreign{f}
+		}
+	}
+	return nil
+}
+
+// leaks looks for withheld words in the pages in which they are likeliest,
+// the museum's own and those that show the whole, before anything is written;
+// every other file is looked through before it is written.
+func (b *build) leaks(jobs []job) error {
+	if b.in.Check == nil {
+		return nil
+	}
+	for _, j := range jobs {
+		if j.key != "" || j.page == nil {
+			continue
+		}
+		p, err := j.page()
+		if err != nil {
+			return err
+		}
+		if err := b.in.Check(j.name+".html", html.Append(nil, b.shelf.site, p)); err != nil {
+			return err
 		}
 	}
 	return nil

@@ -1,6 +1,8 @@
 package render
 
 import (
+	"context"
+	"errors"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -36,4 +38,23 @@ func TestWithheldStaysWithheld(t *testing.T) {
 			t.Errorf("%s does not say why", f)
 		}
 	}
+}
+
+// TestLeakInProse refuses a site whose prose tells a withheld place, before a
+// file of it is touched.
+func TestLeakInProse(t *testing.T) {
+	files := demoFiles(t)
+	dir := filepath.Join(t.TempDir(), "site")
+	_, state := buildInto(t, dir, inputOf(t, files), nil)
+	before := filesOf(t, dir)
+	files["pages/about.md"] += "\nSeen at Evanger, 1.1 km SSE of Evanger church, S side of the valley.\n"
+	_, _, err := Build(context.Background(), inputOf(t, files), openTree(t, dir), state)
+	var leak *Leak
+	if !errors.As(err, &leak) || leak.File != "about/about.html" || leak.Leaks[0].Number != "LK7-0000465" {
+		t.Fatalf("a withheld place in pages/about.md gives %v", err)
+	}
+	if strings.Contains(err.Error(), "SSE") {
+		t.Error("the error repeats the withheld words")
+	}
+	sameFiles(t, "after a refusal", filesOf(t, dir), before)
 }
