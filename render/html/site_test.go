@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"blotter/render/figure"
 )
 
 // TestContrast computes from site.css the contrast of every token with every
@@ -100,6 +102,28 @@ func TestMarkupIsConstant(t *testing.T) {
 			if strings.Contains(line, "markup(") && !strings.Contains(line, `markup("`) {
 				t.Errorf("%s:%d: a value becomes markup", name, i+1)
 			}
+		}
+	}
+}
+
+// TestMapColours holds the colours of the maps' land, which stands in files of
+// its own, to the tokens of site.css.
+func TestMapColours(t *testing.T) {
+	css, err := fs.ReadFile(Assets, "site.css")
+	if err != nil {
+		t.Fatal(err)
+	}
+	svg, err := figure.Land("data/map/40_1.svg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	colours := regexp.MustCompile(`#[0-9A-F]{6}`).FindAllString(string(svg), -1)
+	if len(colours) < 8 {
+		t.Fatalf("%d colours in a map", len(colours))
+	}
+	for _, c := range colours {
+		if !strings.Contains(string(css), ": "+c+";") {
+			t.Errorf("%s is no token of site.css", c)
 		}
 	}
 }

@@ -1,0 +1,63 @@
+package render
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+
+	"blotter/ledger/book"
+)
+
+// keyer gathers what a page shows, to be hashed.
+type keyer struct{ b []byte }
+
+func (s *shelf) keyer() *keyer { return (&keyer{}).add(s.stamp()) }
+
+func (k *keyer) add(words ...string) *keyer {
+	for _, w := range words {
+		k.b = append(append(k.b, w...), 0)
+	}
+	return k
+}
+
+// entries adds what a row shows of each sheet: its record's content.
+func (k *keyer) entries(lists ...[]*book.Entry) *keyer {
+	for _, list := range lists {
+		for _, e := range list {
+			k.add(string(e.Number), string(e.Blob))
+		}
+		k.b = append(k.b, 1)
+	}
+	return k
+}
+
+// sum is the key; the keyer is then empty and may be used again.
+func (k *keyer) sum() string {
+	h := sha256.Sum256(k.b)
+	k.b = k.b[:0]
+	return hex.EncodeToString(h[:12])
+}
+
+// stamp is what every page depends on: this program's pages and the museum's
+// own files.
+func (s *shelf) stamp() string {
+	if s.stamped == "" {
+		h := (&keyer{}).add("pages", itoa(Version), s.lang.Code, itoa(boolInt(s.in.Options.HTMLOnly)))
+		for _, f := range s.in.Book.Museum.Files {
+			h.add(f.Path, string(f.Blob))
+		}
+		for _, l := range s.site.About {
+			h.add(string(l.To), plain(s.lang, l.Text))
+		}
+		s.stamped = h.sum()
+	}
+	return s.stamped
+}
+
+// published is a hash of which numbers have a page.
+func (s *shelf) publishedKey() string {
+	k := &keyer{}
+	for _, e := range s.sheets {
+		k.add(string(e.Number))
+	}
+	return k.sum()
+}
