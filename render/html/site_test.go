@@ -113,7 +113,7 @@ func TestMapColours(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	svg, err := figure.Land("data/map/40_1.svg")
+	svg, err := figure.Land("data/map/0_40_1.svg")
 	if err != nil {
 		t.Fatal(err)
 	}
