@@ -60,6 +60,9 @@ func runPublish(ctx context.Context, c *call) error {
 	if to := c.opts.text("to"); to != "" {
 		dir = inDir(d.Dir, to)
 	}
+	if err := d.fitsForSite(dir); err != nil {
+		return err
+	}
 	report, err := d.buildSite(ctx, in, dir)
 	if err != nil {
 		return err

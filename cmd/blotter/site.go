@@ -67,9 +67,6 @@ func (d *desk) siteInput(ctx context.Context, tip string, worktree bool) (*rende
 
 // buildSite makes the site of in in the folder dir.
 func (d *desk) buildSite(ctx context.Context, in *render.Input, dir string) (render.Report, error) {
-	if err := d.fitsForSite(dir); err != nil {
-		return render.Report{}, err
-	}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return render.Report{}, stuck("%v", err)
 	}
