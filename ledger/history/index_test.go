@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -328,5 +329,11 @@ func BenchmarkIndex(b *testing.B) {
 		v := view(b, y, hexID('c', commits-1))
 		v.Of("LK7-0007000")
 		b.ReportMetric(float64(time.Since(start).Milliseconds()), "view-ms")
+		x, saved = nil, nil
+		runtime.GC()
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		b.ReportMetric(float64(m.HeapAlloc)/1e6, "MB-live")
+		runtime.KeepAlive(v)
 	}
 }
