@@ -9,34 +9,40 @@ import (
 )
 
 // asker reads a person's answers line by line; an interruption is seen while
-// it waits.
+// it waits. It reads only while a question stands: between questions the
+// terminal is an editor's.
 type asker struct {
-	env   *env
-	lines chan string
+	env     *env
+	in      *bufio.Reader
+	lines   chan string // closed at the end of the input
+	waiting bool        // a line was asked for and has not come
 }
 
 func (e *env) asker() *asker {
-	a := &asker{env: e, lines: make(chan string)}
+	return &asker{env: e, in: bufio.NewReader(e.In), lines: make(chan string)}
+}
+
+// wantLine begins to read one line, if that has not begun yet.
+func (a *asker) wantLine() {
+	if a.waiting {
+		return
+	}
+	a.waiting = true
 	go func() {
-		defer close(a.lines)
-		in := bufio.NewReader(e.In)
-		for {
-			line, err := in.ReadString('\n')
-			if line != "" || err == nil {
-				a.lines <- strings.TrimRight(line, "\r\n")
-			}
-			if err != nil {
-				return
-			}
+		line, err := a.in.ReadString('\n')
+		if line == "" && err != nil {
+			close(a.lines)
+			return
 		}
+		a.lines <- strings.TrimRight(line, "\r\n")
 	}()
-	return a
 }
 
 // ask puts a question and waits for a line. The end of the input is io.EOF,
 // Ctrl-C is errInterrupted.
 func (a *asker) ask(ctx context.Context, question string) (string, error) {
 	fmt.Fprint(a.env.Err, question)
+	a.wantLine()
 	select {
 	case <-ctx.Done():
 		fmt.Fprintln(a.env.Err)
@@ -46,6 +52,7 @@ func (a *asker) ask(ctx context.Context, question string) (string, error) {
 			fmt.Fprintln(a.env.Err)
 			return "", io.EOF
 		}
+		a.waiting = false
 		if line == "\x03" {
 			fmt.Fprintln(a.env.Err)
 			return "", errInterrupted

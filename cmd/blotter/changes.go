@@ -150,7 +150,7 @@ func (d *desk) showChanges(ctx context.Context, view *history.View, changes []hi
 		rows = append(rows, []string{string(ch.Number), t.dayOf(c), what, joinNonEmpty("\n", joinNonEmpty("; ", changeWords(ch), also), c.Author.Name+", "+c.ID[:7])})
 	}
 	if len(rows) == 0 {
-		d.say("No sheet was changed in %s.", count(entries, "entry"))
+		d.say("No sheet was changed: %s looked at.", count(entries, "entry"))
 		return nil
 	}
 	d.table("", rows)

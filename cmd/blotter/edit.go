@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"io/fs"
 	"os"
 	"os/exec"
 	"runtime"
@@ -52,8 +53,11 @@ func runEdit(ctx context.Context, c *call) error {
 // editable is the path of the file that was named.
 func (d *desk) editable(typed string) (string, error) {
 	if path, ok := d.ledgerPath(typed); ok {
-		if _, err := os.Stat(d.file(path)); err != nil {
-			return "", misuse("there is no %s in this ledger", path)
+		if !fs.ValidPath(path) {
+			return "", misuse("%s does not lie in this ledger", typed)
+		}
+		if src, err := d.read(path); err != nil || src == nil {
+			return "", misuse("there is no plain file %s in this ledger", path)
 		}
 		return path, nil
 	}

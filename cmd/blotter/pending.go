@@ -2,6 +2,8 @@ package main
 
 import (
 	"context"
+	"io"
+	"os"
 
 	"blotter/ledger"
 )
@@ -53,17 +55,33 @@ func (d *desk) pending(ctx context.Context) ([]pendingFile, error) {
 }
 
 // asChange is a pending file as a change: the bytes as entered last, and as
-// on disk.
+// on disk. Of a file that is larger than any record only the beginning is
+// read, enough to see that; of pictures and pages the old bytes do not matter.
 func (d *desk) asChange(ctx context.Context, p pendingFile) (fileChange, error) {
 	c := fileChange{path: p.path}
-	var err error
-	if p.was {
+	_, known := ledger.KindOf(p.path)
+	switch {
+	case p.was && known:
+		var err error
 		if c.old, err = d.atHead(ctx, p.path); err != nil {
 			return c, err
 		}
+	case p.was:
+		c.old = []byte{}
 	}
-	if p.is {
-		c.new, err = d.read(p.path)
+	if !p.is {
+		return c, nil
 	}
-	return c, err
+	f, err := os.Open(d.file(p.path))
+	if err != nil {
+		return c, stuck("%v", err)
+	}
+	defer f.Close()
+	if c.new, err = io.ReadAll(io.LimitReader(f, ledger.MaxFile+1)); err != nil {
+		return c, stuck("read %s: %v", p.path, err)
+	}
+	if c.new == nil {
+		c.new = []byte{}
+	}
+	return c, nil
 }

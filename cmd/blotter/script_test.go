@@ -90,7 +90,7 @@ func setupScript(e *testscript.Env) error {
 	for _, kv := range [][2]string{
 		{"HOME", home}, {"USERPROFILE", home}, {"XDG_CONFIG_HOME", filepath.Join(home, ".config")},
 		{"GIT_CONFIG_NOSYSTEM", "1"}, {"GIT_CONFIG_GLOBAL", filepath.Join(home, ".gitconfig")},
-		{"GIT_TERMINAL_PROMPT", "0"}, {"GIT_EDITOR", "true"},
+		{"GIT_TERMINAL_PROMPT", "0"}, {"GIT_EDITOR", "true"}, {"EDITOR", "false"}, {"VISUAL", ""},
 		{"TZ", "UTC"}, {"LC_ALL", "C.UTF-8"}, {"NO_COLOR", "1"},
 		{"BLOTTER_NOW", "2026-11-03T09:40:00Z"},
 		{"GIT_AUTHOR_DATE", "2026-11-03T09:40:00Z"}, {"GIT_COMMITTER_DATE", "2026-11-03T09:40:00Z"},
