@@ -3,10 +3,12 @@ package hooks
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/gitrepo"
+	"blotter/ledger/history"
 )
 
 // Range judges commits that are made already: the law of opinions for every
@@ -51,8 +53,41 @@ func (b Bench) Range(ctx context.Context, g gitrepo.Range) (Verdict, error) {
 			return Verdict{}, err
 		}
 		v.join(w)
+		if w, err = b.bridge(ctx, v, outside, id, ids); err != nil {
+			return Verdict{}, err
+		}
+		v.join(w)
 	}
 	return v, nil
+}
+
+// bridge holds the tip of a range against the version before the range where
+// some version between could not be read: breaking a file and mending it again
+// takes no opinion away unseen.
+func (b Bench) bridge(ctx context.Context, v Verdict, before, tip string, ids []string) (Verdict, error) {
+	unread := slices.ContainsFunc(v.Findings, func(f ledger.Finding) bool { return f.Code == history.CodeUnread })
+	if !unread || before == "" {
+		return Verdict{}, nil
+	}
+	var messages strings.Builder
+	for _, id := range ids {
+		c, err := b.Repo.Revision(ctx, id)
+		if err != nil {
+			return Verdict{}, err
+		}
+		for _, x := range history.Corrections(c.Message) {
+			fmt.Fprintf(&messages, "%s: %s %s\n", history.CorrectsKey, x.Number, x.Reason)
+		}
+	}
+	changes, err := b.changed(ctx, before, tip)
+	if err != nil {
+		return Verdict{}, err
+	}
+	src, err := b.Repo.At(ctx, tip)
+	if err != nil {
+		return Verdict{}, err
+	}
+	return b.laws(ctx, []string{before}, src, changes, "bridge\n\n"+messages.String())
 }
 
 // contentsOf judges what commit id has otherwise than before.
