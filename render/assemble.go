@@ -47,11 +47,13 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 		defer readers.Put(x)
 		return x.Of(shown), w, nil
 	}}
-	in.Check = func(file string, data []byte) error {
-		if leaks := secrets.Find(data); len(leaks) > 0 {
-			return &Leak{File: file, Leaks: leaks}
+	if !secrets.Empty() {
+		in.Check = func(file string, data []byte) error {
+			if leaks := secrets.Find(data); len(leaks) > 0 {
+				return &Leak{File: file, Leaks: leaks}
+			}
+			return nil
 		}
-		return nil
 	}
 	if s.History == nil {
 		return in, nil

@@ -38,30 +38,45 @@ const (
 // was there before. The state returned belongs to out as it is then.
 func Build(ctx context.Context, in *Input, out *disk.Tree, state []byte) (Report, []byte, error) {
 	b := &build{in: in, out: out, shelf: newShelf(in)}
-	if err := b.begin(state); err != nil {
-		return Report{}, nil, err
+	if in.Check != nil {
+		b.stage = out.Stage()
+		defer b.stage.Discard() // of what is not in its place
 	}
-	jobs, err := b.shelf.jobs()
+	next, err := b.all(ctx, state)
 	if err != nil {
 		return Report{}, nil, err
 	}
-	if err := b.foreign(jobs); err != nil {
-		return Report{}, nil, err
-	}
-	if err := b.leaks(jobs); err != nil {
-		return Report{}, nil, err
-	}
-	if err := b.run(ctx, b.unchanged(jobs)); err != nil {
-		return Report{}, nil, err
-	}
-	if err := b.rest(ctx); err != nil {
-		return Report{}, nil, err
-	}
-	next, err := b.end()
 	s := b.shelf
 	b.report.Sheets, b.report.Withheld, b.report.Drafts, b.report.Stubs = len(s.sheets), s.withheld, s.drafts, s.stubs
 	b.report.Written, b.report.Unchanged = int(b.written.Load()), len(b.sums)-int(b.written.Load())
-	return b.report, next, err
+	return b.report, next, nil
+}
+
+// all makes the site, step by step.
+func (b *build) all(ctx context.Context, state []byte) ([]byte, error) {
+	if err := b.begin(state); err != nil {
+		return nil, err
+	}
+	jobs, err := b.shelf.jobs()
+	if err != nil {
+		return nil, err
+	}
+	if err := b.foreign(jobs); err != nil {
+		return nil, err
+	}
+	if err := b.leaks(jobs); err != nil {
+		return nil, err
+	}
+	if err := b.run(ctx, b.unchanged(jobs)); err != nil {
+		return nil, err
+	}
+	if err := b.rest(ctx); err != nil {
+		return nil, err
+	}
+	if err := b.release(); err != nil {
+		return nil, err
+	}
+	return b.end()
 }
 
 // build is one run of Build.
@@ -69,10 +84,12 @@ type build struct {
 	in    *Input
 	out   *disk.Tree
 	shelf *shelf
+	stage *disk.Stage // nil: files are written at once
 
 	old      map[string]string // file -> hash, of the manifest
 	before   map[string]saved  // job -> what the last build made of it; nil: not to be trusted
 	present  map[string]bool   // files in the folder
+	temps    []string          // of these, what a killed build left
 	fresh    bool              // no build has been here
 	broken   bool              // the last build here did not finish
 	marked   atomic.Bool
@@ -118,7 +135,11 @@ func (b *build) list() error {
 			return err
 		}
 		rel, err := filepath.Rel(root, p)
-		b.present[filepath.ToSlash(rel)] = true
+		rel = filepath.ToSlash(rel)
+		b.present[rel] = true
+		if disk.IsTemp(d.Name()) {
+			b.temps = append(b.temps, rel)
+		}
 		return err
 	})
 	if err != nil {
@@ -149,8 +170,8 @@ func (b *build) foreign(jobs []job) error {
 }
 
 // leaks looks for withheld words in the pages in which they are likeliest,
-// the museum's own and those that show the whole, before anything is written;
-// every other file is looked through before it is written.
+// the museum's own and those that show the whole, before any other is made;
+// every file is looked through before it is written.
 func (b *build) leaks(jobs []job) error {
 	if b.in.Check == nil {
 		return nil
@@ -204,10 +225,7 @@ func (b *build) put(file string, data []byte) error {
 			}
 		}
 	}
-	if err := b.mark(); err != nil {
-		return err
-	}
-	changed, err := b.out.WriteSite(file, data)
+	changed, err := b.write(file, data)
 	if changed {
 		b.written.Add(1)
 	}
@@ -344,6 +362,9 @@ func (b *build) siteFile() error {
 
 // end takes away the pages that are no more, and writes the manifest last.
 func (b *build) end() ([]byte, error) {
+	if err := b.sweep(); err != nil {
+		return nil, err
+	}
 	for _, f := range sorted(b.old) {
 		if _, ok := b.sums[f]; !ok && b.present[f] {
 			if err := b.mark(); err != nil {
