@@ -123,7 +123,7 @@ func (d *decoder) leaf(n *yaml.Node, f *Field, to *Leaf) {
 // words holds the laws of every scalar: nothing cut, nothing bent, nothing hidden.
 func (d *decoder) words(n *yaml.Node) {
 	if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle|yaml.LiteralStyle|yaml.FoldedStyle) == 0 {
-		if as := implicit(n.Value); as != "" {
+		if as := implicit(n.Value); as != "" && !wholeNumber(n.Value) {
 			d.add("value-unquoted", n.Line, n.Column, d.field(), "some readers of YAML take this for "+as+", not for words", "Put it in quotes: "+d.corrected(n.Value)+"   (blotter tidy does it for all)")
 		}
 		d.cut(nil, n)

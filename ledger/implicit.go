@@ -11,7 +11,7 @@ import (
 // takes it for words. The table is that of the YAML 1.1 type repository
 // (yaml.org/type: null, bool, int, float, timestamp, merge, value) and of the
 // YAML 1.2.2 core schema (section 10.3.2). A full ISO day is always taken by
-// its characters and passes.
+// its characters and passes; see wholeNumber for the other exception.
 func implicit(s string) string {
 	if s == "" {
 		return ""
@@ -69,6 +69,13 @@ func implicitFigures(s string) string {
 // notFigure reports whether r stands in none of the figure patterns.
 func notFigure(r rune) bool {
 	return r > 'z' || !strings.ContainsRune("0123456789+-.:_ \tabcdefABCDEFoxTtZinNIF", r)
+}
+
+// wholeNumber reports whether s is a number as everybody writes it: figures
+// alone, no zero before them, so few that no reader rounds them. Every reader
+// gives back the same figures, so these may stand without quotes.
+func wholeNumber(s string) bool {
+	return s == "0" || len(s) > 0 && len(s) <= 15 && s[0] != '0' && strings.Trim(s, "0123456789") == ""
 }
 
 // isoDay reports whether s has the form 2025-07-14.

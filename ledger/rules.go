@@ -33,7 +33,7 @@ var decodeRules = []Rule{
 	{"merge-left", Error, false, "No markers of a merge (<<<<<<<, >>>>>>>) stand at the beginning of a line."},
 	{"yaml-deep", Error, false, "Lists and groups are nested at most eight deep."},
 	{"value-cut", Error, false, "Words after a blank and # are lost to every reader of YAML; a comment after a value stands two blanks from it, with a blank after #."},
-	{"value-unquoted", Error, false, "A value that some reader of YAML takes for something other than words is quoted; a full ISO day (2025-07-14) need not be."},
+	{"value-unquoted", Error, false, "A value that some reader of YAML takes for something other than words is quoted; a full ISO day (2025-07-14) and a whole number (60) need not be."},
 	{"field-unknown", Error, true, "Every field has a name of this page."},
 	{"field-twice", Error, false, "A field stands once in its group."},
 	{"field-kind", Error, true, "A field has words, a list or a group, as its table says."},

@@ -68,7 +68,14 @@ func (o object) MarshalJSON() ([]byte, error) {
 
 var (
 	nothing   = object{{"type", []string{"string", "null"}}, {"maxLength", 0}}
-	someWords = object{{"type", "string"}, {"minLength", 1}}
+	someWords = object{{"type", wordTypes}, {"minLength", 1}}
+)
+
+// wordTypes are what an editor takes words for: a whole number may stand
+// without quotes. Our own tests feed every leaf as words.
+var (
+	wordTypes   = []string{"string", "integer"}
+	wordOrEmpty = []string{"string", "integer", "null"}
 )
 
 // groupSchema is the schema of a group, without its own description.
@@ -97,15 +104,15 @@ func fieldSchema(f *planField) object {
 		}
 		return append(s, optionalWords(f)...)
 	case Texts:
-		items := object{{"type", "string"}}
+		items := object{{"type", wordTypes}}
 		if f.Enum != nil {
-			items = object{{"anyOf", []object{{{"enum", f.Enum}}, {{"type", "string"}}}}}
+			items = object{{"anyOf", []object{{{"enum", f.Enum}}, {{"type", wordTypes}}}}}
 		}
 		return append(s, pair{"type", []string{"array", "null"}}, pair{"items", items})
 	case Entries:
 		return append(s, pair{"type", []string{"array", "null"}}, pair{"items", groupSchema(f.sub)})
 	case Pairs:
-		return append(s, pair{"type", []string{"object", "null"}}, pair{"additionalProperties", object{{"type", []string{"string", "null"}}}})
+		return append(s, pair{"type", []string{"object", "null"}}, pair{"additionalProperties", object{{"type", wordOrEmpty}}})
 	}
 	group := groupSchema(f.sub)
 	group[0].val = []string{"object", "null"}
@@ -153,11 +160,11 @@ func optionalWords(f *planField) object {
 	case f.Enum != nil && !f.Open:
 		return object{{"anyOf", []object{{{"enum", f.Enum}}, nothing}}}
 	case f.Enum != nil:
-		return object{{"anyOf", []object{{{"enum", f.Enum}}, {{"type", []string{"string", "null"}}}}}}
+		return object{{"anyOf", []object{{{"enum", f.Enum}}, {{"type", wordOrEmpty}}}}}
 	case f.Shape != "":
-		return object{{"anyOf", []object{{{"type", "string"}, {"pattern", f.Shape}}, nothing}}}
+		return object{{"anyOf", []object{{{"type", wordTypes}, {"pattern", f.Shape}}, nothing}}}
 	}
-	return object{{"type", []string{"string", "null"}}}
+	return object{{"type", wordOrEmpty}}
 }
 
 // fullSchema is what a full record must have besides.

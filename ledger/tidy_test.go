@@ -15,7 +15,7 @@ func TestTidy(t *testing.T) {
 	}{
 		{"tidy already", head + "specimen: A1\nentry: stub\n", head + "specimen: A1\nentry: stub\n", nil},
 		{"line ends, mark, no newline", "\uFEFFspecimen: A1\r\nentry: stub\rhost:", head + "specimen: A1\nentry: stub\nhost:\n", nil},
-		{"quotes", "specimen: A1\nentry: stub\ncoll_no: 12\nwith: [NO, 1:30]\nimport: {y: 1.10}\nremarks: 2001-01-01 12:00:00\n", head + "specimen: A1\nentry: stub\ncoll_no: \"12\"\nwith: [\"NO\", \"1:30\"]\nimport: {\"y\": \"1.10\"}\nremarks: \"2001-01-01 12:00:00\"\n", nil},
+		{"quotes", "specimen: A1\nentry: stub\ncoll_no: 12\nwith: [NO, 1:30]\nimport: {y: 1.10}\nremarks: 2001-01-01 12:00:00\n", head + "specimen: A1\nentry: stub\ncoll_no: 12\nwith: [\"NO\", \"1:30\"]\nimport: {\"y\": \"1.10\"}\nremarks: \"2001-01-01 12:00:00\"\n", nil},
 		{"tab", "specimen: A1\nentry: stub\nplace:\n\tcountry: Norway\n", head + "specimen: A1\nentry: stub\nplace:\n  country: Norway\n", nil},
 		{"tab in words", "specimen: A1\nentry: stub\nremarks: |\n  a\n  \tb\n", head + "specimen: A1\nentry: stub\nremarks: |\n  a\n  \tb\n", nil},
 		{"other head", "# mine\n# yaml-language-server: $schema=x.json\nspecimen: A1\nentry: stub\n", "# mine\n" + head + "specimen: A1\nentry: stub\n", nil},

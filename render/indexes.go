@@ -136,11 +136,9 @@ func tallyOf(list []entry) page.Tally {
 
 // letterOf is the first letter, folded: Å stands with A.
 func letterOf(words string) string {
-	for _, r := range page.Slug(words) {
-		if unicode.IsLetter(r) {
-			return strings.ToUpper(string(r))
-		}
-		break
+	slug := page.Slug(words)
+	if slug != "" && unicode.IsLetter(rune(slug[0])) { // a slug is ASCII
+		return strings.ToUpper(slug[:1])
 	}
 	return "0-9"
 }

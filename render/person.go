@@ -18,11 +18,7 @@ func (s *shelf) personPage(c *person) *page.Page {
 	p.Standing = s.life(c)
 	p.Notices = s.heldNotice(c.collected, c.named)
 	if len(c.spellings) > 0 {
-		var words []string
-		for _, w := range sorted(c.spellings) {
-			words = append(words, w)
-		}
-		p.Lead = append(p.Lead, page.Para{Parts: []page.Part{said(s.lang.SpellingsMet + " "), page.Person(strings.Join(words, "; ")), said(".")}})
+		p.Lead = append(p.Lead, page.Para{Parts: []page.Part{said(s.lang.SpellingsMet + " "), page.Person(strings.Join(sorted(c.spellings), "; ")), said(".")}})
 	}
 	if c.listed != nil && c.listed.About.Set() && c.listed.Initials.Text != "yes" {
 		p.Lead = append(p.Lead, page.Passage{Runs: []page.Run{page.Words(c.listed.About.Text)}})

@@ -15,6 +15,7 @@ import (
 	"time"
 
 	bolt "go.etcd.io/bbolt"
+	berrors "go.etcd.io/bbolt/errors"
 
 	"blotter/ledger/internal/fault"
 )
@@ -189,7 +190,7 @@ func (c *Cache) with(readOnly bool, use func(*bolt.DB) error) (err error) {
 	}()
 	db, err := bolt.Open(c.file, 0o666, &bolt.Options{Timeout: lockWait, ReadOnly: readOnly, FreelistType: bolt.FreelistMapType})
 	switch {
-	case errors.Is(err, bolt.ErrTimeout) || errors.Is(err, os.ErrNotExist) || errors.Is(err, os.ErrPermission):
+	case errors.Is(err, berrors.ErrTimeout) || errors.Is(err, os.ErrNotExist) || errors.Is(err, os.ErrPermission):
 		return err
 	case err != nil:
 		return errDamaged

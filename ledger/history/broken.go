@@ -129,7 +129,7 @@ func (b Break) finding(n ledger.Number, path string, child *ledger.Record) ledge
 	if b.List != "determinations" {
 		kept = "Entries of " + b.List + " are kept as they were made; a new one goes to the end of the list."
 	}
-	slip := "A slip of the pen: blotter set " + Short(n) + " " + field + ".FIELD=WORDS --why TEXT"
+	var slip string
 	switch {
 	case b.Moved:
 		line = b.New.Line

@@ -150,14 +150,14 @@ func senseKey(w string) string {
 func (p *parser) cultivar() bool {
 	w := p.toks[p.i].text
 	switch r, size := utf8.DecodeRuneInString(w); {
-	case strings.IndexRune("'‘’\"“”„", r) >= 0 && len(w) > size && (upperAt(w, size) || w[size] >= '0' && w[size] <= '9'):
+	case strings.ContainsRune("'‘’\"“”„", r) && len(w) > size && (upperAt(w, size) || w[size] >= '0' && w[size] <= '9'):
 		return p.quoted(size)
 	case (w == "cv." || w == "cv") && p.i+1 < len(p.toks):
 		p.endAuthors()
 		p.toks[p.i].kind = Upright
 		p.i++
 		p.from = p.i
-		if r, size := utf8.DecodeRuneInString(p.toks[p.i].text); strings.IndexRune("'‘’\"“”", r) >= 0 && p.quoted(size) {
+		if r, size := utf8.DecodeRuneInString(p.toks[p.i].text); strings.ContainsRune("'‘’\"“”", r) && p.quoted(size) {
 			return true
 		}
 		start := p.i
@@ -176,7 +176,7 @@ func (p *parser) quoted(open int) bool {
 	for j := p.i; j < len(p.toks); j++ {
 		w := strings.TrimRight(p.toks[j].text, ",;")
 		r, _ := utf8.DecodeLastRuneInString(w)
-		if strings.IndexRune("'’‘\"”“", r) < 0 || j == p.i && len(w) <= open+1 {
+		if !strings.ContainsRune("'’‘\"”“", r) || j == p.i && len(w) <= open+1 {
 			continue
 		}
 		words := strings.TrimRight(textOf(p.toks[p.i:j+1]), ",;")

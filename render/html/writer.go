@@ -6,8 +6,6 @@
 package html
 
 import (
-	"strconv"
-
 	"blotter/render/page"
 )
 
@@ -50,8 +48,6 @@ func (w *writer) t(s string) {
 	}
 	w.b = append(w.b, s[start:]...)
 }
-
-func (w *writer) int(n int) { w.b = strconv.AppendInt(w.b, int64(n), 10) }
 
 // href writes the attribute that leads to a. An address that is neither of
 // the site nor https leads nowhere.
