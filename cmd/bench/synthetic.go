@@ -56,8 +56,8 @@ func synRecord(i, dets int) string {
 	p("habitat: %s\nsubstrate: shallow soil over mica schist\n", pick(synHabitats, i, 7))
 	p("associates: [%s, %s]\n", strings.TrimSuffix(synName(i, 20), " L."), strings.TrimSuffix(synName(i, 30), " L."))
 	p("description: Perennial herb to %d cm; petals clear yellow, paler beneath, fading on drying; stems %d.\n", i%60+8, i%9+1)
-	p("phenology: [flower]\nabundance: %s\npopulation: %d\ntaken: 1\norigin: wild\n", pick([]string{"rare", "occasional", "frequent", "common"}, i, 8), i%200+20)
-	p("fieldbook: {volume: %d, page: %d}\n", i%20+1, i%180+1)
+	p("phenology: [flower]\nabundance: %s\npopulation: \"%d\"\ntaken: \"1\"\norigin: wild\n", pick([]string{"rare", "occasional", "frequent", "common"}, i, 8), i%200+20)
+	p("fieldbook: {volume: \"%d\", page: \"%d\"}\n", i%20+1, i%180+1)
 	p("determinations:\n  - name: %s\n    kind: det\n    by: %s\n    date: %s\n    from: label\n", synName(i, 40), pick(synPeople, i/50, 4), day.Format("2006-01-02"))
 	for d := range dets {
 		p("  - name: %s\n    kind: det\n    by: %s\n    date: 2025-%02d-%02d\n    from: slip\n    seen: sheet\n    why: Beak and receptacle hairs, against the regional flora\n",
