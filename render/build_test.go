@@ -199,6 +199,10 @@ func TestIncrementalEqualsScratch(t *testing.T) {
 			f[one] = strings.Replace(f[one], "name: Anemone nemorosa L.", "name: Ranunculus repens L.", 1)
 		}, 40},
 		{"a sheet gone", func(f map[string]string) { delete(f, one) }, 40},
+		{"a name renamed in names/", func(f map[string]string) {
+			f["names/Asteraceae.yaml"] = strings.Replace(f["names/Asteraceae.yaml"], "    of: Cicerbita alpina (L.) Wallr.\n", "", 1)
+			f["names/Ranunculaceae.yaml"] = strings.Replace(f["names/Ranunculaceae.yaml"], "  - name: Ranunculus repens L.\n", "  - name: Ranunculus repens L.\n    of: Ranunculus acris L.\n    date: 2020-01-01\n", 1)
+		}, 5000},
 		{"a title", func(f map[string]string) {
 			f["blotter.yaml"] = strings.Replace(f["blotter.yaml"], "title: The herbarium", "title: Herbarium", 1)
 		}, 5000},

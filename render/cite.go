@@ -19,7 +19,7 @@ func (x *sheet) cite(name reading.Name) []page.Block {
 	}
 	parts = append(parts, said(", "+page.Fill(x.lang.SpecimenWord, string(x.e.Number))+": "))
 	if name.Words != "" {
-		parts = append(parts, readName(name))
+		parts = append(parts, x.shown(name)...)
 	} else {
 		parts = append(parts, said(x.lang.NotYetNamed))
 	}
@@ -64,13 +64,13 @@ func (x *sheet) linked(name reading.Name) []byte {
 	}
 	title := string(x.e.Number)
 	if name.Words != "" {
-		title += ": " + name.Words
+		title += ": " + x.accepted(name)
 	}
 	b.member("name", title)
 	b.member("identifier", string(x.e.Number))
 	if name.Words != "" {
 		b = append(b, `,"about":{"@type":"Taxon"`...)
-		b.member("name", name.Words)
+		b.member("name", x.accepted(name))
 		b = append(b, '}')
 	}
 	who, _ := x.who(x.r.Collector.Text)

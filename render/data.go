@@ -109,13 +109,18 @@ func (s *shelf) searchRow(b *bytes.Buffer, e *book.Entry) {
 			return r
 		}, t)
 	}
-	fam := s.in.Book.Museum.FamilyOf(currentKey(e), e.Family)
+	fam := s.in.Book.Museum.FamilyOf(s.currentKey(e), e.Family)
 	place := plain(s.lang, r.Place)
 	hiddenWords := append([]string{fam}, e.Once...)
+	name := searchName(r.Name)
+	if len(r.As) > 0 {
+		hiddenWords = append(hiddenWords, e.NameKey)
+		name += " (" + page.Fill(s.lang.DetAs, searchName(s.name(e.Name))) + ")"
+	}
 	if !hidden(e) {
 		hiddenWords = append(hiddenWords, e.Country, e.Locality)
 	}
-	for i, v := range []string{string(sheetAddress(e.Number)), string(e.Number), searchName(r.Name), string(r.Collector), string(r.Date), place, plain(s.lang, r.Tail), strings.Join(nonEmpty(hiddenWords), "; ")} {
+	for i, v := range []string{string(sheetAddress(e.Number)), string(e.Number), name, string(r.Collector), string(r.Date), place, plain(s.lang, r.Tail), strings.Join(nonEmpty(hiddenWords), "; ")} {
 		if i > 0 {
 			b.WriteByte(0x1f)
 		}

@@ -18,7 +18,7 @@ func (s *shelf) front(intro page.Block) *page.Page {
 	}
 	p.Lead = append(p.Lead, page.Search{}, page.Para{Parts: []page.Part{said(s.figures())}})
 	if len(s.sheets) == 1 {
-		p.Lead = append(p.Lead, s.rowList(s.sheets, false))
+		p.Lead = append(p.Lead, s.rowList(s.sheets, ""))
 	}
 	if last := s.lastChanges(); len(last) > 0 {
 		section(p, "changes", s.lang.LastChanges, page.Lines{List: last})
@@ -113,7 +113,7 @@ func (s *shelf) lastChanges() [][]page.Part {
 func (s *shelf) familyChart() []page.Block {
 	count := map[string]int{}
 	for _, e := range s.sheets {
-		if f := s.in.Book.Museum.FamilyOf(currentKey(e), e.Family); f != "" {
+		if f := s.in.Book.Museum.FamilyOf(s.currentKey(e), e.Family); f != "" {
 			count[f]++
 		}
 	}

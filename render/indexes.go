@@ -196,6 +196,6 @@ func (s *shelf) undatedPage() *page.Page {
 	p := s.newPage("years/not-known", title, said(title))
 	p.Trail = []page.Link{{To: "years/index", Text: []page.Part{said(s.lang.Years)}}}
 	p.Notices = s.heldNotice(s.undated)
-	p.Lead = s.rows(s.undated, false)
+	p.Lead = s.rows(s.undated, "")
 	return p
 }

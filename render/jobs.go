@@ -40,7 +40,7 @@ func (s *shelf) jobs() ([]job, error) {
 		if s.in.StoryKey != nil {
 			k.add(s.in.StoryKey(e))
 		}
-		s.keyTrail(k, currentKey(e), s.in.Book.Museum.FamilyOf(currentKey(e), e.Family))
+		s.keyTrail(k, s.currentKey(e), s.in.Book.Museum.FamilyOf(s.currentKey(e), e.Family))
 		out = append(out, job{name: string(sheetAddress(e.Number)), key: k.sum(), sheet: e})
 	}
 	out = s.taxonJobs(out)

@@ -12,8 +12,8 @@ import (
 // so that an address keeps its content.
 const maxRows = 200
 
-// rows are the sheets of a list by day of collecting.
-func (s *shelf) rows(list []*book.Entry, once bool) []page.Block {
+// rows are the sheets of a list by day of collecting; once as in row.
+func (s *shelf) rows(list []*book.Entry, once string) []page.Block {
 	list = byDate(list)
 	if len(list) <= maxRows {
 		return []page.Block{s.rowList(list, once)}
@@ -44,17 +44,10 @@ func decadeOf(e *book.Entry) int {
 	return e.First.Year() / 10 * 10
 }
 
-func (s *shelf) rowList(list []*book.Entry, once bool) page.Rows {
+func (s *shelf) rowList(list []*book.Entry, once string) page.Rows {
 	out := page.Rows{List: make([]page.Row, len(list))}
 	for i, e := range list {
-		o := ""
-		if once {
-			o = e.Name
-			if o == "" {
-				o = s.lang.NotYetNamed
-			}
-		}
-		out.List[i] = s.row(e, o)
+		out.List[i] = s.row(e, once)
 	}
 	return out
 }

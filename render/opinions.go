@@ -13,15 +13,22 @@ func (x *sheet) names() []page.Block {
 	if len(order) == 0 {
 		return []page.Block{page.Para{Parts: []page.Part{said(x.lang.NobodyNamed)}}}
 	}
-	out := page.Opinions{List: make([]page.Opinion, 0, len(order))}
-	for i := len(order) - 1; i >= 0; i-- {
-		o := x.opinion(order[i], i)
-		if i > 0 {
-			o.Gap = x.gap(&x.d.Opinions[order[i]], &x.d.Opinions[order[i-1]])
+	bars := x.bars()
+	list := make([]page.Opinion, 0, len(order)+len(bars))
+	days := make([]reading.Date, 0, cap(list))
+	for i := len(order); i >= 0; i-- {
+		for len(bars) > 0 && bars[len(bars)-1].at == i {
+			b := bars[len(bars)-1]
+			list, days, bars = append(list, b.Opinion), append(days, b.day), bars[:len(bars)-1]
 		}
-		out.List = append(out.List, o)
+		if i > 0 {
+			list, days = append(list, x.opinion(order[i-1], i-1)), append(days, x.d.Opinions[order[i-1]].Date)
+		}
 	}
-	return []page.Block{out}
+	for i := range len(list) - 1 {
+		list[i].Gap = x.gap(days[i], days[i+1])
+	}
+	return []page.Block{page.Opinions{List: list}}
 }
 
 // opinion is the determination at place k of the record, which is the i-th
@@ -111,11 +118,11 @@ func (x *sheet) more(g *reading.Opinion) []page.Part {
 }
 
 // gap is the time between two opinions in words; "" when a day is not known.
-func (x *sheet) gap(newer, older *reading.Opinion) page.Said {
-	if x.held || !newer.Date.Known || !older.Date.Known {
+func (x *sheet) gap(newer, older reading.Date) page.Said {
+	if x.held || !newer.Known || !older.Known {
 		return ""
 	}
-	if t := x.span(older.Date.First, newer.Date.First, older.Date.Read.Single() && newer.Date.Read.Single()); t != "" {
+	if t := x.span(older.First, newer.First, older.Read.Single() && newer.Read.Single()); t != "" {
 		return page.Said(page.Fill(x.lang.Before, t))
 	}
 	return ""

@@ -25,16 +25,16 @@ func (s *shelf) personPage(c *person) *page.Page {
 	}
 	section(p, "numbers", s.lang.NumberSeries, s.series(c)...)
 	if len(c.collected) > 0 {
-		section(p, "collected", s.lang.CollectedByThem, s.rows(c.collected, false)...)
+		section(p, "collected", s.lang.CollectedByThem, s.rows(c.collected, "")...)
 	}
 	if len(c.named) > 0 {
-		section(p, "named", s.lang.NamedByThem, s.rows(c.named, false)...)
+		section(p, "named", s.lang.NamedByThem, s.rows(c.named, "")...)
 	}
 	if len(c.with) > 0 {
-		section(p, "with", s.lang.InTheParty, s.rows(c.with, false)...)
+		section(p, "with", s.lang.InTheParty, s.rows(c.with, "")...)
 	}
 	if len(c.earlier) > 0 {
-		section(p, "earlier", s.lang.EarlierByThem, s.rows(c.earlier, false)...)
+		section(p, "earlier", s.lang.EarlierByThem, s.rows(c.earlier, "")...)
 	}
 	section(p, "years", s.lang.ByYear, s.yearChart(c.collected)...)
 	return p

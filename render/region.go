@@ -33,7 +33,7 @@ func (s *shelf) regionPage(r *region) *page.Page {
 	if len(r.parts) > 0 {
 		section(p, "parts", s.lang.PartsOf, s.regions(r.parts))
 	}
-	section(p, "sheets", s.lang.CollectedHere, s.rows(r.sheets, false)...)
+	section(p, "sheets", s.lang.CollectedHere, s.rows(r.sheets, "")...)
 	if people := s.collectorsOf(r.sheets); len(people.List) > 0 {
 		section(p, "collectors", s.lang.CollectorsHere, people)
 	}
@@ -74,7 +74,7 @@ func (s *shelf) yearPage(y int) *page.Page {
 	p.Trail = []page.Link{{To: "years/index", Text: []page.Part{said(s.lang.Years)}}}
 	p.Standing = []page.Part{said(page.Fill(s.lang.CollectedThatYear, s.sheetsWord(len(list))))}
 	section(p, "months", s.lang.ByMonth, s.monthChart(list)...)
-	section(p, "sheets", s.lang.AllSheets, s.rows(list, false)...)
+	section(p, "sheets", s.lang.AllSheets, s.rows(list, "")...)
 	if people := s.collectorsOf(list); len(people.List) > 0 {
 		section(p, "collectors", s.lang.Collectors, people)
 	}

@@ -107,10 +107,13 @@ func (s *shelf) personPart(words string) page.Part {
 	return page.Link{To: page.Address("people/" + s.slug(name)), Text: []page.Part{page.Person(name)}}
 }
 
-// row is one sheet in a list. once, when not "", is the name under which the
-// list has it though it is another now.
+// row is one sheet in a list. once, when not "", is the canonical form of the
+// name under which the list has it though it is another now.
 func (s *shelf) row(e *book.Entry, once string) page.Row {
 	r := page.Row{Number: page.Words(e.Number), To: sheetAddress(e.Number), Name: s.name(e.Name)}
+	if a := s.in.Book.Museum.Renamed(e); a != nil {
+		r.Name, r.As = s.name(a.Given.Name.Text), s.detAs(s.name(e.Name))
+	}
 	if e.Name == "" {
 		r.Name = page.Name{Pieces: []page.Piece{{Kind: page.Marker, Text: s.lang.NotYetNamed}}}
 	}
@@ -159,7 +162,10 @@ func (s *shelf) tail(e *book.Entry, once string) []page.Part {
 	if e.Fate != "" {
 		add(said(s.lang.Withdrawn))
 	}
-	if once != "" {
+	switch {
+	case once != "" && once == e.NameKey:
+		add(said(s.inList(e)))
+	case once != "":
 		if e.Flags.Has(book.NamedDated) {
 			add(said(page.Fill(s.lang.SinceYear, itoa(e.NamedOn.Year()))))
 		}
@@ -167,7 +173,7 @@ func (s *shelf) tail(e *book.Entry, once string) []page.Part {
 			name, _ := s.who(e.By)
 			add(page.Person(name))
 		}
-	} else if len(e.Once) > 0 {
+	case len(e.Once) > 0 && e.Once[len(e.Once)-1] != s.currentKey(e):
 		add(page.FillParts(s.lang.WasName, []page.Part{s.name(e.Once[len(e.Once)-1])})...)
 	}
 	return out

@@ -16,7 +16,8 @@ type sheetJSON struct {
 	Page     string        `json:"page,omitempty"`
 	Revision string        `json:"revision,omitempty"`
 	Changed  string        `json:"changed,omitempty"`
-	Name     string        `json:"name,omitempty"`
+	Name     string        `json:"name,omitempty"`     // as determined
+	Accepted string        `json:"accepted,omitempty"` // by the museum's list, when that is another
 	Family   string        `json:"family,omitempty"`
 	Fate     string        `json:"fate,omitempty"`
 	Withheld string        `json:"withheld,omitempty"`
@@ -53,7 +54,10 @@ var heldFields = map[string]bool{
 var staffFields = map[string]bool{"sic": true, "checked": true, "import": true, "sensitive": true}
 
 func (x *sheet) json() ([]byte, error) {
-	j := sheetJSON{Number: string(x.e.Number), Name: x.e.Name, Fate: x.d.Fate, Family: x.in.Book.Museum.FamilyOf(currentKey(x.e), x.e.Family)}
+	j := sheetJSON{Number: string(x.e.Number), Name: x.e.Name, Fate: x.d.Fate, Family: x.in.Book.Museum.FamilyOf(x.currentKey(x.e), x.e.Family)}
+	if a := x.in.Book.Museum.Renamed(x.e); a != nil {
+		j.Accepted = a.Given.Name.Text
+	}
 	if x.site.Base != "" {
 		j.Page = x.site.Base + string(sheetAddress(x.e.Number)) + ".html"
 	}

@@ -123,13 +123,20 @@ func (s *shelf) put(e *book.Entry) {
 	if hidden(e) {
 		s.withheld++
 	}
-	if k := currentKey(e); k != "" {
-		t := s.taxon(k, e)
+	now := s.currentKey(e)
+	if now != "" {
+		t := s.taxon(now, e)
 		t.now = append(t.now, e)
 	}
-	for _, k := range e.Once {
-		t := s.taxon(k, e)
-		t.once = append(t.once, e)
+	once := e.Once
+	if e.NameKey != now && e.NameKey != "" {
+		once = append(slices.Clone(once), e.NameKey)
+	}
+	for _, k := range once {
+		if k != now {
+			t := s.taxon(k, e)
+			t.once = append(t.once, e)
+		}
 	}
 	if p := s.person(e.Collector); p != nil {
 		p.collected = append(p.collected, e)
@@ -173,9 +180,13 @@ func yearOf(e *book.Entry) (int, bool) {
 	return e.First.Year(), true
 }
 
-// currentKey is the name that e stands under: its canonical form, or the
-// words when they could not be read; "" when not yet named.
-func currentKey(e *book.Entry) string {
+// currentKey is the name that e stands under: the canonical form of the
+// accepted name, or of that of its determination, or the words when they could
+// not be read; "" when not yet named.
+func (s *shelf) currentKey(e *book.Entry) string {
+	if a := s.in.Book.Museum.Renamed(e); a != nil {
+		return a.Key()
+	}
 	if e.NameKey != "" {
 		return e.NameKey
 	}

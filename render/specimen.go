@@ -96,7 +96,11 @@ func (x *sheet) jumps(p *page.Page) []page.Link {
 
 func (x *sheet) heading(name reading.Name) ([]page.Part, string) {
 	if name.Words != "" {
-		return []page.Part{readName(name)}, page.Fill(x.lang.SpecimenTitle, string(x.e.Number), name.Words)
+		title := x.accepted(name)
+		if title != name.Words {
+			title += " (" + page.Fill(x.lang.DetAs, name.Words) + ")"
+		}
+		return x.shown(name), page.Fill(x.lang.SpecimenTitle, string(x.e.Number), title)
 	}
 	text := x.lang.NotYetNamed
 	if f := x.e.Family; !absent(f) {
@@ -107,7 +111,7 @@ func (x *sheet) heading(name reading.Name) ([]page.Part, string) {
 
 func (x *sheet) trail() []page.Link {
 	var out []page.Link
-	key := currentKey(x.e)
+	key := x.currentKey(x.e)
 	fam := x.in.Book.Museum.FamilyOf(key, x.e.Family)
 	if f := x.families[fam]; f != nil {
 		out = append(out, page.Link{To: page.Address("families/" + f.slug), Text: []page.Part{x.name(fam)}})
@@ -135,9 +139,14 @@ func (x *sheet) standing(name reading.Name, at int) []page.Part {
 	}
 	o := &x.d.Opinions[x.d.Chain.Opinion]
 	who := []page.Part{x.personPart(o.Given.By.Text)}
-	out := page.FillParts(x.lang.NamedSoBy, who, []page.Part{said(x.opinionDay(o))})
+	so, as := x.lang.NamedSoBy, x.lang.NamedAsBy
 	if name, _ := x.who(o.Given.By.Text); name == "" {
-		out = page.FillParts(x.lang.NamedSo, who, []page.Part{said(x.opinionDay(o))})
+		so, as = x.lang.NamedSo, x.lang.NamedAs
+	}
+	out := page.FillParts(so, who, []page.Part{said(x.opinionDay(o))})
+	if len(x.renamings()) > 0 {
+		out = page.FillParts(as, who, []page.Part{said(x.opinionDay(o))}, []page.Part{readName(name)})
+		out = append(out, said("; "+x.lang.RenamedBar))
 	}
 	if at >= 0 && at != x.d.Chain.Opinion {
 		out = append(out, said("; "+x.lang.RenamedSince))

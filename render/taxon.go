@@ -27,10 +27,10 @@ func (s *shelf) taxonPage(t *taxon) *page.Page {
 		if t.genus == "" && len(t.under) > 0 {
 			heading = s.lang.NamedNoFurther
 		}
-		section(p, "now", heading, s.rows(t.now, false)...)
+		section(p, "now", heading, s.rows(t.now, "")...)
 	}
 	if len(t.once) > 0 {
-		section(p, "once", s.lang.SoNamedOnce, s.rows(t.once, true)...)
+		section(p, "once", s.lang.SoNamedOnce, s.rows(t.once, t.key)...)
 	}
 	s.synonyms(p, t)
 	all := s.allNow(t)
@@ -164,7 +164,7 @@ func (s *shelf) familyPage(f *taxon) *page.Page {
 		section(p, "genera", s.lang.Genera, s.children(f.under))
 	}
 	if t := s.names[f.key]; t != nil && len(t.now) > 0 {
-		section(p, "now", s.lang.NamedNoFurther, s.rows(t.now, false)...)
+		section(p, "now", s.lang.NamedNoFurther, s.rows(t.now, "")...)
 	}
 	section(p, "months", s.lang.ByMonth, s.monthChart(all)...)
 	section(p, "years", s.lang.ByYear, s.yearChart(all)...)

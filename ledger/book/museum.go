@@ -98,6 +98,29 @@ func (m *Museum) FamilyOf(key, written string) string {
 	return written
 }
 
+// Renamings are the entries of names/ by which a determination's name is
+// another now, oldest first (record.md, rule 4: the accepted name is looked up,
+// never written into the record). Of "A or B" neither is renamed.
+func (m *Museum) Renamings(n reading.Name) []*Name {
+	if len(n.Keys) != 1 {
+		return nil
+	}
+	return m.Names.Renamings(n.Keys[0])
+}
+
+// Renamed is the accepted name under which an entry's sheet stands, when its
+// determination has another; nil when it stands as it was determined.
+func (m *Museum) Renamed(e *Entry) *Name {
+	if n := m.Names.byKey[e.NameKey]; n == nil || n.Of == nil {
+		return nil
+	}
+	steps := m.Renamings(reading.ReadName(e.Name))
+	if len(steps) == 0 {
+		return nil
+	}
+	return steps[len(steps)-1].Of
+}
+
 // sameFiles reports whether files has the very files that m was made from.
 func (m *Museum) sameFiles(files []ledger.File) bool {
 	i := 0

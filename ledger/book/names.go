@@ -33,7 +33,7 @@ type Names struct {
 }
 
 func newNames(files []*ledger.FamilyNames) Names {
-	ns := Names{byKey: map[string]*Name{}, bySlug: map[string]*Name{}, near: &sync.Map{}, byGenus: map[string]string{}}
+	var all []*Name
 	for _, f := range files {
 		for i := range f.Names {
 			n := &Name{Given: &f.Names[i], Family: f.Family.Text, Path: f.Path, Read: reading.ReadName(f.Names[i].Name.Text)}
@@ -41,21 +41,39 @@ func newNames(files []*ledger.FamilyNames) Names {
 			if n.Slug == "" && n.Read.Readable {
 				n.Slug = n.Read.Read.Slug()
 			}
-			ns.All = append(ns.All, n)
+			all = append(all, n)
 		}
 	}
-	slices.SortStableFunc(ns.All, func(a, b *Name) int {
+	slices.SortStableFunc(all, func(a, b *Name) int {
 		return cmp.Or(cmp.Compare(a.Key(), b.Key()), cmp.Compare(a.Given.Name.Text, b.Given.Name.Text), cmp.Compare(a.Path, b.Path))
 	})
-	for _, n := range ns.All {
+	return namesOf(all)
+}
+
+// namesOf makes names in their order ready to be asked.
+func namesOf(all []*Name) Names {
+	ns := Names{All: all, byKey: map[string]*Name{}, bySlug: map[string]*Name{}, near: &sync.Map{}, byGenus: map[string]string{}}
+	for _, n := range all {
 		ns.put(n)
 	}
-	for _, n := range ns.All {
+	for _, n := range all {
 		if of := n.Given.Of.Text; of != "" {
 			n.Of = ns.byKey[reading.ReadName(of).Key()]
 		}
 	}
 	return ns
+}
+
+// Map is ns with every entry changed by change, which may not change its name
+// or what it is a synonym of; for ledger/public.
+func (ns *Names) Map(change func(ledger.NameEntry) ledger.NameEntry) Names {
+	all := make([]*Name, len(ns.All))
+	for i, n := range ns.All {
+		c, given := *n, change(*n.Given)
+		c.Given = &given
+		all[i] = &c
+	}
+	return namesOf(all)
 }
 
 func (ns *Names) put(n *Name) {
@@ -85,14 +103,27 @@ func (ns *Names) Find(key string) *Name { return ns.byKey[key] }
 // accepted; nil when names/ does not know it. A ring of synonyms ends at the
 // name that it began with.
 func (ns *Names) Accepted(key string) *Name {
-	n := ns.byKey[key]
-	for steps := 0; n != nil && n.Of != nil && n.Of != n; steps++ {
-		if steps == 10 {
-			return ns.byKey[key]
-		}
-		n = n.Of
+	if steps := ns.Renamings(key); len(steps) > 0 {
+		return steps[len(steps)-1].Of
 	}
-	return n
+	return ns.byKey[key]
+}
+
+// maxRenamings is how many synonyms may lead from one to the next.
+const maxRenamings = 10
+
+// Renamings are the entries of names/ that lead from a canonical form to the
+// accepted name, which is the Of of the last: none when the name is accepted,
+// is not known or is one of a ring.
+func (ns *Names) Renamings(key string) []*Name {
+	var steps []*Name
+	for n := ns.byKey[key]; n != nil && n.Of != nil; n = n.Of {
+		if len(steps) == maxRenamings {
+			return nil
+		}
+		steps = append(steps, n)
+	}
+	return steps
 }
 
 // FamilyOf is the family of a canonical form, else that of its genus, when

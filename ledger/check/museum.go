@@ -60,6 +60,8 @@ func namesOf(m *book.Museum, say func(place, words)) {
 		case !of.Set():
 		case n.Of == nil:
 			say(inNames(n, of, "names.of"), words{"is not in names/ itself, so the synonym leads nowhere", "Add the accepted name, or mend the words."})
+		case n.Of.Given.Of.Set() && len(m.Names.Renamings(n.Key())) == 0:
+			say(inNames(n, of, "names.of"), words{"leads from synonym to synonym and to no accepted name, so no sheet is renamed by it", "Take out the of: of the name that is accepted."})
 		case n.Of.Given.Of.Set():
 			say(inNames(n, of, "names.of"), words{"is a synonym itself, of " + strconv.Quote(n.Of.Given.Of.Text), "Write: of: " + quotedYAML(n.Of.Given.Of.Text)})
 		}

@@ -52,7 +52,7 @@ func view(t testing.TB) (*public.View, *book.Book, *book.Loader) {
 	files := map[string]string{
 		"blotter.yaml":                      "format: \"1\"\nname: Lauvkroken Museum\ncode: LK7\n",
 		"people.yaml":                       "people:\n  - name: Signe Rask\n    email: signe@lauvkroken.example\n  - name: Ove Bannister\n    spellings: [O. Bannister]\n    initials: \"yes\"\n    orcid: 0000-0002-1825-0097\n",
-		"names/Orchidaceae.yaml":            "family: Orchidaceae\nnames:\n  - name: Dactylorhiza majalis\n    sensitive: {why: at risk from collecting, category: \"2\", review: \"2031\"}\n  - {name: Orchis latifolia, of: Dactylorhiza majalis}\n",
+		"names/Orchidaceae.yaml":            "family: Orchidaceae\nnames:\n  - name: Dactylorhiza majalis\n    sensitive: {why: at risk from collecting, category: \"2\", review: \"2031\"}\n  - {name: Orchis latifolia, of: Dactylorhiza majalis, by: O. Bannister, source: list of Ove Bannister}\n",
 		"places.yaml":                       "places:\n  - {name: Trollabotn, place: {country: Norway}}\n  - {name: Raundal chapel, place: {country: Norway}}\n",
 		"specimens/000/07/LK7-0000733.yaml": hiddenRecord,
 		"specimens/000/07/LK7-0000734.yaml": "specimen: LK7-0000734\nentry: full\ncollector: O. Bannister\ndate: s.d.\nplace: {country: Norway, district: Voss}\nsame_gathering: [LK7-0000733]\ndeterminations:\n  - {name: Ranunculus acris, by: Ove Bannister, date: s.d.}\n",
@@ -188,5 +188,21 @@ func TestSecrets(t *testing.T) {
 	}
 	if l := s.Find([]byte("one\ntwo\nabove the track\nat Trollabotn farm\n")); len(l) != 1 || l[0].Line != 4 || l[0].Number != "LK7-0000733" || l[0].Field != "place.locality" {
 		t.Errorf("leak %+v", l)
+	}
+}
+
+// TestNamesByInitials: who entered a synonym is shown on the sheets that it
+// renames, so by initials if that person asked for it.
+func TestNamesByInitials(t *testing.T) {
+	v, full, _ := view(t)
+	n := v.Book.Museum.Names.Find("Orchis latifolia")
+	if n.Given.By.Text != "O. B." || n.Given.Source.Text != "list of O. B." {
+		t.Errorf("by %q, source %q", n.Given.By.Text, n.Given.Source.Text)
+	}
+	if n.Of == nil || n.Of.Key() != "Dactylorhiza majalis" {
+		t.Errorf("synonym of %v", n.Of)
+	}
+	if got := full.Museum.Names.Find("Orchis latifolia").Given.By.Text; got != "O. Bannister" {
+		t.Errorf("the full Book has %q now", got)
 	}
 }

@@ -222,5 +222,11 @@ func (v *View) museum() *book.Museum {
 		}
 		return p
 	})
+	if !v.initials.none() {
+		m.Names = m.Names.Map(func(n ledger.NameEntry) ledger.NameEntry {
+			n.By.Text, n.Source.Text = v.initials.names(n.By.Text), v.initials.text(n.Source.Text)
+			return n
+		})
+	}
 	return &m
 }

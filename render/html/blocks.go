@@ -83,6 +83,11 @@ func (w *writer) rows(b page.Rows) {
 	for _, r := range b.List {
 		w.m(`<li><span>`)
 		w.name(r.Name)
+		if len(r.As) > 0 {
+			w.m(`<span class="as">`)
+			w.parts(r.As)
+			w.m("</span>")
+		}
 		w.m(`</span> <span><a`)
 		w.href(r.To)
 		w.m(">")

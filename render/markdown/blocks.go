@@ -177,6 +177,7 @@ func (w *writer) letters(l page.Letters) {
 func (w *writer) row(r page.Row) {
 	w.s("- ")
 	w.name(r.Name)
+	w.parts(r.As)
 	w.s(" [")
 	w.t(string(r.Number))
 	w.s("](")

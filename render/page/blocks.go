@@ -125,6 +125,7 @@ type Field struct {
 // Row is one sheet in a list.
 type Row struct {
 	Name      Name
+	As        []Part // " (det. as NAME)" when the museum's list has the name of the determination under another
 	Number    Words
 	To        Address
 	Collector Words

@@ -25,19 +25,19 @@ type Language struct {
 	FiguresWord, OnSheet, InHand, FullSize, ImageOf, PhotographBy string
 
 	// Specimen: opening.
-	SpecimenTitle, NotYetNamed, NotYetNamedFamily, NamedSoBy, NamedSo, RenamedSince, FiledBy, AgreedBy, QualifierLine string
-	QualifierAs, CoverName, Withdrawn, JumpLabelBlock, JumpPlace, JumpGathering, JumpCite, Name1                      string
-	NameN                                                                                                             string
+	SpecimenTitle, DetAs, NamedAsBy, NamedAs, NotYetNamed, NotYetNamedFamily, NamedSoBy, NamedSo, RenamedSince, FiledBy, AgreedBy, QualifierLine string
+	QualifierAs, CoverName, Withdrawn, JumpLabelBlock, JumpPlace, JumpGathering, JumpCite, Name1                                                 string
+	NameN                                                                                                                                        string
 
 	// Specimen: notices.
 	CautionWord, CautionOwn, CautionTreated, CautionPoison, WithdrawnWord, TypeNoticeWord, TypeOf, TypePossible             string
 	TypeSaid, DisputedNotice, DisputedOpen, WithheldWord, WithheldNothing, WithheldReview, WithheldCategory, NotNamedStands string
 
 	// Specimen: names.
-	NamesGiven, NobodyNamed, OnTheLabel, Named, NamedAnew, Agrees, NamedNot, LeftUnnamed   string
-	RenamedBar, Stands, Earlier, MistakeWord, EnteredByMistake, Unsigned, NoDay, EnteredBy string
-	Before, SeenAs, PartWord, SourceWord, AfterSource, CouldNotReadName, Year1, YearN      string
-	Month1, MonthN, Day1, DayN                                                             string
+	NamesGiven, NobodyNamed, OnTheLabel, Named, NamedAnew, Agrees, NamedNot, LeftUnnamed                string
+	RenamedBar, InListSince, Stands, Earlier, MistakeWord, EnteredByMistake, Unsigned, NoDay, EnteredBy string
+	Before, SeenAs, PartWord, SourceWord, AfterSource, CouldNotReadName, Year1, YearN                   string
+	Month1, MonthN, Day1, DayN                                                                          string
 
 	// Specimen: label.
 	TheLabel, ReadAs, ReadBy, ReadFrom, NumberColon, With, Volume, PageWord string
@@ -55,11 +55,11 @@ type Language struct {
 	LicenceLine                                                                                           string
 
 	// Lists.
-	SoNamedNow, SoNamedOnce, NamedNoFurther, BearsNow1, BearsNow, BearsOnce1, BearsOnce, BearsNone string
-	BoreOnce, FormerOnly, WasName, SinceYear, PlaceWithheldRow, TypeWord, DateNotKnown, FromTo     string
-	Sheets1, SheetsN, SheetsWord, HeldCount, PlacesWithheldWord, NamesWord, Genera, Genus1         string
-	GenusN, InGenera, Synonyms, StatusAccepted, StatusSynonym, StatusNotListed, ByYear, ByMonth    string
-	ByFamily, Year, Month, Decade, ChartMost, ChartNone, ChartEven, ChartUnknown                   string
+	SoNamedNow, SoNamedOnce, NamedNoFurther, BearsNow1, BearsNow, BearsOnce1, BearsOnce, BearsNone                          string
+	BoreOnce, FormerOnly, WasName, RenamedRow, RenamedSinceRow, SinceYear, PlaceWithheldRow, TypeWord, DateNotKnown, FromTo string
+	Sheets1, SheetsN, SheetsWord, HeldCount, PlacesWithheldWord, NamesWord, Genera, Genus1                                  string
+	GenusN, InGenera, Synonyms, StatusAccepted, StatusSynonym, StatusNotListed, ByYear, ByMonth                             string
+	ByFamily, Year, Month, Decade, ChartMost, ChartNone, ChartEven, ChartUnknown                                            string
 
 	// People, places, years.
 	NumberSeries, SeriesYear, SeriesOne, SeriesBack, CollectedByThem, NamedByThem, InTheParty, EarlierByThem string
