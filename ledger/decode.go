@@ -124,7 +124,11 @@ func decodeInto(kind FileKind, path string, src []byte, v reflect.Value) *decode
 	if s.fatal || tooDeep(src) && d.tooDeepAt(1, 1) {
 		return d
 	}
-	root, err := parse(src)
+	var err error
+	root := readCanonical(src)
+	if root == nil {
+		root, err = parse(src)
+	}
 	switch {
 	case err != nil:
 		d.explain(err)
