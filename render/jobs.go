@@ -13,7 +13,7 @@ import (
 
 // Version is raised whenever the same Input gives other pages; pages of an
 // older version are then made anew.
-const Version = 1
+const Version = 2
 
 // job is one page, or a sheet's page with what belongs to it. Its key is a
 // hash of everything that it shows.
@@ -310,18 +310,6 @@ func (w *worker) sheet(ctx context.Context, j *job) error {
 	if x.related {
 		sv.key = s.relatedKey(j.key)
 	}
-	for _, pic := range p.Pictures {
-		if pic.File != "" {
-			sv.images = append(sv.images, string(pic.File))
-		}
-	}
-	for _, sec := range p.Sections {
-		for _, bl := range sec.Blocks {
-			if m, ok := bl.(page.Map); ok {
-				sv.images = append(sv.images, figure.MapFile(m))
-			}
-		}
-	}
 	if err := w.write(p, &sv); err != nil {
 		return err
 	}
@@ -344,8 +332,27 @@ func (w *worker) sheet(ctx context.Context, j *job) error {
 	return nil
 }
 
+// picturesOf are the files that a page shows, the land of its maps among them.
+func picturesOf(p *page.Page) []string {
+	var out []string
+	for _, pic := range p.Pictures {
+		if pic.File != "" {
+			out = append(out, string(pic.File))
+		}
+	}
+	for _, sec := range p.Sections {
+		for _, bl := range sec.Blocks {
+			if m, ok := bl.(page.Map); ok {
+				out = append(out, figure.MapFile(m))
+			}
+		}
+	}
+	return out
+}
+
 // write writes a page and its twin.
 func (w *worker) write(p *page.Page, sv *saved) error {
+	sv.images = append(sv.images, picturesOf(p)...)
 	w.buf = html.Append(w.buf[:0], w.b.shelf.site, p)
 	file := string(p.Address) + ".html"
 	if err := w.b.put(file, w.buf); err != nil {

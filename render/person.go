@@ -36,6 +36,7 @@ func (s *shelf) personPage(c *person) *page.Page {
 	if len(c.earlier) > 0 {
 		section(p, "earlier", s.lang.EarlierByThem, s.rows(c.earlier, "")...)
 	}
+	section(p, "map", s.lang.MapHeading, s.distribution(c.collected)...)
 	section(p, "years", s.lang.ByYear, s.yearChart(c.collected)...)
 	return p
 }

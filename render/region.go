@@ -33,6 +33,7 @@ func (s *shelf) regionPage(r *region) *page.Page {
 	if len(r.parts) > 0 {
 		section(p, "parts", s.lang.PartsOf, s.regions(r.parts))
 	}
+	section(p, "map", s.lang.MapHeading, s.distribution(r.sheets)...)
 	section(p, "sheets", s.lang.CollectedHere, s.rows(r.sheets, "")...)
 	if people := s.collectorsOf(r.sheets); len(people.List) > 0 {
 		section(p, "collectors", s.lang.CollectorsHere, people)

@@ -35,6 +35,7 @@ func (s *shelf) taxonPage(t *taxon) *page.Page {
 	s.synonyms(p, t)
 	all := s.allNow(t)
 	section(p, "months", s.lang.ByMonth, s.monthChart(all)...)
+	section(p, "map", s.lang.MapHeading, s.distribution(all)...)
 	section(p, "years", s.lang.ByYear, s.yearChart(all)...)
 	return p
 }
@@ -167,6 +168,7 @@ func (s *shelf) familyPage(f *taxon) *page.Page {
 		section(p, "now", s.lang.NamedNoFurther, s.rows(t.now, "")...)
 	}
 	section(p, "months", s.lang.ByMonth, s.monthChart(all)...)
+	section(p, "map", s.lang.MapHeading, s.distribution(all)...)
 	section(p, "years", s.lang.ByYear, s.yearChart(all)...)
 	return p
 }

@@ -60,7 +60,7 @@ func AppendBars(dst []byte, title string, bars []page.Bar) []byte {
 	}
 	d.str(`<path class="axis" d="M`).num(left).str(" ").num(plotFoot).str("H").num(width - left).str(`"/>`)
 	if top > 0 {
-		d.text(left+(float64(at)+0.5)*step, plotTop-5, anchorAt(at, len(bars)), page.Number(top))
+		d.text(left+(float64(at)+0.5)*step, plotTop-5, anchorAt(left+(float64(at)+0.5)*step, page.Number(top)), page.Number(top))
 	}
 	d.labels(bars, step)
 	d.str("</svg>")
@@ -97,7 +97,7 @@ func (d *drawing) labels(bars []page.Bar, step float64) {
 		case b.Doubt:
 			d.text(width-left, plotFoot+31, "end", b.Label)
 		case n%stride == 0:
-			d.text(x, plotFoot+15, anchorAt(i, len(bars)), b.Label)
+			d.text(x, plotFoot+15, anchorAt(x, b.Label), b.Label)
 		}
 	}
 }
@@ -113,12 +113,13 @@ func gap(bars []page.Bar) int {
 	return max(b-a, 1)
 }
 
-// anchorAt keeps the texts at both ends inside the drawing.
-func anchorAt(i, n int) string {
+// anchorAt keeps a text centred at x inside the drawing.
+func anchorAt(x float64, text string) string {
+	half := float64(utf8.RuneCountInString(text)) * 3.6
 	switch {
-	case n > 4 && i == 0:
+	case x < half:
 		return "start"
-	case n > 4 && i == n-1:
+	case x > width-half:
 		return "end"
 	}
 	return "middle"

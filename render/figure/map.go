@@ -22,7 +22,11 @@ const (
 var widths = []struct {
 	lat float64
 	bar float64 // kilometres
-}{{3, 50}, {12, 200}, {48, 1000}}
+}{{3, 50}, {12, 200}, {48, 1000}, {270, 5000}}
+
+// world is the level of the one window that shows the whole world; it is as
+// wide as the globe, and higher.
+const world = 3
 
 // window is one of the windows by its width, row and column.
 type window struct{ level, row, col int }
@@ -46,19 +50,25 @@ func (w window) south() float64 { return w.middleLat() - w.latSpan()/2 }
 func (w window) km(kilometres float64) float64 { return kilometres / kmPerLat * w.perLat() }
 
 // windowOf is the narrowest window in whose middle half a place lies and
-// through which a coast or border runs; the widest if there is none.
+// through which a coast or border runs; the widest short of the world if there
+// is none.
 func windowOf(lat, lon float64) window {
-	for level := range widths {
-		w := window{level: level}
-		w.row = int(math.Round(lat / (w.latSpan() / 2)))
-		top := int(85.5 / (w.latSpan() / 2)) // nearer the poles a window is not true
-		w.row = max(-top, min(top, w.row))
-		w.col = int(math.Round(lon / (w.lonSpan() / 2)))
-		if level == len(widths)-1 || w.hasLine() {
+	for level := range world - 1 {
+		if w := windowAt(level, lat, lon); w.hasLine() {
 			return w
 		}
 	}
-	return window{}
+	return windowAt(world-1, lat, lon)
+}
+
+// windowAt is the window of a level in whose middle half a place lies.
+func windowAt(level int, lat, lon float64) window {
+	w := window{level: level}
+	w.row = int(math.Round(lat / (w.latSpan() / 2)))
+	top := int(85.5 / (w.latSpan() / 2)) // nearer the poles a window is not true
+	w.row = max(-top, min(top, w.row))
+	w.col = int(math.Round(lon / (w.lonSpan() / 2)))
+	return w
 }
 
 // lined remembers which windows a line runs through.
@@ -117,7 +127,7 @@ func MapFile(m page.Map) string {
 	if len(m.Spots) == 0 {
 		return ""
 	}
-	return windowOf(m.Spots[0].Lat, m.Spots[0].Lon).file()
+	return windowFor(m).file()
 }
 
 // AppendMap appends a map as one <svg> to dst; up is the way to the site's
@@ -125,10 +135,13 @@ func MapFile(m page.Map) string {
 func AppendMap(dst []byte, m page.Map, up string) []byte {
 	d := drawing{dst}
 	d.open(width, mapHeight, string(m.Sentence))
-	if len(m.Spots) > 0 {
+	switch {
+	case m.Many:
+		d.many(m, up)
+	case len(m.Spots) > 0:
 		s := m.Spots[0]
 		w := windowOf(s.Lat, s.Lon)
-		d.str(`<image width="320" height="240" href="`).esc(up + w.file()).str(`"/>`)
+		d.ground(w, up)
 		x, y := w.at(s.Lat, s.Lon)
 		switch RingOf(m) {
 		case ErrorCircle:
@@ -142,6 +155,11 @@ func AppendMap(dst []byte, m page.Map, up string) []byte {
 	}
 	d.str("</svg>")
 	return d.b
+}
+
+// ground puts the window's land below what is drawn.
+func (d *drawing) ground(w window, up string) {
+	d.str(`<image width="320" height="240" href="`).esc(up + w.file()).str(`"/>`)
 }
 
 func (d *drawing) circle(class string, x, y, r float64) {
@@ -190,8 +208,7 @@ func (d *drawing) ring(w window, ring []point) {
 			continue
 		}
 		cut := clip(ring, west-0.05, w.south()-0.05, east+0.05, w.south()+w.latSpan()+0.05)
-		d.points(w, cut, turn)
-		if len(cut) > 0 {
+		if d.points(w, cut, turn) {
 			d.str("Z")
 		}
 	}
@@ -199,7 +216,9 @@ func (d *drawing) ring(w window, ring []point) {
 
 // line draws the runs of an arc that lie in the window.
 func (d *drawing) line(w window, arc []point) {
-	w.runs(arc, func(ps []point, turn float64) { d.points(w, ps, turn) })
+	w.runs(arc, func(ps []point, turn float64) {
+		d.points(w, ps, turn)
+	})
 }
 
 // runs yields the runs of an arc that lie in the window, with the turn of the
@@ -237,17 +256,42 @@ func near(ps []point, west, south, east, north float64) bool {
 	return w <= east && e >= west && s <= north && n >= south
 }
 
-// points draws a run of points.
-func (d *drawing) points(w window, ps []point, turn float64) {
+// points draws a run of points and reports whether it did. In the wide windows
+// points too close to the one before are left out, and runs as short as that.
+func (d *drawing) points(w window, ps []point, turn float64) bool {
+	least := 0.0
+	if w.level >= world-1 {
+		least = 1
+	}
+	if len(ps) == 0 || w.small(ps, least) {
+		return false
+	}
+	lastX, lastY := 0.0, 0.0
 	for i, p := range ps {
+		x, y := w.at(p.y, p.x+turn)
+		if i > 0 && i < len(ps)-1 && math.Abs(x-lastX) < least && math.Abs(y-lastY) < least {
+			continue
+		}
 		if i == 0 {
 			d.str("M")
 		} else {
 			d.str("L")
 		}
-		x, y := w.at(p.y, p.x+turn)
 		d.num(math.Round(x*10) / 10).str(" ").num(math.Round(y*10) / 10)
+		lastX, lastY = x, y
 	}
+	return true
+}
+
+// small reports whether ps has less than a number of units each way.
+func (w window) small(ps []point, units float64) bool {
+	west, south := ps[0].x, ps[0].y
+	east, north := west, south
+	for _, p := range ps[1:] {
+		west, east = min(west, p.x), max(east, p.x)
+		south, north = min(south, p.y), max(north, p.y)
+	}
+	return (east-west)*w.stretch() < units && (north-south)*w.perLat() < units
 }
 
 // scale draws the bar of the window's scale.

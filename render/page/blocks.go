@@ -58,8 +58,7 @@ type (
 	Map struct {
 		Sentence Said // what the map shows, in one sentence
 		Spots    []Spot
-		Squares  []Square
-		Country  string
+		Many     bool // the places of many sheets, a dot each; else one place with its error
 	}
 
 	// Prose is a page that the museum wrote: its Markdown, and what goldmark
@@ -160,6 +159,3 @@ type Spot struct {
 	Metres   float64 // the error, 0 when not known
 	N        int
 }
-
-// Square is a withheld place: degrees of its edges.
-type Square struct{ South, West, North, East float64 }
