@@ -34,7 +34,7 @@ type Chronicle struct {
 }
 
 // eventsBucket keeps what each record's revisions did, by number.
-var eventsBucket = disk.Bucket{Name: "site-events", Version: 2}
+var eventsBucket = disk.Bucket{Name: "site-events", Version: 3}
 
 // ReadSheet brings the record of an entry as it may be shown; see Input.
 type ReadSheet func(context.Context, *book.Entry) (*reading.Reading, *public.Withheld, error)
@@ -299,7 +299,7 @@ func eventsFrom(a *history.Account) []toldEvent {
 			v.Kind = NamedAnew
 		case c.Kinds.Has(history.Withdrawn):
 			v.Kind = Withdrawn
-		case c.Kinds.Has(history.Confirmed):
+		case c.Kinds.Has(history.Confirmed), sameName(a, c):
 			v.Kind = Agreed
 		case c.Kinds.Has(history.Corrected | history.Completed):
 			v.Kind = Corrected
@@ -310,6 +310,18 @@ func eventsFrom(a *history.Account) []toldEvent {
 		out = append(out, v)
 	}
 	return out
+}
+
+// sameName reports whether the change brought a determination with the name
+// that stood already: somebody looked and came to the same.
+func sameName(a *history.Account, c history.Change) bool {
+	for _, o := range a.Opinions {
+		g := &a.Reading.Opinions[o.At-1]
+		if o.Entered == c.Place && g.Kind == opinion.Det && g.State != opinion.Mistake && slices.Equal(g.Name.Keys, reading.ReadName(c.After).Keys) {
+			return true
+		}
+	}
+	return false
 }
 
 // ready reports whether the change made a draft or stub ready to be shown.

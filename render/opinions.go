@@ -86,6 +86,8 @@ func (x *sheet) what(g *reading.Opinion, i int) string {
 		return x.lang.Named
 	case g.Name.Unnamed:
 		return x.lang.LeftUnnamed
+	case opinion.Same(g.Name.Keys, x.d.Opinions[x.d.Chain.Order[i-1]].Name.Keys) && g.Name.Readable:
+		return x.lang.NamedAgain
 	}
 	return x.lang.NamedAnew
 }

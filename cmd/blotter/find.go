@@ -67,14 +67,14 @@ func runFind(ctx context.Context, c *call) error {
 	}
 	n := 0
 	var rows [][]string
-	err = d.match(ctx, src, q, func(e *book.Entry) {
+	err = d.match(ctx, src, q, func(e *book.Entry, renamed *book.Name) {
 		n++
 		switch {
 		case c.opts.on("count"):
 		case c.asksJSON():
-			_ = c.printJSON(entryJSON(e))
+			_ = c.printJSON(entryJSON(e, renamed))
 		default:
-			rows = append(rows, d.findRow(e))
+			rows = append(rows, d.findRow(e, renamed))
 		}
 	})
 	switch {
@@ -160,7 +160,7 @@ func hexWord(s string) bool {
 }
 
 // findRow is one sheet in a list: number, day, place, collector, name.
-func (d *desk) findRow(e *book.Entry) []string {
+func (d *desk) findRow(e *book.Entry, renamed *book.Name) []string {
 	var place []string
 	for _, p := range []string{e.District, e.Province} {
 		if p != "" {
@@ -173,6 +173,9 @@ func (d *desk) findRow(e *book.Entry) []string {
 	name := "not yet named"
 	if e.Name != "" {
 		name = withoutAuthors(e.Name)
+	}
+	if renamed != nil {
+		name = detAs(withoutAuthors(renamed.Given.Name.Text), name)
 	}
 	if was := formerName(e); was != "" {
 		name += "; was " + was
@@ -233,7 +236,11 @@ func withoutAuthors(words string) string {
 }
 
 // entryJSON is a sheet in a list, for programs.
-func entryJSON(e *book.Entry) any {
+func entryJSON(e *book.Entry, renamed *book.Name) any {
+	accepted := ""
+	if renamed != nil {
+		accepted = renamed.Given.Name.Text
+	}
 	first, last := "", ""
 	if e.Dated {
 		first, last = e.First.String(), e.Last.String()
@@ -245,6 +252,7 @@ func entryJSON(e *book.Entry) any {
 		Fate      string        `json:"fate,omitempty"`
 		Name      string        `json:"name"`
 		Canonical string        `json:"canonical_name"`
+		Accepted  string        `json:"accepted_name,omitempty"`
 		By        string        `json:"by"`
 		Collector string        `json:"collector"`
 		CollNo    string        `json:"coll_no"`
@@ -257,6 +265,6 @@ func entryJSON(e *book.Entry) any {
 		Locality  string        `json:"locality"`
 		Types     []string      `json:"types,omitempty"`
 		Sensitive bool          `json:"sensitive,omitempty"`
-	}{e.Number, e.Path, e.Stage, e.Fate, e.Name, e.NameKey, e.By, e.Collector, e.CollNo, e.Date, first, last,
+	}{e.Number, e.Path, e.Stage, e.Fate, e.Name, e.NameKey, accepted, e.By, e.Collector, e.CollNo, e.Date, first, last,
 		e.Country, e.Province, e.District, e.Locality, e.Types, e.Flags.Has(book.Sensitive)}
 }

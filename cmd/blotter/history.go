@@ -133,6 +133,13 @@ func (t *teller) tell(a *history.Account, r *ledger.Record) {
 	if t.view.Incomplete() {
 		t.say("This copy does not have the whole history: entries before its first are not known here.")
 	}
+	s := t.standing(r)
+	if len(s.steps) > 0 {
+		t.say("%s", s.shown)
+	}
+	if s.notBy != "" {
+		t.say("No name stands: the last was taken back by %s.", s.notBy)
+	}
 	sections := []struct {
 		title string
 		rows  [][]string
@@ -159,6 +166,9 @@ func (t *teller) tell(a *history.Account, r *ledger.Record) {
 
 // names are the opinions, newest first.
 func (t *teller) names(a *history.Account, r *ledger.Record) (rows [][]string) {
+	for _, n := range slices.Backward(t.standing(r).steps) {
+		rows = append(rows, []string{t.shownIfAny(n.date), "renamed", n.of + "\n" + joinNonEmpty("; ", joinNonEmpty(": ", n.by, n.source), "in names/, the plant was not looked at")})
+	}
 	for _, o := range slices.Backward(a.Opinions) {
 		x := &r.Determinations[o.At-1]
 		rows = append(rows, []string{t.shownDate(x.Date.Text), o.Happened.String(), t.opinionWords(a, o, x)})

@@ -13,10 +13,12 @@ import (
 
 // standing is the opinion that stands on a record, for showing.
 type standing struct {
-	words string // the name as written; "" when there is none
-	key   string // for comparison; "" when it could not be read
-	shown string // with authors from names/, or the phrase for none
-	line  string // "det. Signe Rask, 14 July 2025"; "" when nobody signed
+	words string      // the name as written; "" when there is none
+	key   string      // for comparison; "" when it could not be read
+	shown string      // with authors from names/, or the phrase for none
+	steps []knownName // entries of names/ by which the name is another now
+	notBy string      // "M. Ostrander, 2 November 2026" who took back the last name, when none stands
+	line  string      // "det. Signe Rask, 14 July 2025"; "" when nobody signed
 }
 
 // standing works out what stands on a record.
@@ -24,8 +26,15 @@ func (d *desk) standing(r *ledger.Record) standing {
 	read := reading.Of(r, reading.ConventionsOf(d.museum))
 	name, at := read.Current()
 	s := standing{words: name.Words, key: name.Key(), shown: d.withAuthors(name.Words)}
+	if len(name.Keys) == 1 {
+		s.steps = d.renamings(name.Read.Key())
+	}
+	if len(s.steps) > 0 {
+		s.shown = detAs(s.steps[len(s.steps)-1].of, s.shown)
+	}
 	if s.words == "" {
 		s.shown = "not yet named"
+		s.notBy = d.takenBack(read)
 	}
 	switch {
 	case at >= 0:
@@ -34,6 +43,38 @@ func (d *desk) standing(r *ledger.Record) standing {
 		s.line = "filed so by " + r.FiledUnder.By.Text
 	}
 	return s
+}
+
+// detAs is a name and that of the determination, which names/ has under it.
+func detAs(accepted, given string) string { return accepted + " (det. as " + given + ")" }
+
+// renamings are the entries of names/ that lead from a name to the accepted
+// one, as book.Names has them.
+func (d *desk) renamings(key string) []knownName {
+	var steps []knownName
+	for n, ok := d.knownNames()[key]; ok && n.of != ""; {
+		next, known := d.knownNames()[n.ofKey]
+		if !known {
+			break // its accepted name is in no file
+		}
+		if len(steps) == 10 {
+			return nil // a ring
+		}
+		steps, n = append(steps, n), next
+	}
+	return steps
+}
+
+// takenBack is who said last that the plant is not what it was named, and
+// when; "" when nobody did.
+func (d *desk) takenBack(read *reading.Reading) string {
+	for _, i := range slices.Backward(read.Chain.Order) {
+		if by := read.Chain.EndedBy[i]; by >= 0 {
+			x := read.Opinions[by].Given
+			return joinNonEmpty(", ", x.By.Text, d.shownDate(x.Date.Text))
+		}
+	}
+	return ""
 }
 
 // opinionLine is who gave an opinion and when: det. Signe Rask, 14 July 2025.
@@ -75,8 +116,10 @@ func (d *desk) titleOf(n ledger.Number) string {
 
 // knownName is a name of names/ and where it stands.
 type knownName struct {
-	authors string
-	path    string
+	authors          string
+	path             string
+	of, ofKey        string // the accepted name, when it is a synonym
+	by, date, source string // of the entry
 }
 
 // withAuthors is a name with the authors that names/ has for it, if it was
@@ -121,11 +164,20 @@ func (d *desk) knownNames() map[string]knownName {
 		family, _ := ledger.DecodeNames(path, src)
 		for _, e := range family.Names {
 			if n, err := names.Read(e.Name.Text); err == nil {
-				if _, there := d.names[n.Key()]; !there {
-					d.names[n.Key()] = knownName{authors: strings.TrimSpace(n.Authors), path: path}
+				// of two entries with one name the accepted one answers
+				if old, there := d.names[n.Key()]; !there || old.of != "" && !e.Of.Set() {
+					d.names[n.Key()] = knownNameOf(n, &e, path)
 				}
 			}
 		}
 	}
 	return d.names
+}
+
+func knownNameOf(n names.Name, e *ledger.NameEntry, path string) knownName {
+	k := knownName{authors: strings.TrimSpace(n.Authors), path: path, of: e.Of.Text, by: e.By.Text, date: e.Date.Text, source: e.Source.Text}
+	if of, err := names.Read(k.of); k.of != "" && err == nil {
+		k.ofKey = of.Key()
+	}
+	return k
 }

@@ -42,12 +42,13 @@ func (d *desk) query(ctx context.Context, text string) ([]ledger.Number, error) 
 	if err != nil {
 		return nil, err
 	}
-	err = d.match(ctx, d.source(), q, func(e *book.Entry) { ns = append(ns, e.Number) })
+	err = d.match(ctx, d.source(), q, func(e *book.Entry, _ *book.Name) { ns = append(ns, e.Number) })
 	return ns, err
 }
 
-// match calls yield for every record of a version that matches, in order.
-func (d *desk) match(ctx context.Context, src ledger.Source, q find.Query, yield func(*book.Entry)) error {
+// match calls yield for every record of a version that matches, in order, with
+// the accepted name when names/ has that of its determination under another.
+func (d *desk) match(ctx context.Context, src ledger.Source, q find.Query, yield func(*book.Entry, *book.Name)) error {
 	b, err := book.Load(ctx, src, d.loadOptions())
 	if err != nil {
 		return err
@@ -62,7 +63,7 @@ func (d *desk) match(ctx context.Context, src ledger.Source, q find.Query, yield
 			return stuck("read %s: %v", e.Path, err)
 		}
 		if ok {
-			yield(e)
+			yield(e, b.Museum.Renamed(e))
 		}
 	}
 	return nil
@@ -75,6 +76,9 @@ func sheetOf(ctx context.Context, b *book.Book, load *book.Loader, e *book.Entry
 		People: []string{e.Collector, e.With}, Place: []string{e.Country, e.Province, e.District, e.Locality},
 		First: e.First, Last: e.Last, Dated: e.Dated,
 		Type: len(e.Types) > 0, Withdrawn: e.Fate != "", Withheld: e.Flags.Has(book.Sensitive),
+	}
+	if a := b.Museum.Renamed(e); a != nil {
+		s.Name, s.As, s.Family = a.Given.Name.Text, e.Name, a.Family
 	}
 	if n := b.Museum.Names.Accepted(e.NameKey); n != nil && n.Given.Sensitive.Why.Set() {
 		s.Withheld = true

@@ -84,6 +84,12 @@ func (d *desk) showSheet(v sheetVersion) {
 	if s.line != "" {
 		d.say("  %s", s.line)
 	}
+	if s.notBy != "" {
+		d.say("  no name stands: the last was taken back by %s", s.notBy)
+	}
+	for _, n := range s.steps {
+		d.say("%s", hang("  renamed, the plant was not looked at: ", joinNonEmpty(", ", n.of, n.by, d.shownIfAny(n.date), n.source), d.Width))
+	}
 	for _, line := range d.stateLines(r, read) {
 		d.say("  %s", wrap(line, d.Width-2, "  "))
 	}
@@ -111,6 +117,14 @@ func (d *desk) showSheet(v sheetVersion) {
 	}
 	d.table("  ", rows)
 	d.showLists(r)
+}
+
+// shownIfAny is a date in words, "" for none.
+func (d *desk) shownIfAny(date string) string {
+	if date == "" {
+		return ""
+	}
+	return d.shownDate(date)
 }
 
 // stateLines are what a reader must know before the words: fate, stage,
@@ -233,6 +247,7 @@ func (d *desk) recordJSON(v sheetVersion) any {
 		Path      string            `json:"path"`
 		Name      string            `json:"name"`
 		Canonical string            `json:"canonical_name"`
+		Accepted  string            `json:"accepted_name,omitempty"`
 		From      string            `json:"from_day,omitempty"`
 		Until     string            `json:"until_day,omitempty"`
 		Lat       *float64          `json:"latitude,omitempty"`
@@ -241,6 +256,9 @@ func (d *desk) recordJSON(v sheetVersion) any {
 		Fate      string            `json:"fate,omitempty"`
 		Fields    map[string]string `json:"fields"`
 	}{Number: v.number, Path: v.path, Name: s.words, Canonical: s.key, Fate: read.Fate, Fields: fields}
+	if len(s.steps) > 0 {
+		out.Accepted = s.steps[len(s.steps)-1].of
+	}
 	if read.Date.Known {
 		out.From, out.Until = read.Date.First.String(), read.Date.Last.String()
 	}

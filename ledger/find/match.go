@@ -12,6 +12,7 @@ type Sheet struct {
 	Number    ledger.Number
 	Stage     ledger.Stage
 	Name      string   // the name that stands, "" for none
+	As        string   // the name of the determination, when names/ has it under another; else ""
 	Family    string   //
 	Former    []string // names given that do not stand
 	By        []string // who gave any of the names
@@ -68,13 +69,13 @@ func (t *term) holds(s *Sheet) (bool, error) {
 	case "number":
 		return t.isNumber(s.Number), nil
 	case "name":
-		return hasWords(s.Name, t.words), nil
+		return hasWords(s.Name, t.words) || hasWords(s.As, t.words), nil
 	case "genus":
 		return hasWords(firstWord(s.Name), t.words), nil
 	case "family":
 		return hasWords(s.Family, t.words), nil
 	case "was":
-		return t.inAny(s.Former), nil
+		return t.inAny(s.Former) || s.As != "" && hasWords(s.As, t.words), nil
 	case "by":
 		return t.inAny(s.By), nil
 	case "collector":
@@ -136,7 +137,7 @@ func (t *term) isState(s *Sheet) bool {
 
 // holdsFields judges a term that needs the record's own words.
 func (t *term) holdsFields(s *Sheet) (bool, error) {
-	if t.field == "" && (hasWords(string(s.Number), t.words) || hasWords(s.Family, t.words)) {
+	if t.field == "" && (hasWords(string(s.Number), t.words) || hasWords(s.Family, t.words) || hasWords(s.Name, t.words)) {
 		return true, nil
 	}
 	values, err := s.Fields()

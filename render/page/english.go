@@ -89,6 +89,7 @@ var English = &Language{
 	OnTheLabel:       "on the label",
 	Named:            "named",
 	NamedAnew:        "named anew",
+	NamedAgain:       "named so again",
 	Agrees:           "agrees",
 	NamedNot:         "not this",
 	LeftUnnamed:      "left unnamed",
