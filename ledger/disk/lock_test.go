@@ -22,7 +22,8 @@ func TestLock(t *testing.T) {
 	if _, err := Lock(gone, dir, "me", time.Minute); !errors.Is(err, context.Canceled) {
 		t.Errorf("interrupted: %v", err)
 	}
-	time.AfterFunc(50*time.Millisecond, func() { l.Unlock() })
+	first := l
+	time.AfterFunc(50*time.Millisecond, func() { first.Unlock() })
 	l, err = Lock(ctx, dir, "me", 5*time.Second)
 	if err != nil {
 		t.Fatalf("once it is free: %v", err)
