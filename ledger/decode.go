@@ -49,7 +49,7 @@ func DecodeNames(p string, src []byte) (*FamilyNames, []Finding) {
 	n := &FamilyNames{Path: p}
 	d := decodeInto(NamesKind, p, src, reflect.ValueOf(n).Elem())
 	if base := strings.TrimSuffix(path.Base(p), ".yaml"); p != "" && n.Family.Set() && n.Family.Text != base {
-		d.add("family-file", int(n.Family.Line), int(n.Family.Col), "family", "the file is named "+base+".yaml, and the family in it is another one", "If the file's name is right: family: "+quote(base, blockPlace)+"   If not, name the file "+n.Family.Text+".yaml")
+		d.add("family-file", int(n.Family.Line), int(n.Family.Col), "family", "the file is named "+ShownPath(base+".yaml")+", and the family in it is another one", "If the file's name is right: family: "+quote(base, blockPlace)+"   If not, name the file "+n.Family.Text+".yaml")
 	}
 	return n, d.findings(false)
 }
@@ -116,7 +116,7 @@ type step struct {
 func decodeInto(kind FileKind, path string, src []byte, v reflect.Value) *decoder {
 	d := &decoder{kind: kind, path: path, src: src}
 	if len(src) > MaxFile {
-		d.add("file-large", 1, 1, "", fmt.Sprintf("the file has %d bytes; a file of the ledger has at most %d", len(src), MaxFile), "Pictures and long texts belong into files of their own")
+		d.add("file-large", 1, 1, "", fmt.Sprintf("the file has more than %d bytes, the most that a file of the ledger may have", MaxFile), "Pictures and long texts belong into files of their own")
 		return d
 	}
 	s := scanBytes(d, src)
@@ -227,7 +227,7 @@ func (d *decoder) numberLaws(r *Record) {
 	}
 	l := r.Specimen
 	if Number(l.Text) != n {
-		d.add("number-file", int(l.Line), int(l.Col), "specimen", "the file is named "+string(n)+".yaml, and the number in it is another one",
+		d.add("number-file", int(l.Line), int(l.Col), "specimen", "the file is named "+ShownPath(string(n)+".yaml")+", and the number in it is another one",
 			"If the file's name is right: specimen: "+quote(string(n), blockPlace)+"   If the number is right, the file is "+Number(l.Text).Path())
 		return
 	}

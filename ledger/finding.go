@@ -4,6 +4,10 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // Severity says what a finding does: an Error stops the entry that brings it
@@ -35,9 +39,10 @@ type Finding struct {
 	Hint     string   // what to type or write, one or more lines; "" if nothing can be done
 }
 
-// String is the one-line form: path:line:col: severity: message [code].
+// String is the one-line form: path:line:col: severity: message [code]. A
+// path that would break the line, or act on a terminal, is quoted.
 func (f Finding) String() string {
-	return fmt.Sprintf("%s:%d:%d: %s: %s [%s]", f.Path, max(f.Line, 1), max(f.Col, 1), f.Severity, f.Message, f.Code)
+	return fmt.Sprintf("%s:%d:%d: %s: %s [%s]", ShownPath(f.Path), max(f.Line, 1), max(f.Col, 1), f.Severity, f.Message, f.Code)
 }
 
 // SortFindings puts findings in the order in which they are shown: path,
@@ -47,4 +52,13 @@ func SortFindings(fs []Finding) {
 		return cmp.Or(cmp.Compare(a.Path, b.Path), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col),
 			cmp.Compare(a.Code, b.Code), cmp.Compare(a.Message, b.Message))
 	})
+}
+
+// ShownPath is path as it can stand in a line: as it is when all of it can be
+// seen, else quoted as in Go.
+func ShownPath(path string) string {
+	if strings.ContainsFunc(path, func(r rune) bool { return r == utf8.RuneError || !unicode.IsPrint(r) }) {
+		return strconv.Quote(path)
+	}
+	return path
 }
