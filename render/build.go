@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"path"
 	"path/filepath"
 	"runtime"
 	"strings"
@@ -129,8 +130,11 @@ func (b *build) begin(state []byte) error {
 // list notes every file of the folder.
 func (b *build) list() error {
 	b.present = map[string]bool{}
-	root := b.out.Dir()
-	err := filepath.WalkDir(root, func(p string, d fs.DirEntry, err error) error {
+	root, err := filepath.EvalSymlinks(b.out.Dir()) // WalkDir would stop at a link
+	if err != nil {
+		return fmt.Errorf("list %s: %w", b.out.Dir(), err)
+	}
+	err = filepath.WalkDir(root, func(p string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
 		}
@@ -151,7 +155,7 @@ func (b *build) list() error {
 // foreign finds a file that no build made where a page would go, before
 // anything is written.
 func (b *build) foreign(jobs []job) error {
-	if b.broken || len(b.present) == 0 {
+	if len(b.present) == 0 {
 		return nil
 	}
 	files := []string{"site.css", "search.js", "feed.xml", "sitemap.xml", "site.json", manifestFile}
@@ -161,8 +165,16 @@ func (b *build) foreign(jobs []job) error {
 			files = append(files, j.name+".json")
 		}
 	}
+	last := "."
 	for _, f := range files {
-		if b.present[f] && b.old[f] == "" && (f != manifestFile || b.old == nil) {
+		if dir := path.Dir(f); dir != last {
+			for last = dir; dir != "."; dir = path.Dir(dir) {
+				if b.present[dir] { // a link or a file where a folder would go
+					return &Foreign{dir}
+				}
+			}
+		}
+		if b.present[f] && !b.broken && b.old[f] == "" && (f != manifestFile || b.old == nil) {
 			return &Foreign{f}
 		}
 	}

@@ -65,8 +65,14 @@ func (d *desk) siteInput(ctx context.Context, tip string, worktree bool) (*rende
 	return in, nil
 }
 
-// buildSite makes the site of in in the folder dir.
+// buildSite makes the site of in in the folder dir. A link in the place of
+// the ledger's own folder for it may have come with somebody's entry, so it is
+// not followed; a folder that a person names may be one.
 func (d *desk) buildSite(ctx context.Context, in *render.Input, dir string) (render.Report, error) {
+	if target, err := os.Readlink(dir); err == nil && dir == filepath.Join(d.root, siteFolder) {
+		return render.Report{}, stuck("%s is a link to %s, which is not followed; nothing was changed", siteFolder, target).
+			try("Publish there by its name: blotter publish --to DIR")
+	}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return render.Report{}, stuck("%v", err)
 	}
