@@ -93,7 +93,7 @@ func (b Bench) at(ctx context.Context, commit string) (ledger.Source, error) {
 func changesOf(list []gitrepo.Change) []ledger.Change {
 	out := make([]ledger.Change, len(list))
 	for i, c := range list {
-		out[i] = ledger.Change{Path: c.Path, Old: c.Old, New: c.New}
+		out[i] = ledger.Change{Path: c.Path, Old: c.Old, New: c.New, Link: c.Link}
 	}
 	return out
 }

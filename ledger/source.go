@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"strings"
 )
 
 // Names of the files and folders of a ledger, relative to its root.
@@ -48,20 +49,32 @@ type Source interface {
 	// links included; files that git ignores are left out.
 	Files(ctx context.Context) ([]File, error)
 	// Read returns the bytes of a file that Files listed. A file larger than
-	// MaxFile is an error that is ErrLarge, not an allocation.
+	// LimitOf its path is an error that is ErrLarge, not an allocation.
 	Read(ctx context.Context, f File) ([]byte, error)
 }
 
-// MaxFile is the largest record or settings file that is read, in bytes.
-const MaxFile = 1 << 20
+// The largest files that are read, in bytes.
+const (
+	MaxFile    = 1 << 20   // a record, a file of settings, a page of prose
+	MaxPicture = 512 << 20 // a file below images/
+)
+
+// LimitOf is the size up to which the file at path is read.
+func LimitOf(path string) int64 {
+	if strings.HasPrefix(path, ImagesDir+"/") {
+		return MaxPicture
+	}
+	return MaxFile
+}
 
 // ErrLarge is what a Source's Read returns, or wraps, for a file larger than
-// MaxFile: the file is a finding, and all others can still be read.
-var ErrLarge = errors.New("file is larger than 1 MiB")
+// LimitOf its path: the file is a finding, and all others can still be read.
+var ErrLarge = errors.New("the file is larger than a file of the ledger may be (1 MiB, a picture 512 MiB)")
 
 // Change is one file that differs between two versions of a ledger.
 type Change struct {
 	Path string // relative to the ledger's root, forward slashes
 	Old  BlobID // "" when it was not there before
 	New  BlobID // "" when it is there no more
+	Link bool   // what is there now is a symbolic link
 }

@@ -35,11 +35,11 @@ func (c *call) desk() (*desk, error) {
 		return nil, stuck("there is no ledger in %s", c.Dir).
 			try("A new one: blotter init DIR", "Only looking: blotter demo", "Elsewhere: add --ledger DIR")
 	}
-	src, err := os.ReadFile(filepath.Join(root, ledger.MuseumFile))
-	if err != nil {
-		return nil, stuck("read %s: %v", ledger.MuseumFile, err)
-	}
 	d := &desk{call: c, root: root, zone: time.UTC}
+	src, err := d.read(ledger.MuseumFile)
+	if err != nil {
+		return nil, err
+	}
 	var found []ledger.Finding
 	d.museum, found = ledger.DecodeMuseum(ledger.MuseumFile, src)
 	if v := d.museum.Format.Text; v != ledger.FormatVersion {
@@ -98,16 +98,22 @@ func (d *desk) file(path string) string { return filepath.Join(d.root, filepath.
 
 // read gives the bytes of a file of the work tree; nil when there is none.
 func (d *desk) read(path string) ([]byte, error) {
+	if err := d.plainWay(path); err != nil {
+		return nil, err
+	}
 	info, err := os.Lstat(d.file(path))
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, nil
 	case err != nil:
 		return nil, err
+	case info.Mode()&fs.ModeSymlink != 0:
+		return nil, linkInTheWay(path)
 	case !info.Mode().IsRegular():
-		return nil, stuck("read %s: it is no plain file", path)
+		return nil, stuck("%s is a folder or a device, not a file", ledger.ShownPath(path)).try("Move it out of the ledger, then: blotter check")
 	case info.Size() > ledger.MaxFile:
-		return nil, stuck("read %s: it is larger than %d bytes", path, ledger.MaxFile)
+		return nil, stuck("%s is larger than %d bytes, the most that a file of the ledger may have", ledger.ShownPath(path), ledger.MaxFile).
+			try("Put pictures into images/ and long texts into files of their own")
 	}
 	b, err := os.ReadFile(d.file(path))
 	if err != nil {
@@ -117,6 +123,25 @@ func (d *desk) read(path string) ([]byte, error) {
 		b = []byte{}
 	}
 	return b, nil
+}
+
+// plainWay refuses a path that leads through a link: what lies behind it may
+// be anywhere, and is neither read nor written.
+func (d *desk) plainWay(path string) error {
+	for i := range len(path) {
+		if path[i] != '/' {
+			continue
+		}
+		if info, err := os.Lstat(d.file(path[:i])); err == nil && info.Mode()&fs.ModeSymlink != 0 {
+			return linkInTheWay(path[:i])
+		}
+	}
+	return nil
+}
+
+func linkInTheWay(path string) error {
+	return stuck("%s is a link; links are never followed, and nothing was changed", ledger.ShownPath(path)).
+		try("Put the file or folder itself in its place.")
 }
 
 // find, short and numbers make the desk a shelf.
@@ -155,7 +180,7 @@ func (d *desk) numbers() []ledger.Number {
 	if d.all == nil {
 		d.all = []ledger.Number{}
 		for _, p := range d.recordPaths() {
-			if n, ok := ledger.NumberOfPath(p); ok {
+			if n, ok := ledger.NumberOfPath(p); ok && n.Valid() {
 				d.all = append(d.all, n)
 			}
 		}

@@ -56,24 +56,29 @@ func (d *desk) editable(typed string) (string, error) {
 		if !fs.ValidPath(path) {
 			return "", misuse("%s does not lie in this ledger", typed)
 		}
-		if src, err := d.read(path); err != nil || src == nil {
-			return "", misuse("there is no plain file %s in this ledger", path)
+		if _, err := os.Lstat(d.file(path)); err != nil {
+			return "", misuse("there is no file %s in this ledger", path)
 		}
-		return path, nil
+		return path, d.plainWay(path + "/")
 	}
 	n, err := d.rowNumber(typed)
 	if err != nil {
 		return "", err
 	}
-	return d.pathOf(n), nil
+	path := d.pathOf(n)
+	return path, d.plainWay(path + "/")
 }
 
 // afterEdit shows what is found in the file as it now is, and offers to open
 // it again or to enter it.
 func (d *desk) afterEdit(ctx context.Context, a *asker, path string) (again bool, err error) {
-	changes, err := d.chosen(ctx, []string{d.file(path)})
+	changes, odd, err := d.chosen(ctx, []string{d.file(path)})
 	if err != nil {
 		return false, err
+	}
+	if len(odd) > 0 {
+		findingsView{env: d.env}.show(odd)
+		return false, errFindings
 	}
 	if len(changes) == 0 {
 		d.say("%s is as it was entered last.", sheetOrPath(path))

@@ -42,11 +42,11 @@ func runEnter(ctx context.Context, c *call) error {
 	if doing := d.repo.InProgress(); doing != "" {
 		return stuck("a %s is under way in this ledger; finish it first", doing)
 	}
-	changes, err := d.chosen(ctx, c.args)
+	changes, odd, err := d.chosen(ctx, c.args)
 	if err != nil {
 		return err
 	}
-	if len(changes) == 0 {
+	if len(changes)+len(odd) == 0 {
 		c.say("Nothing is waiting to be entered.")
 		return nil
 	}
@@ -54,14 +54,15 @@ func runEnter(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
+	for _, f := range odd {
+		faulty, changes = append(faulty, fileChange{path: f.Path}), append(changes, fileChange{path: f.Path})
+	}
+	found = append(found, odd...)
+	ledger.SortFindings(found)
 	d.viewOf(d.env, changes).show(found)
 	errs, warns := countFindings(found)
 	strict := c.opts.on("strict") && errs+warns > 0
-	if len(faulty) == 0 && !strict {
-		c.say("%s checked: %s, %s.", fileCount(changes), noneOr(errs, "error"), noneOr(warns, "warning"))
-	} else {
-		c.say("%s checked: %s, %s.", fileCount(changes), noneOr(errs, "error"), noneOr(warns, "warning"))
-	}
+	c.say("%s checked: %s, %s.", fileCount(changes), noneOr(errs, "error"), noneOr(warns, "warning"))
 	if strict {
 		c.say("Nothing was entered: --strict.")
 		return errFindings
@@ -108,31 +109,32 @@ func fileCount(changes []fileChange) string {
 	return count(sheets, "sheet") + " and " + count(others, "other file")
 }
 
-// chosen are the pending files that the arguments name; without arguments all.
-func (d *desk) chosen(ctx context.Context, words []string) ([]fileChange, error) {
+// chosen are the pending files that the arguments name; without arguments
+// all. Links, and files too large to be read, are findings instead.
+func (d *desk) chosen(ctx context.Context, words []string) (changes []fileChange, odd []ledger.Finding, err error) {
 	pending, err := d.pending(ctx)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	keep, err := d.pathFilter(words, pending)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	var changes []fileChange
 	for _, p := range pending {
 		if !keep(p.path) {
 			continue
 		}
-		if p.link {
-			return nil, stuck("%s is a link; a ledger holds plain files only", p.path)
+		if found := p.odd(); len(found) > 0 {
+			odd = append(odd, found...)
+			continue
 		}
 		c, err := d.asChange(ctx, p)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		changes = append(changes, c)
 	}
-	return changes, nil
+	return changes, odd, nil
 }
 
 // pathFilter reads SHEETS and paths into a test for a pending file's path.

@@ -150,6 +150,11 @@ func decoded(path string, src []byte) *ledger.Record {
 // guard refuses an entry that would mix with other work: files with edits not
 // yet entered, a merge that is not finished, a ledger without git.
 func (d *desk) guard(ctx context.Context, changes []fileChange, filesOnly bool) error {
+	for _, c := range changes {
+		if err := d.plainWay(c.path); err != nil {
+			return err
+		}
+	}
 	if d.repo == nil {
 		if filesOnly {
 			return nil
@@ -177,10 +182,10 @@ func (d *desk) guard(ctx context.Context, changes []fileChange, filesOnly bool) 
 
 // sheetOrPath is the number of a record's path, or the path.
 func sheetOrPath(path string) string {
-	if n, ok := ledger.NumberOfPath(path); ok {
+	if n, ok := ledger.NumberOfPath(path); ok && n.Valid() {
 		return string(n)
 	}
-	return path
+	return ledger.ShownPath(path)
 }
 
 // lock keeps other commands out while this one writes.

@@ -115,14 +115,18 @@ func (d *desk) stand(ctx context.Context) (*standOf, error) {
 
 // standWaiting judges what is written and not yet entered.
 func (d *desk) standWaiting(ctx context.Context, s *standOf) error {
-	var err error
-	if s.changes, err = d.chosen(ctx, nil); err != nil || len(s.changes) == 0 {
+	changes, odd, err := d.chosen(ctx, nil)
+	if err != nil || len(changes)+len(odd) == 0 {
 		return err
 	}
-	found, err := d.judged(ctx, s.changes, "")
+	found, err := d.judged(ctx, changes, "")
 	if err != nil {
 		return err
 	}
+	for _, f := range odd {
+		changes, found = append(changes, fileChange{path: f.Path, new: []byte{}}), append(found, f)
+	}
+	s.changes = changes
 	state := map[string]string{}
 	for _, f := range found {
 		if f.Severity == ledger.Error || state[f.Path] == "" {

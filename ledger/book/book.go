@@ -77,7 +77,7 @@ func (b *Book) sort(files []ledger.File) []ledger.File {
 		_, isRecord := ledger.NumberOfPath(f.Path)
 		b.Findings = append(b.Findings, Misplaced(f)...)
 		switch {
-		case (isRecord || IsMuseumFile(f.Path)) && f.Link:
+		case f.Link: // never followed: as if it were not there
 		case isRecord:
 			records = append(records, f)
 		case IsMuseumFile(f.Path):
@@ -116,22 +116,25 @@ const (
 func Misplaced(f ledger.File) []ledger.Finding {
 	_, isRecord := ledger.NumberOfPath(f.Path)
 	known := isRecord || IsMuseumFile(f.Path)
+	top, _, _ := strings.Cut(f.Path, "/")
+	linkable := top != ledger.SpecimensDir && top != ledger.NamesDir && top != ledger.PagesDir && f.Path != ledger.ImagesDir
 	in := strings.HasPrefix(f.Path, ledger.SpecimensDir+"/") || strings.HasPrefix(f.Path, ledger.NamesDir+"/")
 	hidden := strings.HasPrefix(f.Path[strings.LastIndexByte(f.Path, '/')+1:], ".")
 	switch {
-	case known && f.Link:
-		return []ledger.Finding{linkFinding(f.Path)}
+	case f.Link && (known || !linkable):
+		return []ledger.Finding{LinkFinding(f.Path)}
 	case !known && in && !hidden:
 		return []ledger.Finding{strayFinding(f.Path)}
 	}
 	return nil
 }
 
-func linkFinding(path string) ledger.Finding {
+// LinkFinding is the finding about a symbolic link.
+func LinkFinding(path string) ledger.Finding {
 	return ledger.Finding{
 		Path: path, Severity: ledger.Error, Code: CodeLink,
-		Message: "is a link to another file; links are never followed, so the record is missing",
-		Hint:    "Put the file itself in its place.",
+		Message: "is a link; links are never followed, so what it leads to is missing",
+		Hint:    "Put the file or folder itself in its place.",
 	}
 }
 

@@ -3,6 +3,7 @@ package book
 import (
 	"context"
 	"encoding/binary"
+	"errors"
 	"sync"
 
 	"blotter/ledger"
@@ -44,6 +45,9 @@ func (l *Loader) Record(ctx context.Context, e *Entry) (*ledger.Record, error) {
 		}
 	}
 	text, err := l.Source.Read(ctx, ledger.File{Path: e.Path, Blob: e.Blob, Size: -1})
+	if errors.Is(err, ledger.ErrLarge) {
+		return &ledger.Record{Path: e.Path}, nil // check says so
+	}
 	if err != nil {
 		return nil, err
 	}

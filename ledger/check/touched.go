@@ -63,7 +63,7 @@ func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o 
 	}
 	for _, c := range changes {
 		if c.New != "" {
-			out = append(out, book.Misplaced(ledger.File{Path: c.Path, Blob: c.New})...)
+			out = append(out, book.Misplaced(ledger.File{Path: c.Path, Blob: c.New, Link: c.Link})...)
 		}
 	}
 	return finish(slices.Clip(out), p.Museum)

@@ -41,7 +41,7 @@ func (r *Repo) readBlob(ctx context.Context, f ledger.File) ([]byte, error) {
 	if f.Link {
 		return nil, fmt.Errorf("read %s: a symbolic link is never followed", f.Path)
 	}
-	kind, body, err := r.pool.read(ctx, string(f.Blob), ledger.MaxFile)
+	kind, body, err := r.pool.read(ctx, string(f.Blob), ledger.LimitOf(f.Path))
 	if err == nil && kind != "blob" {
 		err = fmt.Errorf("object %s is a %s", f.Blob, kind)
 	}

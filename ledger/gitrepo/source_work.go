@@ -229,13 +229,17 @@ func (s workSource) Read(ctx context.Context, f ledger.File) ([]byte, error) {
 	if !st.Mode().IsRegular() {
 		return nil, fmt.Errorf("read %s: not a plain file, never followed", f.Path)
 	}
-	b := make([]byte, min(st.Size(), ledger.MaxFile)+1)
+	if st.Size() > ledger.LimitOf(f.Path) {
+		return nil, fmt.Errorf("read %s: %w", f.Path, errTooLarge)
+	}
+	limit := int(ledger.LimitOf(f.Path))
+	b := make([]byte, min(int(st.Size()), limit)+1)
 	n, err := readPlain(path, b)
-	for err == nil && n == len(b) && n <= ledger.MaxFile { // it grew meanwhile
-		b = make([]byte, min(2*n, ledger.MaxFile)+1)
+	for err == nil && n == len(b) && n <= limit { // it grew meanwhile
+		b = make([]byte, min(2*n, limit)+1)
 		n, err = readPlain(path, b)
 	}
-	if err == nil && n > ledger.MaxFile {
+	if err == nil && n > limit {
 		err = errTooLarge
 	}
 	if err != nil {
