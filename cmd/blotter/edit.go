@@ -57,7 +57,7 @@ func (d *desk) editable(typed string) (string, error) {
 			return "", misuse("%s does not lie in this ledger", typed)
 		}
 		if _, err := os.Lstat(d.file(path)); err != nil {
-			return "", misuse("there is no file %s in this ledger", path)
+			return "", misuse("there is no plain file %s in this ledger", path)
 		}
 		return path, d.plainWay(path + "/")
 	}
