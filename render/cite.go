@@ -41,7 +41,7 @@ func (x *sheet) cite(name reading.Name) []page.Block {
 	if m.Site.Licence.Set() {
 		out = append(out, page.Para{Parts: page.FillParts(x.lang.LicenceLine, []page.Part{page.Person(m.Site.Licence.Text)})})
 	}
-	return out
+	return append(out, x.midsLine())
 }
 
 // stop ends a sentence that does not end already.

@@ -174,6 +174,9 @@ var English = &Language{
 	Cite:            "To cite this sheet",
 	SpecimenWord:    "specimen {1}",
 	CiteRevision:    "Revision {1}, {2}",
+	MIDSLevel:       "By what is shown here: MIDS (draft) level {1}",
+	MIDSNone:        "By what is shown here: no level of MIDS (draft)",
+	MIDSLacks:       "; for level {1} it lacks {2}",
 	LicenceLine:     "Licence: {1}.",
 
 	SoNamedNow:         "So named now",
@@ -309,6 +312,15 @@ var English = &Language{
 		"sheet": "the sheet", "picture": "a picture", "duplicate": "a duplicate", "dna": "DNA",
 		"slip": "a slip", "label": "the label", "list": "a list", "letter": "a letter", "publication": "a publication",
 		"seen": "looked at", "photographed": "photographed", "material-removed": "material removed", "label-copied": "label copied",
+	},
+	MIDS: map[string]string{
+		"PhysicalSpecimenID": "a number", "Organization": "the museum",
+		"Name": "a name", "ObjectType": "what it is kept as", "License": "a licence", "Modified": "the day of its last change",
+		"QualitativeLocation": "a place in words", "QuantitativeLocation": "a position", "CollectingAgent": "a collector",
+		"DateCollected": "a date", "CollectingNumber": "a collector's number", "Media": "a picture",
+		"OrganizationID": "an identifier of the museum", "CollectingAgentID": "an identifier of the collector",
+		"IdentifiedAsID": "an identifier of the name", "GeographicalLocalityID": "an identifier of the place",
+		"IdentifiedByID": "an identifier of who named it", "MediaID": "an identifier of the picture",
 	},
 	Ranks: map[string]string{
 		"genus": "genus", "species": "species", "subsp.": "subspecies", "ssp.": "subspecies", "var.": "variety", "subvar.": "subvariety", "f.": "form",

@@ -44,9 +44,9 @@ type Language struct {
 	Fascicle, NoWord, About                                                 string
 
 	// Specimen: place.
-	ThePlace, NoPosition, NoMapWithheld, MapSentence, MapSentenceError, MapRingSmall, MapErrorUnknown, MapErrorLarge                                      string
-	MapErrorCircle, MapMany, MapRest, MapSquares, NoPlaceWords, MorePlaces, MapHeading, Place1, PlaceN, ErrorWords, ErrorPerson, ErrorStated, ErrorDevice string
-	ErrorDatum                                                                                                                                            string
+	ThePlace, NoPosition, NoMapWithheld, MapSentence, MapSentenceError, MapRingSmall, MapErrorUnknown, MapErrorLarge                                                                      string
+	MapErrorCircle, MapMany, MapRest, MapSquares, NoPlaceWords, MorePlaces, MapHeading, MIDSLevel, MIDSNone, MIDSLacks, Place1, PlaceN, ErrorWords, ErrorPerson, ErrorStated, ErrorDevice string
+	ErrorDatum                                                                                                                                                                            string
 
 	// Specimen: gathering, corrections, cite.
 	SameGathering, Duplicates, MadeWord, SentTo, OnHand, TheirNumber, FurtherSheets, SharesSheet          string
@@ -83,6 +83,7 @@ type Language struct {
 	And       string
 
 	Kinds      map[string]string // words of fixed values: fates, what was seen, sources, notes
+	MIDS       map[string]string // information elements of MIDS by their names in the standard
 	Ranks      map[string]string // rank markers, and "genus", "species", as the thing they name
 	Qualifiers map[string]string // what a qualifier usually means; {1} is the thing it doubts
 	FieldName  map[string]string // fields of the record as shown, by dotted path
