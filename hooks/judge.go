@@ -28,6 +28,7 @@ type Bench struct {
 type Verdict struct {
 	Findings []ledger.Finding // what this entry brings in, warnings too; any Error refuses it
 	Older    int              // errors that stood before, elsewhere: counted, never a reason to refuse
+	Entries  int              // how many entries Range judged
 }
 
 // Refused reports whether an error is among the findings.

@@ -19,7 +19,7 @@ func (b Bench) Range(ctx context.Context, g gitrepo.Range) (Verdict, error) {
 	if err != nil {
 		return Verdict{}, err
 	}
-	var v Verdict
+	v := Verdict{Entries: len(ids)}
 	inRange := map[string]bool{}
 	for _, id := range ids {
 		inRange[id] = true

@@ -195,7 +195,7 @@ func (x *sheet) opinionDay(o *reading.Opinion) string {
 		if y, ok := o.Date.Read.Year(); ok && !x.fromField(o) {
 			return itoa(y)
 		}
-		return x.hold.Phrase(x.lang)
+		return x.lang.DayWithheld
 	}
 	if o.Date.Read.Known() {
 		return o.Date.Read.String()

@@ -59,7 +59,7 @@ func runCheck(ctx context.Context, c *call) error {
 		}
 		found = slices.DeleteFunc(found, func(f ledger.Finding) bool { return f.Code != code })
 	}
-	return d.showFindings(found, sheets, format)
+	return d.showFindings(found, format, summary(found, sheets))
 }
 
 // findingsFormat is how findings are to be printed.
@@ -127,8 +127,8 @@ func (d *desk) checked(ctx context.Context, b *book.Book) (keep func(path string
 	return keep, sheets, nil
 }
 
-// showFindings prints findings in a format; the summary is the last line.
-func (d *desk) showFindings(found []ledger.Finding, sheets int, format string) error {
+// showFindings prints findings in a format; the last line is last.
+func (d *desk) showFindings(found []ledger.Finding, format, last string) error {
 	errs, warns := countFindings(found)
 	switch format {
 	case "json":
@@ -145,7 +145,7 @@ func (d *desk) showFindings(found []ledger.Finding, sheets int, format string) e
 		v := d.viewOf(d.env, nil)
 		v.whole = d.opts.text("code") != ""
 		v.show(found)
-		d.say("%s", summary(found, sheets))
+		d.say("%s", last)
 	}
 	if errs > 0 || d.opts.on("strict") && warns > 0 {
 		return errFindings

@@ -149,6 +149,16 @@ func summary(fs []ledger.Finding, sheets int) string {
 	return fmt.Sprintf("%s, %s; %s without a finding.", s, count(warns, "warning"), count(clean, "sheet"))
 }
 
+// entriesSummary is the last line after entries were judged.
+func entriesSummary(fs []ledger.Finding, entries int) string {
+	judged := count(entries, "entry") + " judged"
+	errs, warns := countFindings(fs)
+	if errs+warns == 0 {
+		return judged + ": no errors, no warnings."
+	}
+	return fmt.Sprintf("%s: %s, %s.", judged, count(errs, "error"), count(warns, "warning"))
+}
+
 func distinct(words []string) int {
 	slices.Sort(words)
 	return len(slices.Compact(words))

@@ -235,7 +235,7 @@ func (t *teller) fieldRows(a *history.Account, wanted func(history.FieldChange) 
 			continue
 		}
 		c := t.view.Commit(ch.Place)
-		for _, f := range ch.Fields {
+		for _, f := range together(ch.Fields) {
 			if !wanted(f) {
 				continue
 			}
@@ -243,6 +243,31 @@ func (t *teller) fieldRows(a *history.Account, wanted func(history.FieldChange) 
 		}
 	}
 	return rows
+}
+
+// together makes one change of what was filled in of one group, such as
+// filed_under, and leaves out that an opinion is a mistake: the opinion itself
+// says so.
+func together(fields []history.FieldChange) []history.FieldChange {
+	var out []history.FieldChange
+	for _, f := range fields {
+		head, rest, _ := strings.Cut(f.Path, ".")
+		switch {
+		case f.Before == "" && head == "determinations" && strings.HasSuffix(f.Path, ".mistake"):
+			continue
+		case f.Before == "" && head == "read":
+			what, _, _ := strings.Cut(rest, ".")
+			f.Path = "read." + what
+		case f.Before == "" && head == "filed_under":
+			f.Path = head
+		}
+		if n := len(out); n > 0 && out[n-1].Path == f.Path && f.Before == "" && out[n-1].Before == "" {
+			out[n-1].After += ", " + f.After
+			continue
+		}
+		out = append(out, f)
+	}
+	return out
 }
 
 // fieldWords is a field's name in a history: its last part, or its path where

@@ -101,6 +101,7 @@ var English = &Language{
 	EnteredByMistake: "entered by mistake: {1}",
 	Unsigned:         "unsigned",
 	NoDay:            "undated",
+	DayWithheld:      "date withheld",
 	EnteredBy:        "Entered by {1}, {2}, revision {3}.",
 	Before:           "{1} before that:",
 	SeenAs:           "Looked at: {1}.",

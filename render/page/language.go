@@ -34,10 +34,10 @@ type Language struct {
 	TypeSaid, DisputedNotice, DisputedOpen, WithheldWord, WithheldNothing, WithheldReview, WithheldCategory, NotNamedStands string
 
 	// Specimen: names.
-	NamesGiven, NobodyNamed, OnTheLabel, Named, NamedAnew, NamedAgain, Agrees, NamedNot, LeftUnnamed    string
-	RenamedBar, InListSince, Stands, Earlier, MistakeWord, EnteredByMistake, Unsigned, NoDay, EnteredBy string
-	Before, SeenAs, PartWord, SourceWord, AfterSource, CouldNotReadName, Year1, YearN                   string
-	Month1, MonthN, Day1, DayN                                                                          string
+	NamesGiven, NobodyNamed, OnTheLabel, Named, NamedAnew, NamedAgain, Agrees, NamedNot, LeftUnnamed                 string
+	RenamedBar, InListSince, Stands, Earlier, MistakeWord, EnteredByMistake, Unsigned, NoDay, DayWithheld, EnteredBy string
+	Before, SeenAs, PartWord, SourceWord, AfterSource, CouldNotReadName, Year1, YearN                                string
+	Month1, MonthN, Day1, DayN                                                                                       string
 
 	// Specimen: label.
 	TheLabel, ReadAs, ReadBy, ReadFrom, NumberColon, With, Volume, PageWord string
