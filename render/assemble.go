@@ -72,6 +72,7 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 	}
 	in.Story, in.StoryKey = h.Story, h.StoryKey
 	in.Site = h.Head()
+	in.Cut = s.History.Incomplete()
 	in.Today = in.Site.When
 	in.Changes, err = h.Changes(ctx, v.Book, in.Reading)
 	return in, err

@@ -15,6 +15,9 @@ const maxEvents = 25
 func (s *shelf) changePages() []*page.Page {
 	index := s.newPage("changes/index", s.lang.WhatChanged, said(s.lang.WhatChanged))
 	index.Shown = s.shownSite()
+	if s.in.Cut {
+		index.Notices = []page.Notice{{Kind: page.PlainNotice, Text: []page.Part{said(s.lang.HistoryCut)}}}
+	}
 	out := []*page.Page{index}
 	var t page.Tally
 	for _, m := range s.in.Changes {

@@ -25,6 +25,8 @@ type Input struct {
 	StoryKey func(e *book.Entry) string
 	// Changes are the months in which something changed, newest first.
 	Changes []Month
+	// Cut says that the history begins later than the ledger: a clone cut short.
+	Cut bool
 	// Prose is the museum's own pages, pages/*.md, in order of path.
 	Prose []ProseFile
 	// Image brings a picture below images/; nil: pictures are not shown.

@@ -24,6 +24,7 @@ func (s *shelf) personPage(c *person) *page.Page {
 		p.Lead = append(p.Lead, page.Passage{Runs: []page.Run{page.Words(c.listed.About.Text)}})
 	}
 	section(p, "numbers", s.lang.NumberSeries, s.series(c)...)
+	section(p, "journeys", s.lang.Journeys, s.journeys(c.collected)...)
 	if len(c.collected) > 0 {
 		section(p, "collected", s.lang.CollectedByThem, s.rows(c.collected, "")...)
 	}

@@ -30,6 +30,9 @@ func (s *shelf) regionPage(r *region) *page.Page {
 		text += ", " + y
 	}
 	p.Standing = []page.Part{said(text + ".")}
+	if where := s.standing(r); where != nil {
+		p.Lead = append(p.Lead, page.Para{Parts: where})
+	}
 	if len(r.parts) > 0 {
 		section(p, "parts", s.lang.PartsOf, s.regions(r.parts))
 	}
@@ -40,6 +43,29 @@ func (s *shelf) regionPage(r *region) *page.Page {
 	}
 	section(p, "years", s.lang.ByYear, s.yearChart(r.sheets)...)
 	return p
+}
+
+// standing is the position and extent of a region, when places.yaml has it
+// under its own name; nil when not.
+func (s *shelf) standing(r *region) []page.Part {
+	for i := range s.in.Book.Museum.Places {
+		p := &s.in.Book.Museum.Places[i]
+		path := ""
+		for _, w := range []string{p.Place.Country.Text, p.Place.Province.Text, p.Place.District.Text} {
+			if sl := s.slug(w); !absent(w) && sl != "" {
+				path += "/" + sl
+			}
+		}
+		if path != "/"+r.path || s.slug(p.Name.Text) != s.slug(r.words[len(r.words)-1]) || absent(p.Place.Position.Text) {
+			continue
+		}
+		out := page.FillParts(s.lang.PlaceMiddle, []page.Part{page.Person(p.Place.Position.Text)})
+		if p.Extent.Set() {
+			out = append(append(out, said("; ")), page.FillParts(s.lang.PlaceExtent, []page.Part{page.Person(p.Extent.Text)})...)
+		}
+		return append(out, said("."))
+	}
+	return nil
 }
 
 func (s *shelf) regions(list []*region) page.Tally {

@@ -223,6 +223,10 @@ var English = &Language{
 	ChartEven:          "At most {1} sheets are from one of them",
 	ChartUnknown:       "; of {1} the date is not known",
 
+	Journeys:          "Days in a row",
+	PlaceMiddle:       "Its middle: {1}",
+	PlaceExtent:       "its furthest edge lies {1} from there",
+	HistoryCut:        "The history from which this is told is cut short: what changed before it begins is not told, and sheets that were there already count as new.",
 	NumberSeries:      "Their numbers",
 	SeriesYear:        "{1}: {2} to {3}, {4} here",
 	SeriesOne:         "{1}: {2}",
