@@ -23,17 +23,29 @@ const mostSegments = 24
 // commit. What the cache (which may be nil) has not yet is read from the log
 // and kept there.
 func (r *Repo) History(ctx context.Context, cache *disk.Cache, tip string) (*history.View, error) {
-	index, saved := r.savedHistory(cache)
+	cut, err := r.Missing()
+	if err != nil {
+		return nil, err
+	}
+	index, saved := r.savedHistory(cache, cut)
 	if tip == "" || index.Has(tip) {
-		return index.At(tip)
+		return viewAt(index, tip, cut)
 	}
 	before := index.Mark()
-	err := r.Log(ctx, []string{tip}, saved.tips, func(c history.Commit) error { return index.Add(c) })
+	err = r.Log(ctx, []string{tip}, saved.tips, func(c history.Commit) error { return index.Add(c) })
 	if err != nil {
 		return nil, fmt.Errorf("read the history: %w", err)
 	}
 	saved.keep(cache, index, before, tip)
-	return index.At(tip)
+	return viewAt(index, tip, cut)
+}
+
+func viewAt(index *history.Index, tip string, cut []string) (*history.View, error) {
+	v, err := index.At(tip)
+	if err == nil {
+		v.Cut(cut)
+	}
+	return v, err
 }
 
 // saved is what the cache said of earlier passes.
@@ -50,9 +62,10 @@ func (s saved) key(segment int) []byte {
 func (s saved) tipsKey() []byte { return []byte(s.prefix + "\x00tips") }
 
 // savedHistory loads the index that the cache holds; an empty one when there
-// is none, or it is damaged.
-func (r *Repo) savedHistory(cache *disk.Cache) (*history.Index, saved) {
-	s := saved{prefix: r.Prefix()}
+// is none, or it is damaged. A commit at which the history is cut stands in it
+// without its parents, so each list of cuts has an index of its own.
+func (r *Repo) savedHistory(cache *disk.Cache, cut []string) (*history.Index, saved) {
+	s := saved{prefix: strings.Join(append([]string{r.Prefix()}, cut...), "\x00")}
 	var segments [][]byte
 	var index *history.Index
 	var err error

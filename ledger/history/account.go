@@ -164,6 +164,9 @@ func (t *teller) tell(ctx context.Context, r Revision) (Change, error) {
 // commit here made (before a shallow clone's edge) have unknown origins.
 func (t *teller) inherit(olds []ledger.BlobID, now Version, place int) origins {
 	out := origins{}
+	if t.v.edge[place] {
+		place = -1
+	}
 	for _, l := range now.known(t.reader).all() {
 		at := slices.Repeat([]int{place}, len(l.Entries))
 		for _, old := range olds {

@@ -27,6 +27,7 @@ type View struct {
 	rows    []uint32 // the commits, oldest first
 	place   []int32  // row -> place in rows; -1: not before this commit
 	missing bool
+	edge    map[int]bool // places of commits whose parents were cut off
 
 	once   sync.Once
 	starts []uint32 // key -> its first in byKey
@@ -115,6 +116,22 @@ func (v *View) Len() int { return len(v.rows) }
 // Incomplete reports whether some commit's parent was not brought, as in a
 // shallow clone: the history before it is not known.
 func (v *View) Incomplete() bool { return v.missing }
+
+// Cut tells the view at which commits a shallow clone was cut: their parents
+// were not brought, so what stands in them may have been entered before. It is
+// called once, before the view is used.
+func (v *View) Cut(ids []string) {
+	for _, id := range ids {
+		row, ok := v.x.row(id)
+		if !ok || v.place[row] < 0 {
+			continue
+		}
+		if v.edge == nil {
+			v.edge = map[int]bool{}
+		}
+		v.missing, v.edge[int(v.place[row])] = true, true
+	}
+}
 
 // Commit is the commit at a place, oldest first from 0, without its Touches.
 func (v *View) Commit(place int) Commit {
