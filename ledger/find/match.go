@@ -137,7 +137,7 @@ func (t *term) isState(s *Sheet) bool {
 
 // holdsFields judges a term that needs the record's own words.
 func (t *term) holdsFields(s *Sheet) (bool, error) {
-	if t.field == "" && (hasWords(string(s.Number), t.words) || hasWords(s.Family, t.words) || hasWords(s.Name, t.words)) {
+	if t.field == "" && (hasWords(string(s.Number), t.words) || hasWords(s.Family, t.words) || s.As != "" && hasWords(s.Name, t.words)) {
 		return true, nil
 	}
 	values, err := s.Fields()
