@@ -135,7 +135,9 @@ func (d *desk) openEditor(ctx context.Context, path string) error {
 		cmd = exec.CommandContext(ctx, "sh", "-c", editor+` "$1"`, "sh", d.file(path))
 	}
 	cmd.Dir, cmd.Env = d.Dir, d.Environ
-	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, d.Out, d.Err
+	// The terminal itself, not d.Out: an editor draws on it, and cleanWriter
+	// would take its drawing apart.
+	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, os.Stdout, os.Stderr
 	if err := cmd.Run(); err != nil {
 		return stuck("the editor %s ended with: %v", editor, err).try("The file stays as it is on disk.")
 	}
