@@ -10,14 +10,15 @@ import (
 
 func tidyCommand() *command {
 	return &command{
-		Name: "tidy", Family: famEnter, Synopsis: "SHEETS",
-		Says: "Mends the form of files and leaves their words: quotes, line ends, the first line, the folder.",
+		Name: "tidy", Family: famEnter, Synopsis: "[SHEETS]",
+		Says:  "Mends the form of files and leaves their words: quotes, line ends, the first line, the folder.",
+		Notes: []string{"A file with edits that are not yet entered is mended where it lies and not entered; the others are entered."},
 		Examples: []example{
 			{"blotter tidy 482", "one sheet"},
-			{"blotter tidy all", "every file, the schema too; shown, then asked"},
+			{"blotter tidy", "every file, the schema too; shown, then asked"},
 			{"blotter tidy all --dry-run", "only shown"},
 		},
-		Args:  []argument{{"SHEETS", "482, 480..489, 482,485, all or -"}},
+		Args:  []argument{{"SHEETS", "482, 480..489, 482,485 or -; without any, all"}},
 		Flags: joinFlags([]*flag{flagNoCache}, sheetFlags, enterFlags), Exits: []int{exitFindings},
 		Kin: []string{"check", "doctor", "edit"}, Complete: "sheets",
 		Run: runTidy,
@@ -29,7 +30,11 @@ func runTidy(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
-	ns, picked, err := d.sheets(ctx, c.args)
+	words := c.args
+	if len(words) == 0 && c.opts.text("where") == "" {
+		words = []string{"all"}
+	}
+	ns, picked, err := d.sheets(ctx, words)
 	if err != nil {
 		return err
 	}
@@ -58,11 +63,56 @@ func runTidy(ctx context.Context, c *call) error {
 	if ok, err := d.consentIfPicked(ctx, picked, "Mend "+count(len(changes), "file")+"?"); !ok {
 		return err
 	}
-	r, err := d.enter(ctx, entry{changes: changes, subject: "Form of " + count(len(changes), "file") + " mended"})
+	return d.enterTidied(ctx, changes)
+}
+
+// enterTidied enters mended files, but for those that hold edits not yet
+// entered: an unmended error would keep these from ever being entered, so
+// they are only written.
+func (d *desk) enterTidied(ctx context.Context, changes []fileChange) error {
+	var edited []string
+	if d.repo != nil {
+		var err error
+		if edited, err = d.repo.Dirty(ctx, paths(changes)); err != nil {
+			return stuck("%v", err)
+		}
+	}
+	whose := map[string]bool{}
+	for _, path := range edited {
+		whose[sheetOrPath(path)] = true
+	}
+	var whole, open []fileChange
+	for _, ch := range changes {
+		if whose[sheetOrPath(ch.path)] {
+			open = append(open, ch)
+		} else {
+			whole = append(whole, ch)
+		}
+	}
+	if len(whole) > 0 {
+		r, err := d.enter(ctx, entry{changes: whole, subject: "Form of " + count(len(whole), "file") + " mended"})
+		if err != nil {
+			return err
+		}
+		d.report(r, "")
+	}
+	if len(open) == 0 {
+		return nil
+	}
+	if d.opts.on("dry-run") {
+		d.report(entered{dry: true}, "")
+		return nil
+	}
+	unlock, err := d.lock(ctx)
 	if err != nil {
 		return err
 	}
-	d.report(r, "")
+	defer unlock()
+	if err := d.write(ctx, open); err != nil {
+		return err
+	}
+	d.say("%s mended, not yet entered: other edits stand there too.", count(len(open), "file"))
+	d.next("blotter enter")
 	return nil
 }
 
