@@ -266,9 +266,12 @@ func (d *desk) author() (history.Person, history.Person, error) {
 	who := d.opts.text("as")
 	if who == "" {
 		if err != nil {
-			return author, committer, stuck("nobody is known to enter this").
-				try("Say who you are, once:", `git config --global user.name "Your Name"`, `git config --global user.email you@example.org`,
-					"or name a person of people.yaml: --as PERSON")
+			f := stuck("%w", errNobody).
+				try("Say who you are, once:", `git config --global user.name "Your Name"`, `git config --global user.email you@example.org`)
+			if src, err := d.read(ledger.PeopleFile); err == nil && src != nil {
+				f.try("or name a person of people.yaml: --as PERSON")
+			}
+			return author, committer, f
 		}
 		return author, committer, nil
 	}

@@ -275,7 +275,7 @@ func (d *desk) enterFiles(ctx context.Context, changes []fileChange) error {
 		d.report(entered{dry: true}, "")
 		return nil
 	}
-	author, committer, err := d.author()
+	author, committer, err := d.recorder(ctx)
 	if err != nil {
 		return err
 	}

@@ -69,7 +69,7 @@ func (d *desk) enter(ctx context.Context, e entry) (entered, error) {
 	var author, committer history.Person
 	var err error
 	if !hold {
-		if author, committer, err = d.author(); err != nil {
+		if author, committer, err = d.recorder(ctx); err != nil {
 			return entered{}, err
 		}
 	}
@@ -259,7 +259,7 @@ func (d *desk) report(r entered, what string) {
 	case what == "":
 		d.say("Entered, revision %s.", r.short())
 	default:
-		d.say("Entered by %s, revision %s: %s.", r.author, r.short(), what)
+		d.say("Entered by %s, revision %s: %s", r.author, r.short(), sentence(what))
 	}
 	if r.id != "" {
 		d.warnOfHooks()

@@ -175,6 +175,7 @@ func foundingFiles(f founding) []fileChange {
 
 // found writes the files, makes the repository and the first entry.
 func (c *call) found(ctx context.Context, dir string, f founding, files []fileChange) error {
+	_, there := os.Stat(dir)
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return stuck("%v", err)
 	}
@@ -187,10 +188,13 @@ func (c *call) found(ctx context.Context, dir string, f founding, files []fileCh
 		return stuck("%v", err)
 	}
 	d := &desk{call: c, root: dir, repo: repo, zone: time.UTC, museum: &ledger.Museum{}}
-	author, committer, err := d.author()
+	author, committer, err := d.recorder(ctx)
 	if err != nil && !c.opts.on("hold") {
 		if made {
 			os.RemoveAll(filepath.Join(dir, ".git")) // made a moment ago, and empty
+		}
+		if there != nil {
+			os.Remove(dir)
 		}
 		return err
 	}
@@ -217,7 +221,7 @@ func (c *call) found(ctx context.Context, dir string, f founding, files []fileCh
 		return stuck("the files are written, but the first entry was not made: %v", err).try("blotter enter")
 	}
 	d.say("Entered by %s, revision %s. The first number will be %s.", author.Name, id[:7], f.prefix+strings.Repeat("0", max(atoi(f.digits)-1, 0))+"1")
-	c.next("cd %s, then blotter new", dir)
+	c.next("cd %s, then blotter new", shellWord(dir))
 	return nil
 }
 

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"strings"
+	"unicode"
 )
 
 // say prints one line of the result.
@@ -17,6 +18,14 @@ func (e *env) next(format string, args ...any) {
 	if e.Screen {
 		fmt.Fprintf(e.Err, "Next: "+format+"\n", args...)
 	}
+}
+
+// shellWord is s as a shell takes it for one word.
+func shellWord(s string) string {
+	if s != "" && strings.IndexFunc(s, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune("\"'`$&|;<>()*?[]#!{}", r) }) < 0 {
+		return s
+	}
+	return `"` + strings.NewReplacer(`"`, `\"`, "$", `\$`, "`", "\\`").Replace(s) + `"`
 }
 
 // printJSON prints v as one object in one line.

@@ -181,7 +181,7 @@ func (d *desk) showStand(s *standOf) {
 		return
 	}
 	if s.Last != nil {
-		d.say("%s", wrap(fmt.Sprintf("Last entry: %s, %s, revision %s: %s.", s.Last.By, d.shownDate(s.Last.On), s.Last.Revision[:7], s.Last.Subject), d.Width, ""))
+		d.say("%s", wrap(fmt.Sprintf("Last entry: %s, %s, revision %s: %s", s.Last.By, d.shownDate(s.Last.On), s.Last.Revision[:7], sentence(s.Last.Subject)), d.Width, ""))
 	}
 	if s.You == "" {
 		d.say(`You: not known to git. Say who you are: git config --global user.name "Your Name"`)

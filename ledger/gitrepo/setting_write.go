@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 
 	formatcfg "github.com/go-git/go-git/v5/plumbing/format/config"
 
@@ -20,6 +21,7 @@ func (r *Repo) SetSetting(ctx context.Context, key, value string) error {
 	if old, err := r.ownSetting(ctx, key); err == nil && old == value {
 		return nil
 	}
+	defer func() { r.settings = sync.OnceValues(r.readSettings) }() // they are read anew
 	if r.git == "" {
 		return r.writeSetting(key, value)
 	}
