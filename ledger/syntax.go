@@ -239,8 +239,18 @@ func (x *explainer) quotes(v string, col int, fix func(string) string) {
 	case x.n > first:
 		x.fault("yaml-quote", 0, "words follow the closing quotation mark in this line, and YAML takes the value to end there", "Take the quotation mark out, or close it after the last word")
 	default:
-		x.fault("yaml-quote", col, "words follow the closing quotation mark, and YAML takes the value to end there", "Put all of it in quotes: "+fix(v))
+		x.fault("yaml-quote", col, "words follow the closing quotation mark, and YAML takes the value to end there", quoteHint(v, fix))
 	}
+}
+
+// quoteHint says how a value is written whose closing quotation mark stands
+// within its words.
+func quoteHint(v string, fix func(string) string) string {
+	n := quoteEnd(v)
+	if n == 0 || strings.ContainsAny(v[n:], v[:1]+`\#`) {
+		return "Put all of it in quotes: " + fix(v)
+	}
+	return "Close it at the end of the words: " + v[:n-1] + strings.TrimRight(v[n:], " \t\r") + v[:1] + "   or, if the marks belong to the label: " + fix(v)
 }
 
 // quoteEnd is the offset after the quotation mark that closes the one at the

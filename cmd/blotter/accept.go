@@ -2,7 +2,9 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"slices"
+	"strings"
 
 	"blotter/ledger"
 )
@@ -30,7 +32,7 @@ func runAccept(ctx context.Context, c *call) error {
 	words, code := c.args[:len(c.args)-1], c.args[len(c.args)-1]
 	why := c.opts.text("why")
 	if why == "" {
-		return misuse("why may it stand? --why is needed; the record keeps it").try(`--why "the label has it so"`)
+		return misuse("why may it stand? --why is needed; the record keeps it").try(fmt.Sprintf(`blotter accept %s --why "the label has it so"`, strings.Join(c.args, " ")))
 	}
 	d, err := c.desk()
 	if err != nil {

@@ -13,7 +13,7 @@ import (
 func changesCommand() *command {
 	return &command{
 		Name: "changes", Family: famAsk, Synopsis: "[SHEETS]",
-		Says: "Tells what was entered, sheet by sheet: new, named anew, confirmed, corrected, annotated, withdrawn.",
+		Says: "Tells what was entered, sheet by sheet: new, named anew, agreed, corrected, annotated, withdrawn.",
 		Examples: []example{
 			{"blotter changes --since today", "what was entered today"},
 			{"blotter changes --since 2026-01-01 --until 2026-06-30", "half a year"},

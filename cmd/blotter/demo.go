@@ -148,7 +148,11 @@ func (d *desk) showDemo(ctx context.Context) error {
 			return err
 		}
 		d.demoHints(best)
-		return s.serve(ctx, pageOf(best))
+		if err := s.serve(ctx, pageOf(best)); err != nil {
+			return err
+		}
+		d.tell("The museum is in %s; it may be thrown away.", d.root)
+		return nil
 	}
 	d.demoHints(best)
 	return nil
@@ -158,12 +162,13 @@ func (d *desk) showDemo(ctx context.Context) error {
 func (d *desk) demoHints(best *book.Entry) {
 	d.say("")
 	d.say("Try, in that folder:")
-	d.say("  cd %s", d.root)
+	hint := func(line, does string) { d.say("%s", hang("  "+pad(line, 31)+"  ", does, d.Width)) }
+	d.say("  cd %s", shellWord(d.root))
 	if best != nil {
-		d.say("  blotter history %s        every name this sheet was given, with who, when and why", best.Number)
+		hint("blotter history "+d.brief(best.Number), "every name this sheet was given, with who, when and why")
 	}
-	d.say("  blotter find genus:Ranunculus    sheets by name, place, year, collector")
-	d.say("  blotter new                      a sheet of your own; then blotter enter")
+	hint("blotter find genus:Ranunculus", "sheets by name, place, year, collector")
+	hint("blotter new", "a sheet of your own; then blotter enter")
 	d.say("The folder may be thrown away; nothing else was changed.")
 	d.say("")
 }

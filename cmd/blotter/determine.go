@@ -88,7 +88,7 @@ func opinionArguments(c *call) (words []string, o opinionTyped, err error) {
 		limit = 0
 	}
 	if len(words) > limit+1 {
-		return nil, o, misuse("one list of sheets and one name; %q is too much", words[limit+1]).try("Put the name in quotes.")
+		return nil, o, misuse("one list of sheets and one name; %q is too much", words[limit+1]).try("Put the name in quotes:", "blotter determine "+quotedName(words, limit))
 	}
 	if len(words) == limit+1 {
 		o.name, words = strings.Join(strings.Fields(words[limit]), " "), words[:limit]
@@ -258,4 +258,9 @@ func (d *desk) numberOf(r *ledger.Record) ledger.Number {
 		return n
 	}
 	return ledger.Number(r.Specimen.Text)
+}
+
+// quotedName is what was typed without quotes as it is typed with them.
+func quotedName(words []string, limit int) string {
+	return strings.Join(append(slices.Clone(words[:limit]), `"`+strings.Join(words[limit:], " ")+`"`), " ")
 }

@@ -2,6 +2,8 @@ package main
 
 import (
 	"context"
+	"fmt"
+	"strings"
 
 	"blotter/ledger"
 )
@@ -25,7 +27,7 @@ func foundCommand() *command {
 func runFound(ctx context.Context, c *call) error {
 	why := c.opts.text("why")
 	if why == "" {
-		return misuse("where, or how? --why is needed; the record keeps it").try(`--why "in the cover of Ranunculus repens"`)
+		return misuse("where, or how? --why is needed; the record keeps it").try(fmt.Sprintf(`blotter found %s --why "in the cover of Ranunculus repens"`, strings.Join(c.args, " ")))
 	}
 	d, err := c.desk()
 	if err != nil {

@@ -49,15 +49,15 @@ func frontCommand() *command {
 
 // front prints the twelve lines of `blotter` alone.
 func (e *env) front() {
-	fmt.Fprintln(e.Out, "Blotter keeps a herbarium's specimens as plain text with their whole history.")
+	fmt.Fprintln(e.Out, wrap("Blotter keeps a herbarium's specimens as plain text with their whole history.", e.Width, ""))
 	for _, name := range daily {
 		cmd := findCommand(name)
 		if cmd == nil {
 			continue
 		}
-		fmt.Fprintf(e.Out, "  %-10s %s\n", cmd.Name, cmd.Says)
+		fmt.Fprintln(e.Out, hang("  "+pad(cmd.Name, 10)+" ", cmd.Says, e.Width))
 	}
-	fmt.Fprintln(e.Out, "In a ledger already? blotter status. Only looking? blotter demo. All: blotter help all")
+	fmt.Fprintln(e.Out, wrap("In a ledger already? blotter status. Beginning one? blotter init. Only looking? blotter demo. All: blotter help all", e.Width, ""))
 }
 
 func (e *env) helpAll() {
@@ -89,7 +89,7 @@ func (e *env) helpOne(cmd *command) {
 		fmt.Fprintln(e.Out, "\nExamples")
 	}
 	for _, x := range cmd.Examples {
-		fmt.Fprintf(e.Out, "  %s\n      %s\n", x.Line, x.Does)
+		fmt.Fprintf(e.Out, "  %s\n%s\n", x.Line, hang("      ", x.Does, e.Width))
 	}
 	if len(cmd.Args) > 0 {
 		fmt.Fprintln(e.Out, "\nArguments")

@@ -271,7 +271,11 @@ func (d *desk) viewOf(e *env, changes []fileChange) findingsView {
 			if !ok || src == nil {
 				return ""
 			}
-			return string(n) + "  " + d.standing(decoded(path, src)).shown
+			r, fs := ledger.Decode(path, src)
+			if s := d.standing(r); s.words != "" || !slices.ContainsFunc(fs, func(f ledger.Finding) bool { return f.Severity == ledger.Error }) {
+				return string(n) + "  " + s.shown
+			}
+			return string(n)
 		},
 		line: func(path string, line int) string { return lineOf(text(path), line) },
 	}

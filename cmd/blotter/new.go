@@ -275,11 +275,17 @@ func (d *desk) readBack(path, typed string) (shown string, doubt bool) {
 			return "is not read as a date; it stays as typed", false
 		}
 	case newNameKey:
+		said := typed
 		typed = capitalGenus(typed)
 		if k, ok := d.authorsOf(typed); ok {
 			return typed + " " + k.authors + " (authors from " + k.path + ")", false
 		}
-		return unreadName(typed), false
+		if words := unreadName(typed); words != "" {
+			return words, false
+		}
+		if typed != said {
+			return typed, false
+		}
 	case "place.position":
 		return readPosition(typed)
 	case "place.elevation", "place.uncertainty", "place.gps_accuracy":

@@ -143,6 +143,9 @@ func (iv *interview) askAll(ctx context.Context, qs []question) error {
 // askOne asks until the answer is clear.
 func (iv *interview) askOne(ctx context.Context, q question) (back bool, err error) {
 	doubted := ""
+	if had := iv.answers[q.path]; had != "" {
+		iv.reply("now: " + had + "   (Enter keeps it)")
+	}
 	for {
 		typed, err := iv.a.ask(ctx, "  "+pad(q.label, labelWidth))
 		if errors.Is(err, io.EOF) {
@@ -157,7 +160,7 @@ func (iv *interview) askOne(ctx context.Context, q question) (back bool, err err
 		case typed == "?":
 			iv.explain(explainField(q.path))
 			continue
-		case typed == "=" || typed == "" && iv.like && iv.last[q.path] != "":
+		case typed == "=" || typed == "" && iv.like && iv.last[q.path] != "" && iv.answers[q.path] == "":
 			if typed = iv.last[q.path]; typed == "" {
 				iv.reply("the last sheet has none")
 				continue
@@ -169,8 +172,7 @@ func (iv *interview) askOne(ctx context.Context, q question) (back bool, err err
 			typed = wordForNone(q.path)
 			iv.reply(typed)
 		case typed == "":
-			delete(iv.answers, q.path)
-			return false, nil
+			return false, nil // what was answered before < stays
 		}
 		shown, doubt := iv.readBack(q.path, typed)
 		if shown != "" {
