@@ -75,7 +75,7 @@ var headings = map[string]heading{
 var latitudes = map[string]string{"decimallatitude": "decimallongitude", "latitude": "longitude", "lat": "lon"}
 
 // nameHeadings feed determinations, the words of the slip before others.
-var nameHeadings = []string{"verbatimidentification", "verbatimscientificname", "scientificname", "taxon", "name", "species"}
+var nameHeadings = []string{"verbatimidentification", "verbatimscientificname", "scientificname", "names", "earliernames", "determinations", "determination", "identification", "taxon", "name", "species"}
 
 // nothings are cells that say that nothing was recorded.
 var nothings = []string{"NA", "N/A", "NULL", "MISSING", "-", "?", "[data not captured]", "NO DISPONIBLE"}
@@ -134,8 +134,11 @@ func proposeOpinions(m *ledger.Mapping, t *Table, byFold map[string]string) {
 		if !ok {
 			continue
 		}
-		m.Opinions = append(m.Opinions, ledger.OpinionMap{Names: leaf(head), From: leaf("list"),
-			ByCol: leaf(byFold["identifiedby"]), Dated: leaf(byFold["dateidentified"])})
+		o := ledger.OpinionMap{Names: leaf(head), From: leaf("list"), ByCol: leaf(byFold["identifiedby"]), Dated: leaf(byFold["dateidentified"])}
+		if strings.HasSuffix(h, "s") && h != "species" { // several in one cell
+			o.Split = leaf(separator(t, head))
+		}
+		m.Opinions = append(m.Opinions, o)
 		return
 	}
 }
