@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -16,14 +17,21 @@ import (
 // faultCases are writing commands, each run on a fresh copy of a small
 // ledger with every step on the disk made to fail, stop short or kill once.
 var faultCases = []struct {
-	name string
-	args []string
+	name    string
+	args    []string
+	prepare []string // a command run before, without a fault
+	noKill  bool     // the same way of writing as another case, which is killed
 }{
-	{"new", []string{"new", "collector=Signe Rask", "date=14.vii.2025", "country=Norway", "name=Trollius europaeus"}},
-	{"determine", []string{"determine", "1", "Ranunculus repens", "--by", "Signe Rask"}},
-	{"set two", []string{"set", "1,2", "habitat=Meadow"}},
-	{"undo", []string{"undo", "--yes"}},
-	{"enter", []string{"enter"}},
+	{name: "new", args: []string{"new", "collector=Signe Rask", "date=14.vii.2025", "country=Norway", "name=Trollius europaeus"}},
+	{name: "determine", args: []string{"determine", "1", "Ranunculus repens", "--by", "Signe Rask"}},
+	{name: "set two", args: []string{"set", "1,2", "habitat=Meadow"}},
+	{name: "undo", args: []string{"undo", "--yes"}},
+	{name: "enter", args: []string{"enter"}},
+	{name: "typestatus", args: []string{"typestatus", "1", "Isotype", "--of", "Ranunculus pumilus Wahlenb.", "--published", "Fl. Lapp.: 1 (1812)", "--by", "Signe Rask", "--basis", "verified"}, noKill: true},
+	{name: "note", args: []string{"note", "1", "runners", "--by", "Signe Rask"}, noKill: true},
+	{name: "withdraw", args: []string{"withdraw", "1", "--is", "lost", "--why", "not in its folder", "--yes"}, noKill: true},
+	{name: "found", prepare: []string{"withdraw", "1", "--is", "lost", "--why", "not in its folder", "--yes"}, args: []string{"found", "1", "--why", "in another cover"}, noKill: true},
+	{name: "import", args: []string{"import", "../register.csv", "--map", "../map.yaml", "--yes"}, noKill: true},
 }
 
 // TestFaults: whatever happens on the disk at whatever step, the ledger is as
@@ -38,6 +46,13 @@ func TestFaults(t *testing.T) {
 	for _, c := range faultCases {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
+			sample := sample
+			if c.prepare != nil {
+				sample = copyLedger(t, sample)
+				if out, err := runFaulty(sample, "", c.prepare); err != nil {
+					t.Fatalf("%v: %v\n%s", c.prepare, err, out)
+				}
+			}
 			before, _ := ledgerState(t, sample)
 			whole := copyLedger(t, sample)
 			log := filepath.Join(t.TempDir(), "steps")
@@ -55,6 +70,9 @@ func TestFaults(t *testing.T) {
 			}
 			for at := 1; at <= n; at++ {
 				for _, how := range []string{"fail", "short", "kill"} {
+					if how == "kill" && c.noKill {
+						continue
+					}
 					if how == "short" && !bytes.HasPrefix(bytes.Split(steps, []byte("\n"))[at-1], []byte("write ")) {
 						continue // only a write can stop half way
 					}
@@ -115,7 +133,16 @@ func sampleLedger(t *testing.T) string {
 
 func copyLedger(t *testing.T, from string) string {
 	t.Helper()
-	to := t.TempDir()
+	outer := t.TempDir()
+	for name, text := range map[string]string{
+		"register.csv": "Collector,Date,Country\nSigne Rask,3.vii.2025,Norway\nSigne Rask,4.vii.2025,Norway\n",
+		"map.yaml":     "columns:\n  - column: Collector\n    field: collector\n  - column: Date\n    field: date\n  - column: Country\n    field: place.country\n",
+	} {
+		if err := os.WriteFile(filepath.Join(outer, name), []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	to := filepath.Join(outer, "ledger")
 	if err := os.CopyFS(to, os.DirFS(from)); err != nil {
 		t.Fatal(err)
 	}
@@ -166,4 +193,92 @@ func ledgerState(t *testing.T, dir string) (state string, halves []string) {
 		t.Fatal(err)
 	}
 	return b.String(), halves
+}
+
+// TestPublishFaults breaks a publication off at many of its steps, as a full
+// disk and a killed process do: each file of the site is old or new, the
+// ledger untouched, and the next run makes what an unbroken one would have.
+func TestPublishFaults(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it starts some dozens of processes")
+	}
+	sample := sampleLedger(t)
+	for _, args := range [][]string{{"publish"}, {"determine", "1", "Ranunculus repens", "--by", "Signe Rask"}} {
+		if out, err := runFaulty(sample, "", args); err != nil {
+			t.Fatalf("%v: %v\n%s", args, err, out)
+		}
+	}
+	old := siteFiles(t, sample)
+	whole := copyLedger(t, sample)
+	log := filepath.Join(t.TempDir(), "steps")
+	if out, err := runFaulty(whole, "0:fail:"+log, []string{"publish"}); err != nil {
+		t.Fatalf("without a fault: %v\n%s", err, out)
+	}
+	want := siteFiles(t, whole)
+	steps, err := os.ReadFile(log)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := bytes.Count(steps, []byte("\n"))
+	for i, at := 0, 1; at <= n; i, at = i+1, at+max(1, n/24) {
+		fault := fmt.Sprintf("%d:%s", at, []string{"fail", "short", "kill"}[i%3])
+		dir := copyLedger(t, sample)
+		before, _ := ledgerState(t, dir)
+		out, err := runFaulty(dir, fault, []string{"publish"})
+		for file, now := range siteFiles(t, dir) {
+			if now != old[file] && now != want[file] && file != "site-unfinished" && !disk.IsTemp(filepath.Base(file)) {
+				t.Errorf("fault %s: %s is neither old nor new (%d bytes, were %d, become %d)", fault, file, len(now), len(old[file]), len(want[file]))
+			}
+		}
+		if got := siteFiles(t, dir); err == nil && !maps.Equal(got, want) {
+			t.Errorf("fault %s: says it is done, and is not\n%s", fault, out)
+		}
+		if out, err := runFaulty(dir, "", []string{"publish"}); err != nil {
+			t.Errorf("fault %s: the next run: %v\n%s", fault, err, out)
+		}
+		got := siteFiles(t, dir)
+		maps.DeleteFunc(got, func(file, _ string) bool { return disk.IsTemp(filepath.Base(file)) })
+		if !maps.Equal(got, want) {
+			t.Errorf("fault %s: the next run makes another site: %s", fault, unlike(got, want))
+		}
+		os.RemoveAll(filepath.Join(dir, "site"))
+		os.CopyFS(filepath.Join(dir, "site"), os.DirFS(filepath.Join(sample, "site")))
+		if after, _ := ledgerState(t, dir); after != before {
+			t.Errorf("fault %s: the ledger was touched", fault)
+		}
+	}
+}
+
+// unlike names the files in which two sites differ.
+func unlike(a, b map[string]string) (names []string) {
+	for file := range a {
+		if a[file] != b[file] {
+			names = append(names, file)
+		}
+	}
+	for file := range b {
+		if _, ok := a[file]; !ok {
+			names = append(names, file)
+		}
+	}
+	return names
+}
+
+// siteFiles are the bytes of each file of the site in dir.
+func siteFiles(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	files := map[string]string{}
+	site := os.DirFS(filepath.Join(dir, "site"))
+	err := fs.WalkDir(site, ".", func(p string, e fs.DirEntry, err error) error {
+		if err != nil || e.IsDir() {
+			return err
+		}
+		src, err := fs.ReadFile(site, p)
+		files[p] = string(src)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
 }
