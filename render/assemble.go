@@ -48,6 +48,7 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 		return x.Of(shown), w, nil
 	}}
 	if !secrets.Empty() {
+		in.CheckKey = secrets.Key()
 		in.Check = func(file string, data []byte) error {
 			if leaks := secrets.Find(data); len(leaks) > 0 {
 				return &Leak{File: file, Leaks: leaks}

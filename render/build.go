@@ -38,7 +38,7 @@ const (
 // neither touched nor deleted. The same Input gives the same bytes, whatever
 // was there before. The state returned belongs to out as it is then.
 func Build(ctx context.Context, in *Input, out *disk.Tree, state []byte) (Report, []byte, error) {
-	b := &build{in: in, out: out, shelf: newShelf(in)}
+	b := &build{in: in, out: out}
 	if in.Check != nil {
 		b.stage = out.Stage()
 		defer b.stage.Discard() // of what is not in its place
@@ -55,17 +55,14 @@ func Build(ctx context.Context, in *Input, out *disk.Tree, state []byte) (Report
 
 // all makes the site, step by step.
 func (b *build) all(ctx context.Context, state []byte) ([]byte, error) {
-	if err := b.begin(state); err != nil {
-		return nil, err
-	}
+	begun := make(chan error, 1)
+	go func() { begun <- b.begin(state) }()
+	b.shelf = newShelf(b.in)
 	jobs, err := b.shelf.jobs()
-	if err != nil {
+	if err := errors.Join(<-begun, err); err != nil {
 		return nil, err
 	}
 	if err := b.foreign(jobs); err != nil {
-		return nil, err
-	}
-	if err := b.leaks(jobs); err != nil {
 		return nil, err
 	}
 	if err := b.run(ctx, b.unchanged(jobs)); err != nil {
@@ -138,13 +135,12 @@ func (b *build) list() error {
 		if err != nil || d.IsDir() {
 			return err
 		}
-		rel, err := filepath.Rel(root, p)
-		rel = filepath.ToSlash(rel)
+		rel := filepath.ToSlash(strings.TrimLeft(p[len(root):], string(filepath.Separator)))
 		b.present[rel] = true
 		if disk.IsTemp(d.Name()) {
 			b.temps = append(b.temps, rel)
 		}
-		return err
+		return nil
 	})
 	if err != nil {
 		return fmt.Errorf("list %s: %w", root, err)
@@ -158,46 +154,33 @@ func (b *build) foreign(jobs []job) error {
 	if len(b.present) == 0 {
 		return nil
 	}
-	files := []string{"site.css", "search.js", "feed.xml", "sitemap.xml", "site.json", manifestFile}
-	for _, j := range jobs {
-		files = append(files, j.name+".html", j.name+".md")
-		if j.sheet != nil {
-			files = append(files, j.name+".json")
+	strange := map[string]bool{} // files that no build made
+	for f := range b.present {
+		if !b.broken && b.old[f] == "" && (f != manifestFile || b.old == nil) {
+			strange[f] = true
+		}
+	}
+	for _, f := range []string{"site.css", "search.js", "feed.xml", "sitemap.xml", "site.json", manifestFile} {
+		if strange[f] {
+			return &Foreign{f}
 		}
 	}
 	last := "."
-	for _, f := range files {
-		if dir := path.Dir(f); dir != last {
+	for _, j := range jobs {
+		if dir := path.Dir(j.name); dir != last {
 			for last = dir; dir != "."; dir = path.Dir(dir) {
 				if b.present[dir] { // a link or a file where a folder would go
 					return &Foreign{dir}
 				}
 			}
 		}
-		if b.present[f] && !b.broken && b.old[f] == "" && (f != manifestFile || b.old == nil) {
-			return &Foreign{f}
-		}
-	}
-	return nil
-}
-
-// leaks looks for withheld words in the pages in which they are likeliest,
-// the museum's own and those that show the whole, before any other is made;
-// every file is looked through before it is written.
-func (b *build) leaks(jobs []job) error {
-	if b.in.Check == nil {
-		return nil
-	}
-	for _, j := range jobs {
-		if j.key != "" || j.page == nil {
+		if len(strange) == 0 {
 			continue
 		}
-		p, err := j.page()
-		if err != nil {
-			return err
-		}
-		if err := b.in.Check(j.name+".html", html.Append(nil, b.shelf.site, p)); err != nil {
-			return err
+		for _, end := range []string{".html", ".md", ".json"} {
+			if f := j.name + end; strange[f] && (end != ".json" || j.sheet != nil) {
+				return &Foreign{f}
+			}
 		}
 	}
 	return nil
@@ -377,16 +360,20 @@ func (b *build) end() ([]byte, error) {
 	if err := b.sweep(); err != nil {
 		return nil, err
 	}
-	for _, f := range sorted(b.old) {
+	gone := map[string]bool{}
+	for f := range b.old {
 		if _, ok := b.sums[f]; !ok && b.present[f] {
-			if err := b.mark(); err != nil {
-				return nil, err
-			}
-			if err := b.out.Remove(f); err != nil {
-				return nil, err
-			}
-			b.report.Removed++
+			gone[f] = true
 		}
+	}
+	for _, f := range sorted(gone) {
+		if err := b.mark(); err != nil {
+			return nil, err
+		}
+		if err := b.out.Remove(f); err != nil {
+			return nil, err
+		}
+		b.report.Removed++
 	}
 	manifest := formatManifest(b.sums)
 	if b.marked.Load() || b.broken || b.fresh || !sameSums(b.old, b.sums) {

@@ -29,7 +29,8 @@ type Chronicle struct {
 	Cache       *disk.Cache    // nil: every version is read anew
 	Stamp       string         // what Read depends on besides the versions
 
-	commits []Revision // by place
+	commits []Revision  // by place
+	days    []time.Time // by place: midnight of the museum's day
 	told    map[ledger.Number]*told
 }
 
@@ -44,10 +45,12 @@ func NewChronicle(v *history.View, read history.Read, c reading.Conventions, zon
 	if zone == nil {
 		zone = time.UTC
 	}
-	h := &Chronicle{View: v, Read: read, Conventions: c, Zone: zone, Cache: cache, commits: make([]Revision, v.Len()), told: map[ledger.Number]*told{}}
+	h := &Chronicle{View: v, Read: read, Conventions: c, Zone: zone, Cache: cache, commits: make([]Revision, v.Len()), days: make([]time.Time, v.Len()), told: map[ledger.Number]*told{}}
 	for p := range h.commits {
 		commit := v.Commit(p)
 		h.commits[p] = Revision{ID: commit.ID, By: commit.Author.Name, When: commit.Author.When.In(zone)}
+		y, m, d := h.commits[p].When.Date()
+		h.days[p] = time.Date(y, m, d, 0, 0, 0, 0, zone)
 	}
 	return h
 }
@@ -131,7 +134,7 @@ func (h *Chronicle) Changes(ctx context.Context, b *book.Book, read ReadSheet) (
 	}
 	h.Cache.Put(eventsBucket, keep)
 	slices.SortStableFunc(events, func(a, b placed) int {
-		return cmp.Or(b.day(h.Zone).Compare(a.day(h.Zone)), cmp.Compare(b.Place, a.Place), cmp.Compare(a.Number, b.Number))
+		return cmp.Or(h.days[b.Place].Compare(h.days[a.Place]), cmp.Compare(b.Place, a.Place), cmp.Compare(a.Number, b.Number))
 	})
 	return h.months(events), nil
 }
@@ -156,15 +159,10 @@ type placed struct {
 	Place int
 }
 
-func (p placed) day(zone *time.Location) time.Time {
-	y, m, d := p.When.In(zone).Date()
-	return time.Date(y, m, d, 0, 0, 0, 0, zone)
-}
-
 func (h *Chronicle) months(events []placed) []Month {
 	var out []Month
 	for _, e := range events {
-		day := e.day(h.Zone)
+		day := h.days[e.Place]
 		y, m, _ := day.Date()
 		if n := len(out); n == 0 || out[n-1].Year != y || out[n-1].Month != int(m) {
 			out = append(out, Month{Year: y, Month: int(m)})

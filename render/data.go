@@ -207,7 +207,8 @@ func (s *shelf) feed() ([]byte, error) {
 		Updated: "1970-01-01T00:00:00Z", Links: []atomLink{{"self", base + "feed.xml"}, {"alternate", base + "index.html"}}}
 	for _, m := range s.in.Changes {
 		for _, d := range m.Days {
-			for _, e := range d.Events {
+			for i := range d.Events {
+				e := &d.Events[i]
 				if e.Kind != NamedAnew || s.published(e.Number) == nil || len(f.Entries) == maxFeed {
 					continue
 				}

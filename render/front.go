@@ -95,10 +95,11 @@ func (s *shelf) namedAnewThisYear() int {
 func (s *shelf) lastChanges() [][]page.Part {
 	var out [][]page.Part
 	for _, m := range s.in.Changes {
-		for _, d := range m.Days {
-			for _, g := range s.dayLines(d) {
-				for _, l := range g.lines {
-					out = append(out, append([]page.Part{said(s.day(d.Date) + ", " + lowerFirst(g.heading) + ": ")}, l...))
+		for i := range m.Days {
+			d := &m.Days[i]
+			for _, r := range s.dayRuns(d) {
+				for _, l := range s.runLines(nil, r) {
+					out = append(out, append([]page.Part{said(s.day(d.Date) + ", " + lowerFirst(r.heading) + ": ")}, l...))
 					if len(out) == lastChanges {
 						return out
 					}

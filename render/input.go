@@ -33,6 +33,8 @@ type Input struct {
 	Image func(ctx context.Context, path string) ([]byte, error)
 	// Check refuses a file that would make withheld words public; nil: no check.
 	Check func(file string, data []byte) error
+	// CheckKey is a text that changes whenever Check may judge otherwise.
+	CheckKey string
 	// Site is the revision of the ledger that the site is made from.
 	Site Revision
 	// Today is the day that the site shows, the one of Site.

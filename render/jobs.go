@@ -57,9 +57,10 @@ func (s *shelf) jobs() ([]job, error) {
 		always(s.prosePage(p))
 	}
 	always(s.front(intro))
-	for _, p := range append(s.indexes(), s.changePages()...) {
+	for _, p := range s.indexes() {
 		always(p)
 	}
+	out = s.changeJobs(out)
 	for _, p := range []*page.Page{s.howToRead(), s.dataPage(), s.notFound(), s.searchPage(s.searchParts())} {
 		always(p)
 	}

@@ -101,6 +101,9 @@ func (x *sheet) json() ([]byte, error) {
 // shownLeaf is the words of a field; a person who asked for it is named by
 // initials here too.
 func (x *sheet) shownLeaf(key, words string) string {
+	if !x.initialled {
+		return page.Visible(words)
+	}
 	if p := x.in.Book.Museum.People.Find(words); p != nil && p.Initials.Text == "yes" {
 		return initials(p.Name.Text)
 	}

@@ -28,7 +28,10 @@ type shelf struct {
 	undated  []*book.Entry
 	number   map[string]*book.Entry // by number ignoring case
 	memo     memo
-	slugs    map[string]bool // of names
+
+	initialled bool // somebody in people.yaml is shown by initials
+
+	slugs map[string]bool // of names
 
 	synonymsOf map[string][]*book.Name // accepted key -> the names that names/ refers to it
 	stamped    string                  // see stamp
@@ -76,6 +79,9 @@ func newShelf(in *Input) *shelf {
 		if n.Of != nil {
 			s.synonymsOf[n.Of.Key()] = append(s.synonymsOf[n.Of.Key()], n)
 		}
+	}
+	for i := range in.Book.Museum.People.All {
+		s.initialled = s.initialled || in.Book.Museum.People.All[i].Initials.Text == "yes"
 	}
 	s.site = siteOf(in, s.lang)
 	for e := range in.Book.All() {

@@ -13,6 +13,9 @@ func (b *build) write(file string, data []byte) (changed bool, err error) {
 	if err := b.mark(); err != nil {
 		return false, err
 	}
+	if !b.present[file] {
+		return true, b.out.AddSite(file, data)
+	}
 	return b.out.WriteSite(file, data)
 }
 

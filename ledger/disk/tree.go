@@ -100,6 +100,10 @@ func (t *Tree) WriteSite(file string, data []byte) (changed bool, err error) {
 	return true, t.replace(file, data, false)
 }
 
+// AddSite is WriteSite for a file that was not there a moment ago: it is not
+// compared with what it replaces.
+func (t *Tree) AddSite(file string, data []byte) error { return t.replace(file, data, false) }
+
 // holds reports whether file is a plain file with exactly these bytes.
 func (t *Tree) holds(file string, data []byte) (bool, error) {
 	dir, err := t.take(path.Dir(file), false)

@@ -3,6 +3,8 @@ package public
 import (
 	"cmp"
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"slices"
 	"sort"
 	"strconv"
@@ -156,6 +158,15 @@ func (v *View) known(s *Secrets) *Secrets {
 
 // Empty reports whether there is nothing to look for.
 func (s *Secrets) Empty() bool { return len(s.list) == 0 }
+
+// Key is a text that changes whenever the words looked for do.
+func (s *Secrets) Key() string {
+	h := sha256.New()
+	for _, x := range s.list {
+		h.Write([]byte(x.folded + "\n"))
+	}
+	return hex.EncodeToString(h.Sum(nil)[:12])
+}
 
 // Find looks for every secret in a text that is about to become public (a
 // page in any form, a file of data); nil when there is none.
