@@ -54,6 +54,9 @@ func (d *desk) enter(ctx context.Context, e entry) (entered, error) {
 	}
 	slices.SortFunc(e.changes, func(a, b fileChange) int { return strings.Compare(a.path, b.path) })
 	hold, dry := d.opts.on("hold"), d.opts.on("dry-run")
+	if err := d.notOvertaken(e.changes); err != nil {
+		return entered{}, err
+	}
 	if err := d.guard(ctx, e.changes, hold || dry); err != nil {
 		return entered{}, err
 	}
@@ -78,6 +81,9 @@ func (d *desk) enter(ctx context.Context, e entry) (entered, error) {
 		return entered{}, err
 	}
 	defer unlock()
+	if err := d.notOvertaken(e.changes); err != nil { // while we waited for the other
+		return entered{}, err
+	}
 	if hold {
 		return entered{held: true}, d.write(ctx, e.changes)
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"strings"
 
 	"blotter/ledger"
@@ -133,21 +134,38 @@ func (d *desk) newFromArguments(ctx context.Context, free func() (ledger.Number,
 		answers[k] = v
 	}
 	n := ledger.Number(d.opts.text("sheet"))
-	var err error
 	if n == "" {
-		if typed := given["specimen"]; typed != "" {
-			n = ledger.Number(typed)
-		} else if n, err = free(); err != nil {
-			return err
-		}
+		n = ledger.Number(given["specimen"])
+	}
+	delete(answers, "specimen")
+	if n == "" {
+		return d.newNextFree(ctx, free, answers)
 	}
 	if onlyDigits.MatchString(string(n)) {
 		n = fullNumber(string(n), d)
 	}
-	delete(answers, "specimen")
 	if err := d.mayBeGiven(ctx, n); err != nil {
 		return err
 	}
+	return d.enterNew(ctx, n, answers)
+}
+
+// newNextFree makes a sheet of the next free number; when another command
+// takes that one meanwhile, of the one after.
+func (d *desk) newNextFree(ctx context.Context, free func() (ledger.Number, error), answers map[string]string) error {
+	for {
+		n, err := free()
+		if err != nil {
+			return err
+		}
+		if err := d.enterNew(ctx, n, answers); !errors.Is(err, errOvertaken) {
+			return err
+		}
+	}
+}
+
+// enterNew makes one sheet and enters it.
+func (d *desk) enterNew(ctx context.Context, n ledger.Number, answers map[string]string) error {
 	c, err := d.newRecord(n, answers, d.opts.on("draft"))
 	if err != nil {
 		return err

@@ -47,6 +47,7 @@ type interview struct {
 	last    map[string]string // of the last sheet, for =
 	like    bool              // Enter alone repeats it
 	number  ledger.Number
+	free    func() (ledger.Number, error)
 }
 
 // newAsking asks for everything and writes the record. Broken off, it leaves
@@ -56,7 +57,7 @@ func (d *desk) newAsking(ctx context.Context, free func() (ledger.Number, error)
 	if err != nil {
 		return err
 	}
-	iv := &interview{desk: d, a: d.asker(), answers: map[string]string{}, like: like != nil, last: likeAnswers(like)}
+	iv := &interview{desk: d, a: d.asker(), answers: map[string]string{}, like: like != nil, last: likeAnswers(like), free: free}
 	if like == nil {
 		iv.last = likeAnswers(d.lastSheet())
 	}
@@ -210,11 +211,8 @@ func (iv *interview) keepDraft(ctx context.Context) error {
 	if len(iv.answers) == 0 {
 		return errInterrupted
 	}
-	c, err := iv.newRecord(iv.number, iv.answers, true)
+	c, err := iv.place(true, func(c fileChange) error { return iv.keep(ctx, c) })
 	if err != nil {
-		return err
-	}
-	if err := iv.keep(ctx, c); err != nil {
 		return err
 	}
 	iv.say("%s kept as a draft: %s", iv.number, c.path)
@@ -228,6 +226,9 @@ func (iv *interview) keep(ctx context.Context, c fileChange) error {
 		return err
 	}
 	defer unlock()
+	if err := iv.notOvertaken([]fileChange{c}); err != nil {
+		return err
+	}
 	if err := iv.write(ctx, []fileChange{c}); err != nil {
 		return err
 	}
@@ -235,15 +236,32 @@ func (iv *interview) keep(ctx context.Context, c fileChange) error {
 	return nil
 }
 
-// finish shows what is found in the new record, and enters it or leaves it on
-// disk, as the person likes.
-func (iv *interview) finish(ctx context.Context) error {
-	c, err := iv.newRecord(iv.number, iv.answers, iv.opts.on("draft"))
-	if err != nil {
-		return err
+// place makes the record and hands it to write. When another command took
+// the number meanwhile, the sheet gets the next free one, and no answer is
+// lost.
+func (iv *interview) place(draft bool, write func(fileChange) error) (fileChange, error) {
+	for {
+		c, err := iv.newRecord(iv.number, iv.answers, draft)
+		if err != nil {
+			return c, err
+		}
+		if err = write(c); !errors.Is(err, errOvertaken) {
+			return c, err
+		}
+		taken := iv.number
+		if iv.number, err = iv.free(); err != nil {
+			return c, err
+		}
+		iv.tell("%s", wrap(fmt.Sprintf("%s was given to another sheet meanwhile; this one is %s. Look at the number on the sheet.", taken, iv.number), iv.Width, ""))
 	}
-	changes := []fileChange{c}
+}
+
+// finish enters the new record or leaves it on disk, as the person likes.
+func (iv *interview) finish(ctx context.Context) error {
+	draft := iv.opts.on("draft")
+	keep := func(c fileChange) error { return iv.keep(context.WithoutCancel(ctx), c) }
 	ok := !iv.opts.on("hold") && !iv.opts.on("dry-run")
+	var err error
 	if ok && !iv.opts.on("yes") {
 		ok, err = iv.a.yesNo(ctx, "Enter it now?", true)
 		if err != nil && !errors.Is(err, errInterrupted) {
@@ -251,14 +269,18 @@ func (iv *interview) finish(ctx context.Context) error {
 		}
 	}
 	if ok {
-		r, err := iv.enter(ctx, entry{changes: changes})
+		var r entered
+		c, err := iv.place(draft, func(c fileChange) (err error) {
+			r, err = iv.enter(ctx, entry{changes: []fileChange{c}})
+			return err
+		})
 		if err == nil {
 			iv.rememberLast(iv.number)
-			iv.reportNew(r, changes)
+			iv.reportNew(r, []fileChange{c})
 			return nil
 		}
 		iv.tell("It stays on disk as typed.")
-		if kept := iv.keep(context.WithoutCancel(ctx), c); kept != nil {
+		if _, kept := iv.place(draft, keep); kept != nil {
 			return kept
 		}
 		return err
@@ -267,10 +289,11 @@ func (iv *interview) finish(ctx context.Context) error {
 		iv.report(entered{dry: true}, "")
 		return nil
 	}
-	if err := iv.keep(context.WithoutCancel(ctx), c); err != nil {
+	c, err := iv.place(draft, keep)
+	if err != nil {
 		return err
 	}
-	iv.reportNew(entered{held: true}, changes)
+	iv.reportNew(entered{held: true}, []fileChange{c})
 	return nil
 }
 
