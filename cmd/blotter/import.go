@@ -3,7 +3,9 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -73,6 +75,9 @@ func runImport(ctx context.Context, c *call) error {
 // readTableFile reads the bytes of a table of bounded size.
 func readTableFile(file string) ([]byte, error) {
 	info, err := os.Stat(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, stuck("there is no file %s", file).try("A path with blanks stands in quotes: blotter import \"old register.csv\"")
+	}
 	if err != nil {
 		return nil, stuck("%v", err)
 	}
