@@ -71,12 +71,30 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 	for i := range h.commits {
 		h.commits[i].By = v.Person(h.commits[i].By)
 	}
-	in.Story, in.StoryKey = h.Story, h.StoryKey
+	in.Story, in.StoryKey = withoutSecrets(h.Story, secrets), h.StoryKey
 	in.Site = h.Head()
 	in.Cut = s.History.Incomplete()
 	in.Today = in.Site.When
 	in.Changes, err = h.Changes(ctx, v.Book, in.Reading)
 	return in, err
+}
+
+// withoutSecrets is a record's story whose corrections do not tell what another
+// record withholds: words once taken out of a text for that reason would
+// otherwise stand there for ever as what it was before.
+func withoutSecrets(story func(context.Context, *book.Entry, *ledger.Record) (Story, error), secrets *public.Secrets) func(context.Context, *book.Entry, *ledger.Record) (Story, error) {
+	if secrets.Empty() {
+		return story
+	}
+	return func(ctx context.Context, e *book.Entry, r *ledger.Record) (Story, error) {
+		st, err := story(ctx, e, r)
+		for i, c := range st.Corrections {
+			if secrets.Find([]byte(c.Before+"\n"+c.After+"\n"+c.Reason)) != nil {
+				st.Corrections[i] = Correction{Revision: c.Revision, Field: c.Field, Withheld: true}
+			}
+		}
+		return st, err
+	}
 }
 
 // filesStamp names the content of the museum's own files.

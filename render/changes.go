@@ -22,7 +22,7 @@ func (s *shelf) changeJobs(out []job) []job {
 	var t page.Tally
 	for _, m := range s.in.Changes {
 		n := 0
-		k := s.keyer().add("month", s.in.CheckKey)
+		k := s.keyer().add("month")
 		for i := range m.Days {
 			n += len(m.Days[i].Events)
 			for _, r := range s.dayRuns(&m.Days[i]) {
@@ -31,7 +31,7 @@ func (s *shelf) changeJobs(out []job) []job {
 					continue
 				}
 				k.add(r.heading, r.events[0].ID, r.events[0].Reason, itoa(len(r.events)))
-				key := s.keyer().add("entry", s.in.CheckKey)
+				key := s.keyer().add("entry")
 				s.keyRun(key, r)
 				out = append(out, job{name: string(r.address()), key: key.sum(), page: func() (*page.Page, error) { return s.runPage(r), nil }})
 			}
