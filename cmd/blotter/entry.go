@@ -54,11 +54,12 @@ func (d *desk) enter(ctx context.Context, e entry) (entered, error) {
 	}
 	slices.SortFunc(e.changes, func(a, b fileChange) int { return strings.Compare(a.path, b.path) })
 	hold, dry := d.opts.on("hold"), d.opts.on("dry-run")
-	if err := d.notOvertaken(e.changes); err != nil {
+	guarded := d.guard(ctx, e.changes, hold || dry)
+	if err := d.notOvertaken(e.changes); err != nil { // it would look like an edit not yet entered
 		return entered{}, err
 	}
-	if err := d.guard(ctx, e.changes, hold || dry); err != nil {
-		return entered{}, err
+	if guarded != nil {
+		return entered{}, guarded
 	}
 	message := e.message()
 	if !e.judged {
