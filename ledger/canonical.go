@@ -19,7 +19,7 @@ func readCanonical(src []byte) *yaml.Node {
 	if len(src) == 0 || src[len(src)-1] != '\n' || !plainBytes(src) {
 		return nil
 	}
-	for r.next(); r.text != nil && len(r.text) > 0 && r.text[0] == '#' && r.indent == 0; r.next() {
+	for r.next(); len(r.text) > 0 && r.text[0] == '#' && r.indent == 0; r.next() {
 		if len(r.text) > 1 && r.text[1] == '%' {
 			return nil
 		}
@@ -160,7 +160,7 @@ func (r *canonical) mapping(indent, depth int) *yaml.Node {
 // on the lines below it.
 func (r *canonical) below(indent, depth int) *yaml.Node {
 	r.next()
-	if r.text == nil || len(r.text) == 0 {
+	if len(r.text) == 0 {
 		return nil
 	}
 	if r.indent > indent || r.indent == indent && r.text[0] == '-' {
