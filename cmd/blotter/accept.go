@@ -66,15 +66,7 @@ func runAccept(ctx context.Context, c *call) error {
 	for _, ch := range changes {
 		c.say("%s  %s: %s", sheetOrPath(ch.path), code, why)
 	}
-	if ok, err := d.consentIfPicked(ctx, picked, "Let it stand for "+count(len(changes), "sheet")+"?"); !ok {
-		return err
-	}
-	r, err := d.enter(ctx, entry{changes: changes})
-	if err != nil {
-		return err
-	}
-	d.report(r, "")
-	return nil
+	return d.enterPicked(ctx, changes, picked, "Let it stand for "+count(len(changes), "sheet")+"?")
 }
 
 // sheetsWith are those of ns that have a warning of that code. An error

@@ -254,6 +254,20 @@ func (d *desk) put(path string, b []byte) error {
 	return tree.WriteFile(path, b)
 }
 
+// enterPicked enters changes that a command has shown, after asking where the
+// sheets were not named one by one.
+func (d *desk) enterPicked(ctx context.Context, changes []fileChange, picked bool, question string) error {
+	if ok, err := d.consentIfPicked(ctx, picked, question); !ok {
+		return err
+	}
+	r, err := d.enter(ctx, entry{changes: changes})
+	if err != nil {
+		return err
+	}
+	d.report(r, "")
+	return nil
+}
+
 // report says how an entry ended, after a command showed what it did. what
 // ends the line, for example "3 new sheets"; it may be "".
 func (d *desk) report(r entered, what string) {

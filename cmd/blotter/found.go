@@ -54,13 +54,5 @@ func runFound(ctx context.Context, c *call) error {
 		c.say("%s", d.titleOf(n))
 		c.say("  found, %s: %s", d.shownDate(date), why)
 	}
-	if ok, err := d.consentIfPicked(ctx, picked, "Enter this for "+count(len(ns), "sheet")+"?"); !ok {
-		return err
-	}
-	r, err := d.enter(ctx, entry{changes: changes})
-	if err != nil {
-		return err
-	}
-	d.report(r, "")
-	return nil
+	return d.enterPicked(ctx, changes, picked, "Enter this for "+count(len(ns), "sheet")+"?")
 }

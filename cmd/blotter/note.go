@@ -64,15 +64,7 @@ func runNote(ctx context.Context, c *call) error {
 	for _, n := range ns {
 		c.say("%s", strings.TrimRight(fmt.Sprintf("%s  %s  %s", n, kind, text), " "))
 	}
-	if ok, err := d.consentIfPicked(ctx, picked, "Note this on "+count(len(ns), "sheet")+"?"); !ok {
-		return err
-	}
-	r, err := d.enter(ctx, entry{changes: changes})
-	if err != nil {
-		return err
-	}
-	d.report(r, "")
-	return nil
+	return d.enterPicked(ctx, changes, picked, "Note this on "+count(len(ns), "sheet")+"?")
 }
 
 // signed is who and when of an opinion: --by, or else whoever is left to be

@@ -75,13 +75,5 @@ func runTypestatus(ctx context.Context, c *call) error {
 		c.say("%s", d.titleOf(n))
 		c.say("  %s of %s (%s), %s, %s", strings.ToLower(status), c.opts.text("of"), basis, by, d.shownDate(date))
 	}
-	if ok, err := d.consentIfPicked(ctx, picked, "Enter this for "+count(len(ns), "sheet")+"?"); !ok {
-		return err
-	}
-	r, err := d.enter(ctx, entry{changes: changes})
-	if err != nil {
-		return err
-	}
-	d.report(r, "")
-	return nil
+	return d.enterPicked(ctx, changes, picked, "Enter this for "+count(len(ns), "sheet")+"?")
 }
