@@ -57,17 +57,20 @@ func runImport(ctx context.Context, c *call) error {
 	if err != nil {
 		return stuck("%v", err)
 	}
+	d, noDesk := c.desk()
 	if !given {
 		mapping = exchange.Propose(table, format)
+		if noDesk == nil {
+			exchange.ProposeNumber(mapping, table, d.museum.Numbering.Prefix.Text)
+		}
 	}
 	if c.opts.on("propose") {
 		c.say("# Which column of %s feeds which field. Look through it, mend it, then:\n# blotter import %s --map THIS-FILE", table.Name, c.args[0])
 		fmt.Fprintf(c.Out, "%s", ledger.EncodeMapping(mapping))
 		return nil
 	}
-	d, err := c.desk()
-	if err != nil {
-		return err
+	if noDesk != nil {
+		return noDesk
 	}
 	return d.importTable(ctx, table, mapping)
 }
@@ -250,14 +253,21 @@ func refusedFault(res exchange.Result) error {
 
 // sayImport shows what would be made and what was found, by kind.
 func (d *desk) sayImport(sound []fileChange, found []ledger.Finding, res exchange.Result) {
-	opinions := 0
+	opinions, drafts := 0, 0
 	for _, c := range sound {
-		opinions += len(decoded(c.path, c.new).Determinations)
+		r := decoded(c.path, c.new)
+		opinions += len(r.Determinations)
+		if r.Entry.Text == string(ledger.Draft) {
+			drafts++
+		}
 	}
 	if len(sound) > 0 {
 		first, _ := ledger.NumberOfPath(sound[0].path)
 		last, _ := ledger.NumberOfPath(sound[len(sound)-1].path)
 		d.say("Would be made: %s, %s to %s, with %s on names.", count(len(sound), "sheet"), first, last, count(opinions, "opinion"))
+	}
+	if drafts > 0 {
+		d.say("%s of them would be drafts, not published yet: collector, date or place is missing.", thousands(drafts))
 	}
 	counts, examples := map[string]int{}, map[string]ledger.Finding{}
 	var codes []string

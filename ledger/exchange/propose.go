@@ -143,6 +143,28 @@ func proposeOpinions(m *ledger.Mapping, t *Table, byFold map[string]string) {
 	}
 }
 
+// ProposeNumber takes the column whose cells mostly begin with the museum's own
+// prefix for the number on the sheet, so that sheets which bear one are not
+// given another.
+func ProposeNumber(m *ledger.Mapping, t *Table, prefix string) {
+	if prefix == "" {
+		return
+	}
+	for i, head := range t.Heads {
+		bearing := 0
+		for _, r := range t.Rows {
+			if n := ledger.Number(r.Cells[i]); n.Valid() && strings.HasPrefix(n.Key(), strings.ToLower(prefix)) {
+				bearing++
+			}
+		}
+		if 2*bearing > len(t.Rows) {
+			m.Number = leaf(head)
+			m.Columns = slices.DeleteFunc(m.Columns, func(c ledger.Column) bool { return c.Column.Text == head })
+			return
+		}
+	}
+}
+
 // fold keeps the letters and figures of a heading, in lower case.
 func fold(s string) string {
 	return strings.Map(func(r rune) rune {

@@ -181,6 +181,9 @@ func (p *plan) record(row Row) (rec *ledger.Record, why string) {
 	for _, o := range p.m.Opinions {
 		p.opinions(f, row, o)
 	}
+	if !f.full() {
+		f.list[0].Value = string(ledger.Draft)
+	}
 	f.put("import.file", p.t.Name)
 	f.put("import.sha256", p.t.SHA256)
 	f.put("import.line", strconv.Itoa(row.Line))
@@ -206,6 +209,17 @@ type fields struct {
 	used     map[int]bool    // columns whose words stand in a field
 	opinions int
 	lastName string
+}
+
+// full reports whether a full record could be made of the fields: what lacks
+// collector, date or place is a draft, and is taken all the same.
+func (f *fields) full() bool {
+	for path := range f.has {
+		if strings.HasPrefix(path, "place.") {
+			return f.has["collector"] && f.has["date"]
+		}
+	}
+	return false
 }
 
 // put adds one field; empty words add nothing.
