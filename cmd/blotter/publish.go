@@ -32,6 +32,13 @@ func publishCommand() *command {
 	}
 }
 
+// Publishing collects its garbage sooner when it comes near this much memory,
+// in bytes, in all and for each record: somewhat more than it keeps alive.
+const (
+	publishMemory     = 160 << 20
+	publishMemoryEach = 6400
+)
+
 func runPublish(ctx context.Context, c *call) error {
 	if len(c.args) > 0 {
 		return misuse("publish makes the whole catalogue; %q is too much", c.args[0]).try("blotter publish --to DIR")
@@ -52,6 +59,7 @@ func runPublish(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
+	debug.SetMemoryLimit(publishMemory + int64(in.Book.Len())*publishMemoryEach)
 	in.Options.HTMLOnly = c.opts.text("only") == "html"
 	if branch := c.opts.text("branch"); branch != "" {
 		return d.publishBranch(ctx, in, branch, tip)
