@@ -20,7 +20,7 @@ func hooksCommand() *command {
 		},
 		Args:  []argument{{"install|status|remove", "what to do"}},
 		Kinds: []string{"install", "status", "remove"}, Exits: []int{exitFindings},
-		Kin: []string{"doctor", "check"}, RawFlags: false,
+		Kin: []string{"doctor", "check"},
 		Run: runHooks,
 	}
 }
