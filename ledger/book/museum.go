@@ -50,7 +50,7 @@ func LoadMuseum(ctx context.Context, src ledger.Source, files []ledger.File, c *
 			continue
 		}
 		if f.Path == ledger.PeopleFile && k.people != nil {
-			m.People = newPeople(k.people)
+			m.People = NewPeople(k.people)
 			continue
 		}
 		text, err := src.Read(ctx, f)
@@ -79,7 +79,7 @@ func (m *Museum) decode(f ledger.File, text []byte, k *keptMuseum) *ledger.Famil
 		m.Museum, m.Findings = *x, append(m.Findings, fs...)
 	case ledger.PeopleFile:
 		x, fs := ledger.DecodePeople(f.Path, text)
-		m.People, m.Findings = newPeople(x), append(m.Findings, fs...)
+		m.People, m.Findings = NewPeople(x), append(m.Findings, fs...)
 		k.keep(f, x, fs)
 	case ledger.PlacesFile:
 		x, fs := ledger.DecodePlaces(f.Path, text)

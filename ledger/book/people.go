@@ -17,7 +17,8 @@ type People struct {
 	near  *sync.Map // words -> *ledger.Person
 }
 
-func newPeople(p *ledger.People) People {
+// NewPeople makes ready what people.yaml says.
+func NewPeople(p *ledger.People) People {
 	list := make([]people.Entry, len(p.People))
 	for i := range p.People {
 		list[i].Name = p.People[i].Name.Text
@@ -118,5 +119,17 @@ func (p *People) Map(change func(ledger.Person) ledger.Person) People {
 	for i := range p.All {
 		out.People[i] = change(p.All[i])
 	}
-	return newPeople(out)
+	return NewPeople(out)
+}
+
+// FindPerson is the one person of people.yaml who a person as read is; nil
+// when none or several may be meant.
+func (p *People) FindPerson(read people.Person) *ledger.Person {
+	if p.index == nil {
+		return nil
+	}
+	if m := p.index.FindPerson(read); m.Found() {
+		return &p.All[m.Entry]
+	}
+	return nil
 }

@@ -1,0 +1,67 @@
+package main
+
+import "blotter/ledger/dates"
+
+// dateTold is the reading of a date.
+type dateTold struct {
+	readHead
+	First    string   `json:"first,omitempty"` // ISO day; absent when nothing is said of the first day
+	Last     string   `json:"last,omitempty"`
+	EDTF     string   `json:"edtf,omitempty"`
+	Readings []string `json:"readings,omitempty"` // when it can be read in more than one way
+	words    string
+}
+
+func (t *dateTold) object() any { return t }
+
+func readDateText(x *readDesk, text string) told {
+	t := &dateTold{readHead: headOf(text)}
+	r := dates.Read(text, x.habits.Order)
+	for _, w := range r.Warnings {
+		t.warn(w.Code, w.Message)
+		if len(w.Readings) > 0 {
+			t.Readings = w.Readings
+		}
+	}
+	switch {
+	case r.Known():
+		if !r.OpenStart {
+			t.First = r.First.String()
+		}
+		if !r.OpenEnd {
+			t.Last = r.Last.String()
+		}
+		t.EDTF, t.words = r.EDTF(), "read as "+r.String()
+	case r.None != dates.Stated:
+		t.words = noneSaid(r.None == dates.NotRecorded, r.None == dates.Illegible)
+	default:
+		t.refuse("no date can be read in these words")
+	}
+	return t
+}
+
+func (t *dateTold) lines() []string {
+	var more []string
+	if t.EDTF != "" {
+		more = append(more, "from "+orNothing(t.First)+" to "+orNothing(t.Last)+", in EDTF "+t.EDTF)
+	}
+	return t.linesWith(t.words, more...)
+}
+
+func orNothing(s string) string {
+	if s == "" {
+		return "nobody says"
+	}
+	return s
+}
+
+// noneSaid is the phrase for words that give no value.
+func noneSaid(notRecorded, illegible bool) string {
+	switch {
+	case notRecorded:
+		return "none on the label"
+	case illegible:
+		return "there, but not legible"
+	}
+	return "not yet typed"
+}
