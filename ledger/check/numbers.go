@@ -12,7 +12,7 @@ var numberRules = []Rule{
 	{Code: "number-twice", Severity: ledger.Error,
 		Says:  "A number stands in one file only, ignoring case.",
 		Why:   "A number is one specimen for ever. Where two files bear it, labels, loans and citations lead to the wrong plant.",
-		Key:   func(e *book.Entry) string { return e.Number.Key() },
+		Of:    &byNumber,
 		Group: numberTwice},
 	{Code: "number-used", Severity: ledger.Error,
 		Says: "A number that another specimen once bore is not used again.",
@@ -20,7 +20,11 @@ var numberRules = []Rule{
 		Join: numberUsed},
 }
 
-func numberTwice(same []*book.Entry, say sayOf) {
+// byNumber puts files of one number together.
+var byNumber = Grouping{Name: "number", Keys: func(keys []string, e *book.Entry) []string { return append(keys, e.Number.Key()) }}
+
+func numberTwice(g *group, say sayOf) {
+	same := g.same
 	for i, e := range same {
 		other := same[(i+1)%len(same)]
 		say(e, place{line: int(e.Lines.Specimen), field: "specimen"}, words{

@@ -16,8 +16,9 @@ import (
 )
 
 // Version is raised whenever the rules about one record (One) give another
-// answer for the same reading; what a cache kept is then judged anew.
-const Version = 1
+// answer for the same reading, or a Grouping other keys; what a cache kept is
+// then judged anew.
+const Version = 2
 
 // Rule is one thing that is looked for. One of One, Join, Group and Files is
 // set.
@@ -29,9 +30,24 @@ type Rule struct {
 
 	One   func(d *reading.Reading, say say)            // about one record alone
 	Join  func(e *book.Entry, a *Around, say say)      // about one record and what is around it
-	Key   func(e *book.Entry) string                   // of Group: records with the same key are judged together; "": none
-	Group func(same []*book.Entry, say sayOf)          // two records or more, in order of path
+	Of    *Grouping                                    // of Group: which records are judged together
+	Group func(g *group, say sayOf)                    // about records that share a key
 	Files func(m *book.Museum, say func(place, words)) // about the museum's own files
+}
+
+// Grouping puts records together that have a key in common. Rules that look at
+// the same records share one, so that its keys are kept once.
+type Grouping struct {
+	Name  string                                      // begins the keys in the index; no two share it
+	Keys  func(keys []string, e *book.Entry) []string // adds those of a record, each once
+	Alone bool                                        // a record that shares its key with no other is judged too
+}
+
+// group is the records that have one key of a Grouping.
+type group struct {
+	key    string        // as Keys gave it
+	same   []*book.Entry // in order of path
+	around *Around
 }
 
 // Around is what a record is judged against besides its own words.
@@ -64,8 +80,9 @@ func at(l ledger.Leaf, field string) place {
 // say reports a finding of the record at hand.
 type say func(p place, w words)
 
-// sayOf reports a finding of one of a group of records.
-type sayOf func(e *book.Entry, p place, w words)
+// sayOf reports a finding of one of a group of records, and the others that it
+// does not agree with: a sic entry of one of them settles it as well.
+type sayOf func(e *book.Entry, p place, w words, others ...*book.Entry)
 
 // finding puts a rule's words together.
 func (r *Rule) finding(path string, p place, w words) ledger.Finding {

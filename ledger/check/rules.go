@@ -14,8 +14,25 @@ func Rules() []Rule { return sorted().all }
 
 // ruleSet is the rules by what they look at.
 type ruleSet struct {
-	all                     []Rule
-	one, join, group, files []*Rule
+	all              []Rule
+	one, join, files []*Rule
+	groupings        []*grouped
+}
+
+// grouped is a Grouping with the rules about its groups.
+type grouped struct {
+	*Grouping
+	rules []*Rule
+}
+
+func (s *ruleSet) group(r *Rule) {
+	for _, g := range s.groupings {
+		if g.Grouping == r.Of {
+			g.rules = append(g.rules, r)
+			return
+		}
+	}
+	s.groupings = append(s.groupings, &grouped{r.Of, []*Rule{r}})
 }
 
 var sorted = sync.OnceValue(func() *ruleSet {
@@ -34,7 +51,7 @@ var sorted = sync.OnceValue(func() *ruleSet {
 		case r.Join != nil:
 			s.join = append(s.join, r)
 		case r.Group != nil:
-			s.group = append(s.group, r)
+			s.group(r)
 		case r.Files != nil:
 			s.files = append(s.files, r)
 		}
@@ -57,11 +74,12 @@ func One(d *reading.Reading) []ledger.Finding {
 
 // Keys gives the keys under which a record is judged together with others.
 func Keys(e *book.Entry) []string {
-	rules := sorted().group
-	out := make([]string, 0, len(rules))
-	for _, r := range rules {
-		if k := r.Key(e); k != "" {
-			out = append(out, r.Code+"|"+k)
+	var out []string
+	for _, g := range sorted().groupings {
+		from := len(out)
+		out = g.Keys(out, e)
+		for i := from; i < len(out); i++ {
+			out[i] = g.Name + "|" + out[i]
 		}
 	}
 	return out

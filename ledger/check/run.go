@@ -25,8 +25,8 @@ func Run(b *book.Book, o Options) []ledger.Finding {
 		out = append(out, e.Findings...)
 		out = append(out, unsettled(e, join(e, around))...)
 	}
-	for _, r := range sorted().group {
-		out = append(out, groups(b, r)...)
+	for _, g := range sorted().groupings {
+		out = append(out, groups(b, g, around)...)
 	}
 	return finish(out, b.Museum)
 }
@@ -70,25 +70,39 @@ func unsettled(e *book.Entry, fs []ledger.Finding) []ledger.Finding {
 }
 
 // judgeGroup judges records that share a key.
-func judgeGroup(r *Rule, same []*book.Entry) []ledger.Finding {
+func (g *grouped) judge(of *group) []ledger.Finding {
+	if len(of.same) < 2 && !g.Alone {
+		return nil
+	}
 	var out []ledger.Finding
-	r.Group(same, func(e *book.Entry, p place, w words) {
-		out = append(out, unsettled(e, []ledger.Finding{r.finding(e.Path, p, w)})...)
-	})
+	for _, r := range g.rules {
+		r.Group(of, func(e *book.Entry, p place, w words, others ...*book.Entry) {
+			if !settled(r, e) && !slices.ContainsFunc(others, func(o *book.Entry) bool { return settled(r, o) }) {
+				out = append(out, r.finding(e.Path, p, w))
+			}
+		})
+	}
 	return out
 }
 
-// groups judges all groups of one rule. Keys are compared by hash first: a
+// settled reports whether a sic entry of the record settles a rule's warnings.
+func settled(r *Rule, e *book.Entry) bool {
+	return r.Severity == ledger.Warning && slices.Contains(e.Sic, r.Code)
+}
+
+// groups judges all groups of one Grouping. Keys are compared by hash first: a
 // million short-lived texts in a map would cost far more.
-func groups(b *book.Book, r *Rule) []ledger.Finding {
+func groups(b *book.Book, g *grouped, around *Around) []ledger.Finding {
 	type keyed struct {
 		hash  uint64
 		place int32
 	}
 	seed := maphash.MakeSeed()
 	keys := make([]keyed, 0, b.Len())
+	var of []string
 	for i := range b.Len() {
-		if k := r.Key(b.At(i)); k != "" {
+		of = g.Keys(of[:0], b.At(i))
+		for _, k := range of {
 			keys = append(keys, keyed{maphash.String(seed, k), int32(i)})
 		}
 	}
@@ -99,16 +113,19 @@ func groups(b *book.Book, r *Rule) []ledger.Finding {
 		for n < len(keys) && keys[n].hash == keys[0].hash {
 			n++
 		}
-		if n > 1 {
+		if n > 1 || g.Alone {
 			byKey := map[string][]*book.Entry{}
 			for _, k := range keys[:n] {
 				e := b.At(int(k.place))
-				byKey[r.Key(e)] = append(byKey[r.Key(e)], e)
-			}
-			for _, same := range byKey { // their findings are sorted in the end
-				if len(same) > 1 {
-					out = append(out, judgeGroup(r, same)...)
+				of = g.Keys(of[:0], e)
+				for _, key := range of {
+					if maphash.String(seed, key) == k.hash {
+						byKey[key] = append(byKey[key], e)
+					}
 				}
+			}
+			for key, same := range byKey { // their findings are sorted in the end
+				out = append(out, g.judge(&group{key, same, around})...)
 			}
 		}
 		keys = keys[n:]

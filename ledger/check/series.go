@@ -15,12 +15,12 @@ var seriesRules = []Rule{
 	{Code: "collno-twice", Severity: ledger.Warning,
 		Says:  "Two sheets with one collector and one collector's number have one date and one place.",
 		Why:   "One number is one gathering. Where date or place differ, a number is misread or the collector used it twice.",
-		Key:   collNoKey,
+		Of:    &byCollNo,
 		Group: collNoTwice},
 	{Code: "collector-two-places", Severity: ledger.Warning,
 		Says:  "A collector is at one place on one day: at most 100 km apart by position, or without positions in one province.",
 		Why:   "A day's journey may be true; more often a date, a collector or a place is misread. 100 km: our choice, no source.",
-		Key:   collectorDayKey,
+		Of:    &byDay,
 		Group: collectorTwoPlaces},
 }
 
@@ -32,17 +32,19 @@ func stated(text string) string {
 	return text
 }
 
-func collNoKey(e *book.Entry) string {
+// byCollNo puts sheets of one collector and number together.
+var byCollNo = Grouping{Name: "collno", Keys: func(keys []string, e *book.Entry) []string {
 	who, no := stated(e.Collector), stated(e.CollNo)
 	if who == "" || no == "" {
-		return ""
+		return keys
 	}
-	return who + "|" + no
-}
+	return append(keys, who+"|"+no)
+}}
 
 // collNoTwice compares all with the first, and the first ones with one that
 // differs from it: a number may stand on hundreds of sheets.
-func collNoTwice(same []*book.Entry, say sayOf) {
+func collNoTwice(g *group, say sayOf) {
+	same := g.same
 	first := same[0]
 	var unlike *book.Entry
 	for _, e := range same[1:] {
@@ -63,7 +65,7 @@ func collNoTwice(same []*book.Entry, say sayOf) {
 		if what != "" {
 			say(e, place{line: int(e.Lines.CollNo), field: "coll_no"}, words{
 				fmt.Sprintf("%s has the same collector and number with another %s; one number is one gathering", other.Number, what),
-				lines("Look at both labels. Duplicates have one date and one place.", accept(short(e.Number), "collno-twice"))})
+				lines("Look at both labels. Duplicates have one date and one place.", accept(short(e.Number), "collno-twice"))}, other)
 		}
 	}
 }
@@ -86,20 +88,21 @@ func unlike(a, b string) bool {
 	return stated(a) != "" && stated(b) != "" && !strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b))
 }
 
-// collectorDayKey is the collector and the one day of collecting.
-func collectorDayKey(e *book.Entry) string {
+// byDay puts together what one collector collected on one day.
+var byDay = Grouping{Name: "day", Keys: func(keys []string, e *book.Entry) []string {
 	who := stated(e.Collector)
 	if who == "" || !e.Dated || e.First != e.Last || e.Uncertain {
-		return ""
+		return keys
 	}
-	return who + "|" + strconv.Itoa(int(e.First))
-}
+	return append(keys, who+"|"+strconv.Itoa(int(e.First)))
+}}
 
 // mostApart is how far two gatherings of one person on one day may lie apart,
 // in kilometres.
 const mostApart = 100
 
-func collectorTwoPlaces(same []*book.Entry, say sayOf) {
+func collectorTwoPlaces(g *group, say sayOf) {
+	same := g.same
 	// all are compared with the first that has a place, and that one with the
 	// first that is far from it: a day may have hundreds
 	for i, e := range same {
@@ -112,7 +115,7 @@ func collectorTwoPlaces(same []*book.Entry, say sayOf) {
 		}
 		say(e, place{line: int(e.Lines.Date), field: "date"}, words{
 			fmt.Sprintf("the collector was elsewhere on that day: %s comes from more than a day's journey away", from.Number),
-			lines("Look at the date and the collector of both.", accept(short(e.Number), "collector-two-places"))})
+			lines("Look at the date and the collector of both.", accept(short(e.Number), "collector-two-places"))}, from)
 	}
 }
 

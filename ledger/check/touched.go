@@ -54,10 +54,13 @@ func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o 
 	}
 	for _, key := range p.Keys() {
 		same := p.Group(key)
-		code, _, _ := strings.Cut(key, "|")
-		for _, r := range sorted().group {
-			if r.Code == code && len(same) > 1 && slices.ContainsFunc(same, func(e *book.Entry) bool { return changed[e] }) {
-				out = append(out, judgeGroup(r, same)...)
+		if !slices.ContainsFunc(same, func(e *book.Entry) bool { return changed[e] }) {
+			continue
+		}
+		name, rest, _ := strings.Cut(key, "|")
+		for _, g := range sorted().groupings {
+			if g.Name == name {
+				out = append(out, g.judge(&group{rest, same, around})...)
 			}
 		}
 	}
