@@ -1,6 +1,6 @@
 package ledger
 
-var museumFields = []Field{
+var museumFields = append([]Field{
 	{Path: "format", Need: Required, Example: "1", Meaning: "The version of the format. A version that the program does not know is refused."},
 	{Path: "name", Need: Required, DwC: "ownerInstitutionCode", Example: "Lauvkroken Museum", Meaning: "The name of the museum."},
 	{Path: "code", Need: Required, DwC: "institutionCode", Example: "LK7", Shape: `^[A-Za-z0-9][A-Za-z0-9._-]*$`, ShapeWords: "letters, digits, dot, hyphen and underline", Meaning: "The short code of the herbarium."},
@@ -28,7 +28,7 @@ var museumFields = []Field{
 	{Path: "qualifiers.word", Need: Required, Example: "cf.", Meaning: "The word."},
 	{Path: "qualifiers.means", Need: Required, Example: "probably this, not certain", Meaning: "What it means here."},
 	{Path: "treated_before", Example: "1985", Shape: `^[0-9]{4}$`, ShapeWords: "a year of four figures", Meaning: "Sheets older than this year are assumed to be treated with poison until tested."},
-}
+}, checkFields...)
 
 var peopleFields = []Field{
 	{Path: "people", Kind: Entries, Meaning: "Collectors, determiners and staff."},

@@ -16,6 +16,9 @@ import (
 	"blotter/ledger/reading"
 )
 
+// standard are the thresholds of a museum that gives none.
+var standard = check.Standard()
+
 func formatPage(t *testing.T) string {
 	t.Helper()
 	b, err := os.ReadFile("FORMAT.md")
@@ -141,7 +144,7 @@ func TestFormatBlocks(t *testing.T) {
 			fs := ledger.CheckFile(path, []byte(src))
 			if kind, _ := ledger.KindOf(path); kind == ledger.RecordKind {
 				r, _ := ledger.Decode(path, []byte(src))
-				fs = append(fs, check.One(reading.Of(r, reading.Conventions{}))...)
+				fs = append(fs, check.One(reading.Of(r, reading.Conventions{}), &standard)...)
 				if b.Kind == "part" && !hasField(r, b.Arg) {
 					t.Errorf("the part has no %s", b.Arg)
 				}

@@ -18,6 +18,7 @@ type Museum struct {
 	Blocks      []Block     `yaml:"blocks"`
 	Qualifiers  []Qualifier `yaml:"qualifiers"`
 	Treated     Leaf        `yaml:"treated_before"` // year before which a sheet is assumed treated with poison
+	Checks      Checks      `yaml:"checks"`         // thresholds of ledger/check; its Settings say what each is
 }
 
 // Numbering is how new specimen numbers are made: prefix, then the number in

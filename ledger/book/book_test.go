@@ -50,11 +50,14 @@ func number(i int) ledger.Number { return ledger.Number(fmt.Sprintf("LK7-%07d", 
 // key for collector and number.
 var judge = book.Judge{
 	Version: 1,
-	One: func(d *reading.Reading) []ledger.Finding {
-		if len(d.Date.Written.Warnings) > 0 {
-			return []ledger.Finding{{Path: d.Record.Path, Line: int(d.Record.Date.Line), Code: "date", Message: "two ways"}}
-		}
-		return nil
+	For: func(m *ledger.Museum) (book.One, string) {
+		words := "two ways" + m.Checks.Speed.Text
+		return func(d *reading.Reading) []ledger.Finding {
+			if len(d.Date.Written.Warnings) > 0 {
+				return []ledger.Finding{{Path: d.Record.Path, Line: int(d.Record.Date.Line), Code: "date", Message: words}}
+			}
+			return nil
+		}, words
 	},
 	Keys: func(e *book.Entry) []string { return []string{"no|" + e.Collector + e.CollNo, "n|" + e.Number.Key()} },
 }

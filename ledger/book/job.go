@@ -99,7 +99,7 @@ func (l *load) decode(ctx context.Context, j *job, w *worker) error {
 	var words []keptRecord
 	for _, i := range j.missing {
 		f := l.records[i]
-		e, r, err := read(ctx, l.src, f, w, l.o.Judge)
+		e, r, err := read(ctx, l.src, f, w)
 		if err != nil {
 			return err
 		}
@@ -126,7 +126,7 @@ func (l *load) decode(ctx context.Context, j *job, w *worker) error {
 
 // read decodes, reads and judges one record. The record is nil when its file
 // is too large to be read.
-func read(ctx context.Context, src ledger.Source, f ledger.File, w *worker, judge Judge) (Entry, *ledger.Record, error) {
+func read(ctx context.Context, src ledger.Source, f ledger.File, w *worker) (Entry, *ledger.Record, error) {
 	if f.Size > ledger.MaxFile {
 		return tooLarge(f), nil, nil
 	}
@@ -141,9 +141,7 @@ func read(ctx context.Context, src ledger.Source, f ledger.File, w *worker, judg
 	d := w.reader.Of(r)
 	e := EntryOf(d, w.in)
 	e.Path, e.Blob = f.Path, f.Blob
-	if judge.One != nil {
-		findings = append(findings, judge.One(d)...)
-	}
+	findings = append(findings, w.one(d)...)
 	findings = slices.DeleteFunc(findings, func(x ledger.Finding) bool {
 		return x.Severity == ledger.Warning && slices.Contains(e.Sic, x.Code)
 	})

@@ -19,8 +19,21 @@ import (
 // another: its entries have no findings.
 type Judge struct {
 	Version int // raised whenever One gives another answer
-	One     func(*reading.Reading) []ledger.Finding
-	Keys    func(*Entry) []string
+	// For gives the rules about one record as a museum's settings have them,
+	// and a text that differs whenever those settings do.
+	For  func(*ledger.Museum) (one One, key string)
+	Keys func(*Entry) []string
+}
+
+// One gives the findings of one record as read.
+type One func(*reading.Reading) []ledger.Finding
+
+// of is For, also of the zero Judge.
+func (j Judge) of(m *Museum) (One, string) {
+	if j.For == nil {
+		return func(*reading.Reading) []ledger.Finding { return nil }, ""
+	}
+	return j.For(&m.Museum)
 }
 
 // Options are how a Book is loaded.
@@ -32,9 +45,10 @@ type Options struct {
 }
 
 // stamp names everything besides its bytes that an entry depends on.
-func (o Options) stamp(c reading.Conventions) string {
+func (o Options) stamp(m *Museum) string {
+	_, settings := o.Judge.of(m)
 	return "reading=" + strconv.Itoa(reading.Version) + " decode=" + strconv.Itoa(ledger.DecodeVersion) +
-		" judge=" + strconv.Itoa(o.Judge.Version) + " " + c.Key()
+		" judge=" + strconv.Itoa(o.Judge.Version) + " " + m.Conventions.Key() + " " + settings
 }
 
 // Load reads the version of a ledger that src holds. Only records that the
@@ -54,10 +68,10 @@ func (b *Book) Update(ctx context.Context, src ledger.Source, o Options) (*Book,
 	if next.Museum, err = b.museum(ctx, src, files, o.Cache); err != nil {
 		return nil, err
 	}
-	next.stamp = o.stamp(next.Museum.Conventions)
+	next.stamp = o.stamp(next.Museum)
 	records := next.sort(files)
 	next.entries = make([]Entry, len(records))
-	l := &load{src: src, o: o, stamp: next.stamp, conventions: next.Museum.Conventions, records: records, entries: next.entries}
+	l := &load{src: src, o: o, stamp: next.stamp, museum: next.Museum, records: records, entries: next.entries}
 	if b.stamp == next.stamp {
 		l.old = b
 	}
@@ -78,13 +92,13 @@ func (b *Book) museum(ctx context.Context, src ledger.Source, files []ledger.Fil
 
 // load is one loading of all records.
 type load struct {
-	src         ledger.Source
-	o           Options
-	stamp       string
-	conventions reading.Conventions
-	records     []ledger.File
-	entries     []Entry // one for each of records
-	old         *Book   // nil: nothing to take over
+	src     ledger.Source
+	o       Options
+	stamp   string
+	museum  *Museum
+	records []ledger.File
+	entries []Entry // one for each of records
+	old     *Book   // nil: nothing to take over
 
 	mu     sync.Mutex // guards done and Progress
 	done   int
@@ -131,10 +145,12 @@ func (l *load) workers() int {
 type worker struct {
 	in     *Intern
 	reader *reading.Reader
+	one    One
 }
 
-func newWorker(c reading.Conventions) *worker {
-	return &worker{in: &Intern{}, reader: reading.NewReader(c)}
+func newWorker(m *Museum, j Judge) *worker {
+	one, _ := j.of(m)
+	return &worker{in: &Intern{}, reader: reading.NewReader(m.Conventions), one: one}
 }
 
 // each calls work for every job that next yields, by several workers, and
@@ -146,7 +162,7 @@ func (l *load) each(ctx context.Context, next iter.Seq[*job], work func(context.
 	var wg sync.WaitGroup
 	for range l.workers() {
 		wg.Go(func() {
-			w := newWorker(l.conventions)
+			w := newWorker(l.museum, l.o.Judge)
 			for j := range queue {
 				if ctx.Err() == nil {
 					if err := work(ctx, j, w); err != nil {

@@ -115,7 +115,7 @@ func (l *partial) open(ctx context.Context) error {
 		return err
 	}
 	l.museum, l.stamp = l.whole.Museum, l.whole.stamp
-	l.w = newWorker(l.museum.Conventions)
+	l.w = newWorker(l.museum, l.o.Judge)
 	l.index = indexOf(l.whole, l.base.Tree, l.o.Judge.Keys)
 	if l.o.Cache != nil && l.base.Tree != "" {
 		l.index.store(l.o.Cache, allShards())
@@ -140,8 +140,8 @@ func (l *partial) bring(ctx context.Context, x *index) (bool, error) {
 	if err != nil {
 		return false, ctx.Err()
 	}
-	l.museum, l.stamp = museum, l.o.stamp(museum.Conventions)
-	l.w = newWorker(museum.Conventions)
+	l.museum, l.stamp = museum, l.o.stamp(museum)
+	l.w = newWorker(museum, l.o.Judge)
 	if l.stamp != x.stamp {
 		return false, nil
 	}
@@ -231,7 +231,7 @@ func (l *partial) entry(ctx context.Context, src ledger.Source, path string, blo
 	} else if l.chunk(path).entry(f, e) {
 		return e, nil
 	}
-	read, _, err := read(ctx, src, f, l.w, l.o.Judge)
+	read, _, err := read(ctx, src, f, l.w)
 	if err != nil {
 		return nil, err
 	}

@@ -78,7 +78,7 @@ func TestBadRecords(t *testing.T) {
 		t.Run(filepath.Base(file), func(t *testing.T) {
 			r, fs := ledger.Decode(path482, src)
 			var got []string
-			fs = append(fs, check.One(reading.Of(r, reading.Conventions{}))...)
+			fs = append(fs, check.One(reading.Of(r, reading.Conventions{}), &standard)...)
 			ledger.SortFindings(fs)
 			for _, f := range fs {
 				got = append(got, found(t, f))
@@ -218,7 +218,7 @@ func TestGoodRecords(t *testing.T) {
 		}
 		r, _ := ledger.Decode("", src)
 		r.Path = path482
-		for _, f := range check.One(reading.Of(r, reading.Conventions{})) {
+		for _, f := range check.One(reading.Of(r, reading.Conventions{}), &standard) {
 			t.Errorf("%s: %v\n%s", filepath.Base(file), f, f.Hint)
 		}
 	}

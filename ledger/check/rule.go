@@ -20,19 +20,24 @@ import (
 // then judged anew.
 const Version = 2
 
-// Rule is one thing that is looked for. One of One, Join, Group and Files is
-// set.
+// Rule is one thing that is looked for. One of One, By, Join, Group and Files
+// is set.
 type Rule struct {
 	Code     string
 	Severity ledger.Severity
 	Says     string // what the ledger should be like, one sentence; the row in FORMAT.md
 	Why      string // why it matters and what to do, for `check --explain`
 
-	One   func(d *reading.Reading, say say)            // about one record alone
-	Join  func(e *book.Entry, a *Around, say say)      // about one record and what is around it
-	Of    *Grouping                                    // of Group: which records are judged together
-	Group func(g *group, say sayOf)                    // about records that share a key
-	Files func(m *book.Museum, say func(place, words)) // about the museum's own files
+	// NewOnly rules hold for what was collected from Settings.NewFrom on; of a
+	// record without a date nothing is said.
+	NewOnly bool
+
+	One   func(d *reading.Reading, say say)              // about one record alone
+	By    func(d *reading.Reading, s *Settings, say say) // the same, with a threshold
+	Join  func(e *book.Entry, a *Around, say say)        // about one record and what is around it
+	Of    *Grouping                                      // of Group: which records are judged together
+	Group func(g *group, say sayOf)                      // about records that share a key
+	Files func(m *book.Museum, say func(place, words))   // about the museum's own files
 }
 
 // Grouping puts records together that have a key in common. Rules that look at
@@ -52,7 +57,8 @@ type group struct {
 
 // Around is what a record is judged against besides its own words.
 type Around struct {
-	Museum *book.Museum
+	Museum   *book.Museum
+	Settings Settings
 	Today  dates.Day                            // 0: dates to come are not looked for
 	Former func(n ledger.Number) *ledger.Record // the last record of a number that was taken away before the present one came; nil: none
 	Has    func(path string) bool               // whether the ledger has a picture's file; nil: pictures are not looked for

@@ -46,7 +46,7 @@ var sorted = sync.OnceValue(func() *ruleSet {
 	for i := range s.all {
 		r := &s.all[i]
 		switch {
-		case r.One != nil:
+		case r.One != nil || r.By != nil:
 			s.one = append(s.one, r)
 		case r.Join != nil:
 			s.join = append(s.join, r)
@@ -60,14 +60,30 @@ var sorted = sync.OnceValue(func() *ruleSet {
 })
 
 // Judge is what a Book keeps with each entry: pass it to book.Load.
-func Judge() book.Judge { return book.Judge{Version: Version, One: One, Keys: Keys} }
+func Judge() book.Judge { return book.Judge{Version: Version, For: oneFor, Keys: Keys} }
+
+// oneFor is One by a museum's settings, and their key.
+func oneFor(m *ledger.Museum) (book.One, string) {
+	s := SettingsOf(m)
+	return func(d *reading.Reading) []ledger.Finding { return One(d, &s) }, s.Key()
+}
 
 // One gives the findings of one record as read, by the rules that need
-// nothing else. What its sic entries settle is still among them.
-func One(d *reading.Reading) []ledger.Finding {
+// nothing else than the settings. What its sic entries settle is still among
+// them.
+func One(d *reading.Reading, s *Settings) []ledger.Finding {
 	var out []ledger.Finding
+	isNew := d.Date.Known && d.Date.First >= s.newDay()
 	for _, r := range sorted().one {
-		r.One(d, func(p place, w words) { out = append(out, r.finding(d.Record.Path, p, w)) })
+		if r.NewOnly && !isNew {
+			continue
+		}
+		say := func(p place, w words) { out = append(out, r.finding(d.Record.Path, p, w)) }
+		if r.By != nil {
+			r.By(d, s, say)
+		} else {
+			r.One(d, say)
+		}
 	}
 	return out
 }
@@ -89,6 +105,9 @@ func Keys(e *book.Entry) []string {
 func join(e *book.Entry, a *Around) []ledger.Finding {
 	var out []ledger.Finding
 	for _, r := range sorted().join {
+		if r.NewOnly && !a.isNew(e) {
+			continue
+		}
 		r.Join(e, a, func(p place, w words) { out = append(out, r.finding(e.Path, p, w)) })
 	}
 	return out

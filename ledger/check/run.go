@@ -16,10 +16,18 @@ type Options struct {
 	Former func(n ledger.Number) *ledger.Record // see Around; nil: numbers used before are not looked for
 }
 
+// around is what the records of a museum are judged against.
+func (o Options) around(m *book.Museum, has func(string) bool) *Around {
+	return &Around{Museum: m, Settings: SettingsOf(&m.Museum), Today: o.Today, Former: o.Former, Has: has}
+}
+
+// isNew reports whether rules for new material hold for a record.
+func (a *Around) isNew(e *book.Entry) bool { return e.Dated && e.First >= a.Settings.newDay() }
+
 // Run judges a whole ledger. The findings are sorted, settled ones left out,
 // severities raised as the museum has it.
 func Run(b *book.Book, o Options) []ledger.Finding {
-	around := &Around{Museum: b.Museum, Today: o.Today, Former: o.Former, Has: b.Has}
+	around := o.around(b.Museum, b.Has)
 	out := slices.Concat(b.Findings, museumFindings(b.Museum))
 	for e := range b.All() {
 		out = append(out, e.Findings...)
@@ -77,6 +85,9 @@ func (g *grouped) judge(of *group) []ledger.Finding {
 	var out []ledger.Finding
 	for _, r := range g.rules {
 		r.Group(of, func(e *book.Entry, p place, w words, others ...*book.Entry) {
+			if r.NewOnly && !of.around.isNew(e) {
+				return
+			}
 			if !settled(r, e) && !slices.ContainsFunc(others, func(o *book.Entry) bool { return settled(r, o) }) {
 				out = append(out, r.finding(e.Path, p, w))
 			}

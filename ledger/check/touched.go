@@ -44,7 +44,7 @@ func Touched(ctx context.Context, base book.Base, src ledger.Source, changes []l
 }
 
 func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o Options) []ledger.Finding {
-	around := &Around{Museum: p.Museum, Today: o.Today, Former: o.Former, Has: has}
+	around := o.around(p.Museum, has)
 	var out []ledger.Finding
 	changed := map[*book.Entry]bool{}
 	for _, e := range p.After {

@@ -90,7 +90,7 @@ func draw(r *rapid.T, files map[string]string) {
 		case 2:
 			files["names/Ranunculaceae.yaml"] = "family: Ranunculaceae\nnames:\n  - name: " + rapid.SampledFrom([]string{"Ranunculus acris L.", "Caltha palustris L."}).Draw(r, "name") + "\n"
 		case 3:
-			files["blotter.yaml"] = museumYAML + rapid.SampledFrom([]string{"", "dates: {order: day-month}\n", "severity:\n  - {code: collno-twice, is: error}\n"}).Draw(r, "setting")
+			files["blotter.yaml"] = museumYAML + rapid.SampledFrom([]string{"", "dates: {order: day-month}\n", "checks: {speed: 5, same_day: 1, new_from: 1900}\n", "severity:\n  - {code: collno-twice, is: error}\n"}).Draw(r, "setting")
 		default:
 			files[path] = fmt.Sprintf("specimen: %s\nentry: full\ncollector: %s\ncoll_no: \"%d\"\ndate: %s\nplace: {country: Norway, province: %s}\ndeterminations:\n  - {name: Ranunculus acris L., by: Signe Rask, date: s.d.}\n",
 				n, rapid.SampledFrom([]string{"Signe Rask", "Ove Bannister"}).Draw(r, "collector"), rapid.IntRange(1, 3).Draw(r, "no"),

@@ -14,7 +14,7 @@ func TestVersion(t *testing.T) {
 	for key, r := range ledgertest.Corpus(t, "../..") {
 		r.Path = path482
 		text := ""
-		for _, f := range check.One(reading.Of(r, reading.Conventions{})) {
+		for _, f := range check.One(reading.Of(r, reading.Conventions{}), &standard) {
 			text += f.String() + "\n" + f.Field + "\n" + f.Hint + "\n"
 		}
 		got[key] = text
