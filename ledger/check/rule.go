@@ -59,9 +59,9 @@ type group struct {
 type Around struct {
 	Museum   *book.Museum
 	Settings Settings
-	Today  dates.Day                            // 0: dates to come are not looked for
-	Former func(n ledger.Number) *ledger.Record // the last record of a number that was taken away before the present one came; nil: none
-	Has    func(path string) bool               // whether the ledger has a picture's file; nil: pictures are not looked for
+	Today    dates.Day                            // 0: dates to come are not looked for
+	Former   func(n ledger.Number) *ledger.Record // the last record of a number that was taken away before the present one came; nil: none
+	Has      func(path string) bool               // whether the ledger has a picture's file; nil: pictures are not looked for
 }
 
 // words are what a finding says.
