@@ -11,7 +11,7 @@ import (
 
 // codecVersion is raised when the form of a kept chunk changes or EntryOf
 // gives another digest of the same reading.
-const codecVersion = 1
+const codecVersion = 2
 
 var errChunk = errors.New("not a chunk of this version")
 
@@ -53,8 +53,8 @@ func appendText(b []byte, s string) []byte {
 	return append(binary.AppendUvarint(b, uint64(len(s))), s...)
 }
 
-func (l *Lines) all() [9]*int32 {
-	return [9]*int32{&l.Specimen, &l.Collector, &l.With, &l.CollNo, &l.Date, &l.Family, &l.Name, &l.By, &l.Images}
+func (l *Lines) all() [10]*int32 {
+	return [10]*int32{&l.Specimen, &l.Collector, &l.With, &l.CollNo, &l.Date, &l.Family, &l.Name, &l.By, &l.Images, &l.Latest}
 }
 
 type writer struct {
@@ -99,7 +99,7 @@ func (w *writer) entry(e *Entry) {
 	w.text(string(e.Blob))
 	w.uint(uint64(e.Flags)<<3 | shared(e.Dated)<<2 | shared(e.Positioned)<<1 | shared(e.Uncertain))
 	w.common(string(e.Stage))
-	for _, s := range []string{e.Fate, e.Collector, e.With, e.Country, e.Province, e.District, e.Name, e.NameKey, e.By, e.Family} {
+	for _, s := range []string{e.Fate, e.Collector, e.Who, e.LatestIn, e.With, e.Country, e.Province, e.District, e.Name, e.NameKey, e.By, e.Family} {
 		w.common(s)
 	}
 	w.text(e.CollNo)
@@ -109,6 +109,7 @@ func (w *writer) entry(e *Entry) {
 	w.int(int64(e.Last))
 	w.int(int64(e.NamedFirst))
 	w.int(int64(e.NamedOn))
+	w.int(int64(e.Latest))
 	for _, n := range e.Lines.all() {
 		w.uint(uint64(*n))
 	}
@@ -124,6 +125,12 @@ func (w *writer) entry(e *Entry) {
 	w.uint(uint64(len(e.Images)))
 	for _, s := range e.Images {
 		w.text(s)
+	}
+	w.uint(uint64(len(e.Links)))
+	for i := range e.Links {
+		w.uint(uint64(e.Links[i].Kind))
+		w.text(e.Links[i].To)
+		w.uint(uint64(e.Links[i].Line))
 	}
 	w.uint(uint64(len(e.Findings)))
 	for i := range e.Findings {
@@ -267,11 +274,11 @@ func (r *reader) entry(e *Entry) {
 	f := r.uint()
 	e.Flags, e.Dated, e.Positioned, e.Uncertain = Flags(f>>3), f&4 != 0, f&2 != 0, f&1 != 0
 	e.Stage = ledger.Stage(r.text())
-	for _, p := range []*string{&e.Fate, &e.Collector, &e.With, &e.Country, &e.Province, &e.District, &e.Name, &e.NameKey, &e.By, &e.Family} {
+	for _, p := range []*string{&e.Fate, &e.Collector, &e.Who, &e.LatestIn, &e.With, &e.Country, &e.Province, &e.District, &e.Name, &e.NameKey, &e.By, &e.Family} {
 		*p = r.text()
 	}
 	e.CollNo, e.Date, e.Locality = r.text(), r.text(), r.text()
-	for _, p := range []*dates.Day{&e.First, &e.Last, &e.NamedFirst, &e.NamedOn} {
+	for _, p := range []*dates.Day{&e.First, &e.Last, &e.NamedFirst, &e.NamedOn, &e.Latest} {
 		*p = dates.Day(r.int())
 	}
 	for _, n := range e.Lines.all() {
@@ -281,6 +288,12 @@ func (r *reader) entry(e *Entry) {
 		e.Lat, e.Lon, e.Uncertainty = r.float(), r.float(), r.float()
 	}
 	e.Once, e.People, e.Types, e.Sic, e.Images = r.list(), r.list(), r.list(), r.list(), r.list()
+	if n := r.count(); n > 0 {
+		e.Links = make([]Link, n)
+		for i := range e.Links {
+			e.Links[i].Kind, e.Links[i].To, e.Links[i].Line = LinkKind(r.uint()), r.text(), int32(r.uint())
+		}
+	}
 	if n := r.count(); n > 0 {
 		e.Findings = make([]ledger.Finding, n)
 		for i := range e.Findings {

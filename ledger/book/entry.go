@@ -25,6 +25,7 @@ type Entry struct {
 	Fate   string // "" here; else the last fate: lost, destroyed, ... (never "found")
 
 	Collector string // as written
+	Who       string // the one named first: family name and first initial, folded
 	With      string // further collectors as written, joined by "; "
 	CollNo    string
 	Date      string    // as written
@@ -50,11 +51,34 @@ type Entry struct {
 	Uncertain           bool             // the date is about, doubtful or can be read in two ways
 	Images              []string         // files of the ledger among its pictures, as written
 	Sic                 []string         // codes of findings that somebody let stand
+	Links               []Link           // numbers that it names beside its own
+	Latest              dates.Day        // first possible day of the latest of the dated acts, older opinions among them; 0: none
+	LatestIn            string           // the field of its date
 	Lines               Lines
 }
 
+// Link is a number that a record names.
+type Link struct {
+	Kind LinkKind
+	To   string // as written
+	Line int32
+}
+
+// LinkKind says what a number is to a record that names it.
+type LinkKind uint8
+
+const (
+	PartNumber    LinkKind = iota + 1 // borne by one of its parts
+	FurtherNumber                     // an old one, or another herbarium's
+	SameGathering                     // another specimen here of the same plant
+	SharesSheet                       // another specimen on the same board
+	SameAs                            // the number under which it goes on
+)
+
 // Lines is where in the file some values stand, for findings; 0: nowhere.
-type Lines struct{ Specimen, Collector, With, CollNo, Date, Family, Name, By, Images int32 }
+type Lines struct {
+	Specimen, Collector, With, CollNo, Date, Family, Name, By, Images, Latest int32
+}
 
 // Flags are yes-or-no facts of a record.
 type Flags uint32
@@ -86,7 +110,7 @@ func EntryOf(d *reading.Reading, in *Intern) Entry {
 	r := d.Record
 	e := Entry{
 		Number: numberOf(r), Path: r.Path, Stage: ledger.Stage(in.Of(r.Entry.Text)), Fate: in.Of(d.Fate),
-		Collector: in.Of(r.Collector.Text), With: in.Of(joined(r.With)), CollNo: r.CollNo.Text,
+		Collector: in.Of(r.Collector.Text), Who: in.Of(d.Who), With: in.Of(joined(r.With)), CollNo: r.CollNo.Text,
 		Date: r.Date.Text, Dated: d.Date.Known, First: d.Date.First, Last: d.Date.Last,
 		Country: in.Of(r.Place.Country.Text), Province: in.Of(r.Place.Province.Text), District: in.Of(r.Place.District.Text),
 		Locality:   in.Of(r.Place.Locality.Text),
@@ -99,6 +123,8 @@ func EntryOf(d *reading.Reading, in *Intern) Entry {
 	}
 	e.nameFrom(d, in)
 	e.rest(d, in)
+	e.links(r)
+	e.latest(d, in)
 	return e
 }
 
@@ -127,6 +153,52 @@ func (e *Entry) rest(d *reading.Reading, in *Intern) {
 	e.Lines.Collector, e.Lines.CollNo, e.Lines.Date, e.Lines.Family = r.Collector.Line, r.CollNo.Line, r.Date.Line, r.Family.Line
 	if len(r.With) > 0 {
 		e.Lines.With = r.With[0].Line
+	}
+}
+
+// links fills in the numbers that a record names.
+func (e *Entry) links(r *ledger.Record) {
+	add := func(kind LinkKind, l ledger.Leaf) {
+		if to := strings.TrimSpace(l.Text); to != "" {
+			e.Links = append(e.Links, Link{kind, to, l.Line})
+		}
+	}
+	for i := range r.Parts {
+		add(PartNumber, r.Parts[i].Number)
+	}
+	for _, l := range r.FurtherNumbers {
+		add(FurtherNumber, l)
+	}
+	for _, l := range r.SameGathering {
+		add(SameGathering, l)
+	}
+	for _, l := range r.SharesSheet {
+		add(SharesSheet, l)
+	}
+	for i := range r.Fate {
+		if r.Fate[i].Is.Text == "same-as" {
+			add(SameAs, r.Fate[i].To)
+		}
+	}
+}
+
+// latest fills in the latest of what was done, but for the current opinion,
+// which has fields of its own.
+func (e *Entry) latest(d *reading.Reading, in *Intern) {
+	take := func(day dates.Day, field string, line int32) {
+		if e.LatestIn == "" || day > e.Latest {
+			e.Latest, e.LatestIn, e.Lines.Latest = day, in.Of(field), line
+		}
+	}
+	for i := range d.Acts {
+		if a := &d.Acts[i]; a.Date.Known {
+			take(a.Date.First, a.Field(), a.Of.Line)
+		}
+	}
+	for i := range d.Opinions {
+		if o := &d.Opinions[i]; i != d.Chain.Opinion && o.Date.Known {
+			take(o.Date.First, "determinations", o.Given.Date.Line)
+		}
 	}
 }
 

@@ -136,6 +136,7 @@ func (v *View) markedWords(words string) *book.Name {
 // entry is the public form of an entry.
 func (v *View) entry(e book.Entry) book.Entry {
 	e.Findings, e.Sic = nil, nil
+	e.Who, e.Links, e.Latest, e.LatestIn = "", nil, 0, "" // the checks alone look at them
 	e.Collector, e.With, e.By = v.initials.names(e.Collector), v.initials.list(e.With), v.initials.names(e.By)
 	if len(e.People) > 0 {
 		e.People = slices.Clone(e.People)

@@ -21,6 +21,7 @@ const Version = 1
 type Reading struct {
 	Record *ledger.Record
 
+	Who       string   // the collector named first: family name and first initial, folded; "": nobody
 	Date      Date     // of gathering
 	Position  Position // of gathering
 	Elevation Length   // above sea level
@@ -30,6 +31,7 @@ type Reading struct {
 	Chain    opinion.Chain // what they amount to
 	Filed    Name          // of filed_under; zero when the record has none
 	Types    []Type        // one for each type entry, in the record's order
+	Acts     []Act         // what else was done and has a date
 
 	Fate     string    // "" while it is here; else the last fate, never "found"
 	Cautions []Caution // what is written, then what is assumed
@@ -51,11 +53,12 @@ type Reader struct {
 	c     Conventions
 	names map[string]Name
 	dates map[string]dates.Reading
+	whos  map[string]string
 }
 
 // NewReader is a Reader by the conventions c.
 func NewReader(c Conventions) *Reader {
-	return &Reader{c: c, names: map[string]Name{}, dates: map[string]dates.Reading{}}
+	return &Reader{c: c, names: map[string]Name{}, dates: map[string]dates.Reading{}, whos: map[string]string{}}
 }
 
 // remembered is how many names and dates a Reader remembers at most.
@@ -87,11 +90,13 @@ func (x *Reader) day(words string) dates.Reading {
 func (x *Reader) Of(r *ledger.Record) *Reading {
 	d := &Reading{Record: r}
 	d.Date = x.date(r.Date.Text, byHand(&r.Read.Date))
+	d.Who = x.who(r.Collector.Text)
 	d.Position = positionOf(r.Place, byHand(&r.Read.Position))
 	d.Elevation = lengthOf(r.Place.Elevation.Text, byHand(&r.Read.Elevation))
 	d.Country = Place{Words: r.Place.Country.Text, ByHand: byHand(&r.Read.Country)}
 	x.opinions(d)
 	d.Types = x.types(r)
+	d.Acts = x.acts(r)
 	d.Fate = fateOf(r.Fate)
 	d.Cautions = cautionsOf(r, d.Date, x.c)
 	return d
