@@ -48,10 +48,14 @@ func (f Finding) String() string {
 // SortFindings puts findings in the order in which they are shown: path,
 // line, column, code, message.
 func SortFindings(fs []Finding) {
-	slices.SortFunc(fs, func(a, b Finding) int {
-		return cmp.Or(cmp.Compare(a.Path, b.Path), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col),
-			cmp.Compare(a.Code, b.Code), cmp.Compare(a.Message, b.Message))
-	})
+	slices.SortFunc(fs, CompareFindings)
+}
+
+// CompareFindings is the order of SortFindings; findings that differ nowhere
+// else stand by field and hint.
+func CompareFindings(a, b Finding) int {
+	return cmp.Or(cmp.Compare(a.Path, b.Path), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col),
+		cmp.Compare(a.Code, b.Code), cmp.Compare(a.Message, b.Message), cmp.Compare(a.Field, b.Field), cmp.Compare(a.Hint, b.Hint))
 }
 
 // ShownPath is path as it can stand in a line: as it is when all of it can be

@@ -11,7 +11,7 @@ import (
 
 // codecVersion is raised when the form of a kept chunk changes or EntryOf
 // gives another digest of the same reading.
-const codecVersion = 2
+const codecVersion = 3
 
 var errChunk = errors.New("not a chunk of this version")
 
@@ -121,7 +121,7 @@ func (w *writer) entry(e *Entry) {
 	w.list(e.Once)
 	w.list(e.People)
 	w.list(e.Types)
-	w.list(e.Sic)
+	w.sic(e.Sic)
 	w.uint(uint64(len(e.Images)))
 	for _, s := range e.Images {
 		w.text(s)
@@ -135,6 +135,17 @@ func (w *writer) entry(e *Entry) {
 	w.uint(uint64(len(e.Findings)))
 	for i := range e.Findings {
 		w.finding(&e.Findings[i])
+	}
+}
+
+func (w *writer) sic(list []Sic) {
+	w.uint(uint64(len(list)))
+	for _, s := range list {
+		for _, words := range []string{s.Code, s.Why, s.By, s.Date} {
+			w.common(words)
+		}
+		w.uint(uint64(s.Line))
+		w.uint(uint64(s.Col))
 	}
 }
 
@@ -287,7 +298,7 @@ func (r *reader) entry(e *Entry) {
 	if e.Positioned {
 		e.Lat, e.Lon, e.Uncertainty = r.float(), r.float(), r.float()
 	}
-	e.Once, e.People, e.Types, e.Sic, e.Images = r.list(), r.list(), r.list(), r.list(), r.list()
+	e.Once, e.People, e.Types, e.Sic, e.Images = r.list(), r.list(), r.list(), r.sic(), r.list()
 	if n := r.count(); n > 0 {
 		e.Links = make([]Link, n)
 		for i := range e.Links {
@@ -300,6 +311,18 @@ func (r *reader) entry(e *Entry) {
 			r.finding(&e.Findings[i])
 		}
 	}
+}
+
+func (r *reader) sic() []Sic {
+	n := r.count()
+	if n == 0 {
+		return nil
+	}
+	out := make([]Sic, n)
+	for i := range out {
+		out[i] = Sic{r.text(), r.text(), r.text(), r.text(), int32(r.uint()), int32(r.uint())}
+	}
+	return out
 }
 
 func (r *reader) finding(f *ledger.Finding) {

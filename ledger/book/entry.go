@@ -47,10 +47,10 @@ type Entry struct {
 	Family              string    // as the record writes it; Museum.FamilyOf joins names/
 	Types               []string  // "isotype of NAME"; suspected ones begin with "possible "
 	Flags               Flags
-	Findings            []ledger.Finding // of this record alone, severity not yet raised by the museum
+	Findings            []ledger.Finding // of this record alone, severity not yet raised by the museum; what Sic settles is among them
 	Uncertain           bool             // the date is about, doubtful or can be read in two ways
 	Images              []string         // files of the ledger among its pictures, as written
-	Sic                 []string         // codes of findings that somebody let stand
+	Sic                 []Sic            // warnings that somebody let stand
 	Links               []Link           // numbers that it names beside its own
 	Latest              dates.Day        // first possible day of the latest of the dated acts, older opinions among them; 0: none
 	LatestIn            string           // the field of its date
@@ -74,6 +74,13 @@ const (
 	SharesSheet                       // another specimen on the same board
 	SameAs                            // the number under which it goes on
 )
+
+// Sic is one entry of a record's sic that has all it needs: it settles every
+// warning of its code on the record, and those between the record and others.
+type Sic struct {
+	Code, Why, By, Date string // as written
+	Line, Col           int32  // of the code
+}
 
 // Lines is where in the file some values stand, for findings; 0: nowhere.
 type Lines struct {
@@ -147,7 +154,9 @@ func (e *Entry) rest(d *reading.Reading, in *Intern) {
 		e.Lines.Images = r.Images[0].File.Line
 	}
 	for _, s := range r.Sic {
-		e.Sic = append(e.Sic, in.Of(s.Code.Text))
+		if s.Code.Set() && s.Why.Set() && s.By.Set() && s.Date.Set() {
+			e.Sic = append(e.Sic, Sic{in.Of(s.Code.Text), in.Of(s.Why.Text), in.Of(s.By.Text), in.Of(s.Date.Text), s.Code.Line, s.Code.Col})
+		}
 	}
 	e.Lines.Specimen = r.Specimen.Line
 	e.Lines.Collector, e.Lines.CollNo, e.Lines.Date, e.Lines.Family = r.Collector.Line, r.CollNo.Line, r.Date.Line, r.Family.Line

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"slices"
 	"strings"
 
 	"blotter/ledger"
@@ -142,9 +141,6 @@ func read(ctx context.Context, src ledger.Source, f ledger.File, w *worker) (Ent
 	e := EntryOf(d, w.in)
 	e.Path, e.Blob = f.Path, f.Blob
 	findings = append(findings, w.one(d)...)
-	findings = slices.DeleteFunc(findings, func(x ledger.Finding) bool {
-		return x.Severity == ledger.Warning && slices.Contains(e.Sic, x.Code)
-	})
 	ledger.SortFindings(findings)
 	e.Findings = findings
 	return e, r, nil

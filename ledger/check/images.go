@@ -15,9 +15,10 @@ var imageRules = []Rule{
 		Why:  "A path out of images/ could publish a file of the computer that was never meant to be seen.",
 		One:  imagePath},
 	{Code: "image-missing", Severity: ledger.Warning,
-		Says: "A picture that a record names is in the ledger.",
-		Why:  "Its page would show an empty frame.",
-		Join: imageMissing},
+		Says:  "A picture that a record names is in the ledger.",
+		Why:   "Its page would show an empty frame.",
+		Asked: func(a *Around) bool { return a.Has != nil },
+		Join:  imageMissing},
 }
 
 func imagePath(d *reading.Reading, say say) {
@@ -40,9 +41,6 @@ func insideImages(p string) bool {
 }
 
 func imageMissing(e *book.Entry, a *Around, say say) {
-	if a.Has == nil {
-		return
-	}
 	for _, p := range e.Images {
 		if insideImages(p) && !a.Has(p) {
 			say(place{line: int(e.Lines.Images), field: "images"}, words{"the picture " + p + " is not in the ledger",

@@ -18,7 +18,7 @@ import (
 // Version is raised whenever the rules about one record (One) give another
 // answer for the same reading, or a Grouping other keys; what a cache kept is
 // then judged anew.
-const Version = 2
+const Version = 3
 
 // Rule is one thing that is looked for. One of One, By, Join, Group and Files
 // is set.
@@ -31,6 +31,9 @@ type Rule struct {
 	// NewOnly rules hold for what was collected from Settings.NewFrom on; of a
 	// record without a date nothing is said.
 	NewOnly bool
+	// Asked says whether what a Join or Group rule needs is there; when it is
+	// not, nobody can say whether a warning still arises. nil: always.
+	Asked func(a *Around) bool
 
 	One   func(d *reading.Reading, say say)              // about one record alone
 	By    func(d *reading.Reading, s *Settings, say say) // the same, with a threshold

@@ -17,6 +17,7 @@ type ruleSet struct {
 	all              []Rule
 	one, join, files []*Rule
 	groupings        []*grouped
+	byCode           map[string]*Rule
 }
 
 // grouped is a Grouping with the rules about its groups.
@@ -36,7 +37,7 @@ func (s *ruleSet) group(r *Rule) {
 }
 
 var sorted = sync.OnceValue(func() *ruleSet {
-	s := &ruleSet{}
+	s := &ruleSet{byCode: map[string]*Rule{}}
 	for _, family := range [][]Rule{
 		numberRules, fileRules, dateRules, positionRules, lengthRules, opinionRules, nameRules, typeRules,
 		personRules, seriesRules, fateRules, wordsRules, imageRules, sensitiveRules, settledRules, museumRules,
@@ -45,6 +46,7 @@ var sorted = sync.OnceValue(func() *ruleSet {
 	}
 	for i := range s.all {
 		r := &s.all[i]
+		s.byCode[r.Code] = r
 		switch {
 		case r.One != nil || r.By != nil:
 			s.one = append(s.one, r)
@@ -101,14 +103,5 @@ func Keys(e *book.Entry) []string {
 	return out
 }
 
-// join gives the findings of one record against what is around it.
-func join(e *book.Entry, a *Around) []ledger.Finding {
-	var out []ledger.Finding
-	for _, r := range sorted().join {
-		if r.NewOnly && !a.isNew(e) {
-			continue
-		}
-		r.Join(e, a, func(p place, w words) { out = append(out, r.finding(e.Path, p, w)) })
-	}
-	return out
-}
+// rule is the rule of a code; nil when this package has none.
+func rule(code string) *Rule { return sorted().byCode[code] }

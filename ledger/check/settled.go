@@ -14,7 +14,17 @@ var settledRules = []Rule{
 		Says: "A sic entry settles a warning; an error is mended.",
 		Why:  "What harms the ledger cannot be let stand.",
 	},
+	{Code: codeIdle, Severity: ledger.Warning,
+		Says: "A sic entry settles a warning that still arises, on its record or between it and another.",
+		Why:  "Once the words are mended it settles nothing, and would hide the next slip of the same kind.",
+	},
 }
+
+// codeIdle is told of when everything else about a record is.
+const codeIdle = "sic-idle"
+
+var idleWords = words{"settles nothing: the warning does not arise any more, and the next of its kind would be hidden",
+	"Take this entry of sic away."}
 
 // The rules of this family look into the list of rules, so they are tied in
 // when the program starts.

@@ -10,15 +10,16 @@ import (
 	"blotter/ledger/book"
 )
 
-// Report is what the judging of changes found.
+// Report is what judging found.
 type Report struct {
-	// Findings are those of the changed records, of the groups of records in
-	// which one of them takes part (on each record of the group), and of changed
-	// files that lie where they should not; sorted. When Whole, those of all
-	// records.
+	// Findings are sorted, without those that are settled, severities raised as
+	// the museum has it. When not Whole they are those of the changed records, of
+	// the groups of records in which one of them takes part (on each record of the
+	// group), and of changed files that lie where they should not.
 	Findings []ledger.Finding
+	Settled  []Settled // by sic entries, in the same order
 	Museum   *book.Museum
-	Whole    bool // a file of the museum changed, so that all records were judged
+	Whole    bool // all records were judged; of changes: because a file of the museum is among them
 	Judged   int  // records judged
 }
 
@@ -35,22 +36,20 @@ func Touched(ctx context.Context, base book.Base, src ledger.Source, changes []l
 		if err != nil {
 			return nil, err
 		}
-		return &Report{Findings: Run(b, o), Museum: b.Museum, Whole: true, Judged: b.Len()}, nil
+		return Whole(b, o), nil
 	}
 	if err != nil {
 		return nil, err
 	}
-	return &Report{Findings: touched(p, changes, has, o), Museum: p.Museum, Judged: len(p.After)}, nil
+	return touched(p, changes, has, o), nil
 }
 
-func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o Options) []ledger.Finding {
-	around := o.around(p.Museum, has)
-	var out []ledger.Finding
+func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o Options) *Report {
+	j := newJudging(o.around(p.Museum, has))
 	changed := map[*book.Entry]bool{}
 	for _, e := range p.After {
 		changed[e] = true
-		out = append(out, e.Findings...)
-		out = append(out, unsettled(e, join(e, around))...)
+		j.record(e)
 	}
 	for _, key := range p.Keys() {
 		same := p.Group(key)
@@ -60,14 +59,19 @@ func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o 
 		name, rest, _ := strings.Cut(key, "|")
 		for _, g := range sorted().groupings {
 			if g.Name == name {
-				out = append(out, g.judge(&group{rest, same, around})...)
+				j.group(g, &group{rest, same, j.around})
 			}
 		}
 	}
+	for _, e := range p.After { // of others nobody knows all groups
+		j.idle(e)
+	}
 	for _, c := range changes {
 		if c.New != "" {
-			out = append(out, book.Misplaced(ledger.File{Path: c.Path, Blob: c.New, Link: c.Link})...)
+			j.open = append(j.open, book.Misplaced(ledger.File{Path: c.Path, Blob: c.New, Link: c.Link})...)
 		}
 	}
-	return finish(slices.Clip(out), p.Museum)
+	r := j.report(p.Museum)
+	r.Judged = len(p.After)
+	return r
 }
