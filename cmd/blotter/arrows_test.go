@@ -12,7 +12,8 @@ import (
 var arrows = map[string][]string{
 	"ledger":            {},
 	"ledger/dates":      {},
-	"ledger/places":     {},
+	"ledger/geodesy":    {},
+	"ledger/places":     {"ledger/geodesy"},
 	"ledger/names":      {},
 	"ledger/people":     {},
 	"ledger/land":       {"ledger/geodesy"},
