@@ -20,7 +20,7 @@ func (t *elevationTold) object() any { return t }
 
 func readElevationText(_ *readDesk, text string) told {
 	t := &elevationTold{readHead: headOf(text)}
-	l := places.ReadLength(text)
+	l := places.ReadElevation(text)
 	for _, w := range l.Warnings {
 		t.warn(w.Code, w.Message)
 	}

@@ -33,7 +33,7 @@ func readPosition(typed string) (string, bool) {
 
 // readLength says what is read in a height or length.
 func readLength(typed string) (string, bool) {
-	l := places.ReadLength(typed)
+	l := places.ReadElevation(typed)
 	switch {
 	case !l.Known():
 		if reading.AbsenceOf(typed) != reading.Present {

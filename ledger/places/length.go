@@ -4,62 +4,16 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 )
-
-// Unit is a unit of length as written.
-type Unit uint8
-
-const (
-	NoUnit Unit = iota // none written; the figure is taken as metres, with a warning
-	Metre
-	Foot
-	Kilometre
-	Mile
-	Yard
-	Fathom
-	Centimetre
-	NauticalMile
-)
-
-// metres in one of each: international foot 0.3048 m, yard 0.9144 m, mile
-// 1609.344 m (all exact, international yard and pound agreement 1959),
-// nautical mile 1852 m.
-var metres = [...]float64{1, 1, 0.3048, 1000, 1609.344, 0.9144, 1.8288, 0.01, 1852}
-
-var unitNames = [...]string{"", "m", "ft", "km", "mi", "yd", "fathoms", "cm", "nautical miles"}
-
-// String is the unit's sign.
-func (u Unit) String() string { return unitNames[u] }
-
-var lengthUnits = map[string]Unit{
-	"m": Metre, "metre": Metre, "metres": Metre, "meter": Metre, "meters": Metre, "mtr": Metre, "mtrs": Metre, "mts": Metre, "ms": Metre, "metros": Metre, "mètres": Metre,
-	"moh": Metre, "möh": Metre, "nn": Metre,
-	"ft": Foot, "feet": Foot, "foot": Foot, "fot": Foot, "fuss": Foot, "pieds": Foot, "pies": Foot, "f": Foot,
-	"km": Kilometre, "kilometre": Kilometre, "kilometres": Kilometre, "kilometer": Kilometre, "kilometers": Kilometre, "kms": Kilometre,
-	"mi": Mile, "mile": Mile, "miles": Mile, "yd": Yard, "yds": Yard, "yard": Yard, "yards": Yard,
-	"fm": Fathom, "fathom": Fathom, "fathoms": Fathom, "fms": Fathom, "cm": Centimetre, "nmi": NauticalMile, "nm": NauticalMile,
-}
-
-// lengthFillers say nothing of the value.
-var lengthFillers = map[string]bool{
-	"elev": true, "elevation": true, "alt": true, "altitude": true, "el": true, "depth": true, "height": true, "a": true, "s": true, "l": true, "asl": true, "msl": true,
-	"amsl": true, "o": true, "h": true, "ü": true, "u": true, "above": true, "sea": true, "level": true, "havet": true, "over": true, "at": true, "slm": true, "snm": true, "deep": true, "of": true,
-	"gps": true, "radius": true, "within": true, "hoh": true, "the": true,
-}
-
-var lengthLoose = map[string]bool{"ca": true, "c": true, "circa": true, "about": true, "approx": true, "approximately": true, "around": true, "etwa": true, "vers": true, "omkring": true, "cirka": true, "appr": true, "est": true, "nearly": true, "abt": true}
-
-var lengthBelow = map[string]bool{"below": true, "under": true, "to": true, "up": true, "max": true, "maximum": true}
-var lengthRange = map[string]bool{"to": true, "til": true, "bis": true, "and": true, "à": true, "through": true}
 
 // Length is a length as read, in metres: all from Min to Max. It says nothing
 // unless Known.
 type Length struct {
 	Min, Max float64
-	// Error is how far the figure may be off by the way it is written, in
-	// metres: half of the unit it counts in (see HalfUnit).
+	// Error is how far the figure may be off, in metres: what stands behind a
+	// ± in the words, else half of the unit it counts in (see HalfUnit), which
+	// Chapman & Wieczorek (GBIF 2020) allow for heights and depths as for
+	// distances; with an old unit, what the measures of that name differ by as well.
 	Error       float64
 	Unit        Unit
 	Approximate bool // ca., about
@@ -78,7 +32,8 @@ func (l Length) Known() bool { return l.known }
 func (l Length) Mid() float64 { return (l.Min + l.Max) / 2 }
 
 // String is the length in metres: 348 m, 610 to 640 m, about 366 m, with no
-// more figures than its error bears out. Empty when unknown.
+// more figures than its error bears out. Empty when unknown. Read again it
+// gives the same figures.
 func (l Length) String() string {
 	if !l.known {
 		return ""
@@ -102,6 +57,9 @@ func (l Length) figure(v float64) string {
 	if l.Error < 0.5 && l.Unit != Foot && l.Unit != NoUnit {
 		decimals = min(3, int(math.Ceil(-math.Log10(2*l.Error)-1e-9)))
 	}
+	if math.Abs(v) >= 1 {
+		decimals = min(decimals, 2) // three would look like thousands
+	}
 	s := strconv.FormatFloat(v, 'f', max(0, decimals), 64)
 	if strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
@@ -112,13 +70,65 @@ func (l Length) figure(v float64) string {
 	return s
 }
 
+// AsFeet is l with its figures taken for feet; l itself when a unit other than
+// the metre is written.
+func (l Length) AsFeet() Length {
+	if !l.known || l.Unit > Metre {
+		return l
+	}
+	foot := Foot.Metres()
+	l.Min, l.Max, l.Error, l.Unit = l.Min*foot, l.Max*foot, l.Error*foot, Foot
+	return l
+}
+
+// OnlyAsFeet reports whether a length in metres, or without a unit, lies
+// outside of lowest and highest as it stands and inside when its figures are
+// taken for feet.
+func (l Length) OnlyAsFeet(lowest, highest float64) bool {
+	f := l.AsFeet()
+	inside := func(l Length) bool { return l.Min >= lowest && l.Max <= highest }
+	return l.known && l.Unit <= Metre && !inside(l) && inside(f)
+}
+
+// Below reports whether some of l lies below metres, Above whether some lies
+// above, even if its figures are off by its error.
+func (l Length) Below(metres float64) bool { return l.known && l.Min+l.Error < metres }
+
+// Above: see Below.
+func (l Length) Above(metres float64) bool { return l.known && l.Max-l.Error > metres }
+
 func noLength(code, message string) Length { return Length{Warnings: []Warning{{code, message}}} }
 
-// ReadLength reads an elevation, depth, distance or accuracy: "348 m", "1200
-// ft", "1,150-1,200 m", "ca. 300 m", "± 8 m". It never returns an error: what
-// cannot be read is not Known and has a warning, or None set. A figure
-// without unit is taken as metres, with a warning.
-func ReadLength(text string) Length {
+// use is what a length is written for, which settles what is doubtful in it.
+type use uint8
+
+const (
+	forDistance use = iota // also accuracies
+	forHeight
+	forDepth
+)
+
+// ReadLength reads a distance, an extent or an accuracy: "10 km", "0.5 mi.",
+// "± 8 m". It never returns an error: what cannot be read is not Known and has
+// a warning, or None set. A figure without unit is taken as metres, with a
+// warning.
+func ReadLength(text string) Length { return readLength(text, forDistance) }
+
+// ReadElevation reads a height above the sea: "348 m", "1200 ft", "ft. 2600",
+// "1.200-1.300 m ü.M.", "below 300 m", "1200 m (3937 ft)", "sea level", "20 m
+// below sea level". Otherwise it is as ReadLength. A point before three
+// figures is a thousands mark as long as that gives a height that land has.
+func ReadElevation(text string) Length { return readLength(text, forHeight) }
+
+// ReadDepth reads a depth under water: "0.8 m", "2-3 fathoms", "-5 m"; Min is
+// the shallower end and greater figures lie deeper. Otherwise it is as
+// ReadLength.
+func ReadDepth(text string) Length { return readLength(text, forDepth) }
+
+// plainBlanks makes blanks of every width, and the apostrophe, plain ones.
+var plainBlanks = strings.NewReplacer("\u00a0", " ", "\u2009", " ", "\u202f", " ", "’", "'")
+
+func readLength(text string, u use) Length {
 	text = strings.TrimSpace(text)
 	if n, ok := noneOf(text); ok {
 		return Length{None: n}
@@ -126,157 +136,9 @@ func ReadLength(text string) Length {
 	if len(text) > maxText {
 		return noLength("length-unread", "too long for a length")
 	}
-	r := lengthReader{text: text}
+	r := lengthReader{text: plainBlanks.Replace(text), use: u}
 	if bad := r.read(); bad != "" {
 		return noLength("length-unread", "cannot read "+strconv.Quote(bad)+" as part of a length")
 	}
 	return r.finish()
-}
-
-type figure struct {
-	value, half float64
-	unit        Unit
-}
-
-type lengthReader struct {
-	text    string
-	figures [2]figure
-	n       int
-	length  Length
-	negate  bool
-	joined  bool // a range sign stands after the first figure
-}
-
-// read takes the text apart; it returns what it cannot read.
-func (r *lengthReader) read() string {
-	s := r.text
-	for i := 0; i < len(s); {
-		c, size := utf8.DecodeRuneInString(s[i:])
-		switch {
-		case c >= '0' && c <= '9' || (c == '.' || c == ',') && i+1 < len(s) && isDigit(s[i+1]):
-			written, n := figureAt(s[i:])
-			if written == "" {
-				return s[i:min(len(s), i+12)]
-			}
-			if bad := r.figure(written); bad != "" {
-				return bad
-			}
-			i += n
-		case unicode.IsLetter(c):
-			j := i
-			for j < len(s) {
-				c, n := utf8.DecodeRuneInString(s[j:])
-				if !unicode.IsLetter(c) && !(c == '.' && j > i && j+1 < len(s) && unicode.IsLetter(rune(s[j+1]))) {
-					break
-				}
-				j += n
-			}
-			if !r.word(s[i:j]) {
-				return s[i:j]
-			}
-			i = j
-		default:
-			if !r.mark(c) {
-				return string(c)
-			}
-			i += size
-		}
-	}
-	return ""
-}
-
-func (r *lengthReader) figure(written string) string {
-	if r.n == 2 || r.n == 1 && !r.joined {
-		return written
-	}
-	v, err := strconv.ParseFloat(written, 64)
-	if err != nil || v > 1e9 {
-		return written
-	}
-	half := HalfUnit(written)
-	if r.negate && r.n == 0 {
-		v = -v
-	}
-	r.figures[r.n] = figure{value: v, half: half}
-	r.n++
-	return ""
-}
-
-func (r *lengthReader) word(w string) bool {
-	f := strings.ReplaceAll(strings.ToLower(w), ".", "")
-	u, isUnit := lengthUnits[f]
-	switch {
-	case isUnit && r.n > 0 && r.figures[r.n-1].unit == NoUnit:
-		r.figures[r.n-1].unit = u
-	case lengthLoose[f]:
-		r.length.Approximate = true
-	case r.n == 1 && lengthRange[f]:
-		r.joined = true
-	case r.n == 0 && lengthBelow[f]:
-		r.length.OpenBelow = true
-	case r.n == 0 && (f == "above" || f == "over" || f == "exceeding" || f == "min"):
-		r.length.OpenAbove = true
-	case lengthFillers[f] || isUnit && r.n > 0:
-	default:
-		return false
-	}
-	return true
-}
-
-func (r *lengthReader) mark(c rune) bool {
-	switch c {
-	case '-', '–', '—', '−', '‑', '/':
-		if r.n == 0 {
-			r.negate = c != '/'
-		}
-		r.joined = true
-	case '~', '≈':
-		r.length.Approximate = true
-	case '<', '≤':
-		r.length.OpenBelow = true
-	case '>', '≥':
-		r.length.OpenAbove = true
-	case '\'', '′', '’':
-		if r.n > 0 && r.figures[r.n-1].unit == NoUnit {
-			r.figures[r.n-1].unit = Foot
-		}
-	case '?':
-		r.length.Approximate = true
-	case ' ', '.', ',', ':', ';', '(', ')', '[', ']', '±', '+', '=', '\u00a0', '\u2009', '\u202f', '\t':
-	default:
-		return false
-	}
-	return true
-}
-
-func (r *lengthReader) finish() Length {
-	l := r.length
-	if r.n == 0 {
-		return noLength("length-unread", "no figure; write for example 348 m or 1200 ft")
-	}
-	a := r.figures[0]
-	b := a
-	if r.n == 2 {
-		b = r.figures[1]
-		if a.unit == NoUnit {
-			a.unit = b.unit
-		}
-		if b.unit == NoUnit {
-			b.unit = a.unit
-		}
-	}
-	l.known, l.Unit = true, b.unit
-	l.Min, l.Max = a.value*metres[a.unit], b.value*metres[b.unit]
-	l.Error = max(a.half*metres[a.unit], b.half*metres[b.unit])
-	if l.Min > l.Max {
-		l.Min, l.Max = l.Max, l.Min
-		l.Warnings = append(l.Warnings, Warning{"length-order", "the greater figure stands first"})
-	}
-	if l.OpenBelow {
-		l.Min = min(0, l.Max)
-	}
-	if l.Unit == NoUnit {
-		l.Warnings = append(l.Warnings, Warning{"length-no-unit", "no unit; read as metres"})
-	}
-	return l
 }

@@ -101,21 +101,3 @@ func TestPositionsOfSpecimens(t *testing.T) {
 		t.Errorf("only %d of %d agree; 108 did", agree, len(rows))
 	}
 }
-
-// Written elevations beside the collections' own reading. What differs: they
-// keep the upper end of a range (5), round to tens (2), take a bare 1400 for
-// feet, "<4000ft" for 4000 ft.
-func TestElevationsOfSpecimens(t *testing.T) {
-	column, rows := table(t, "oracles/coordinates/elevation.tsv", '\t')
-	agree := 0
-	for _, row := range rows {
-		l := ReadLength(column(row, "verbatimElevation"))
-		if l.Known() && near(column(row, "minimumElevationInMeters"), l.Min, max(1.01, l.Error)) {
-			agree++
-		}
-	}
-	t.Logf("%d of %d agree", agree, len(rows))
-	if agree < 141 {
-		t.Errorf("only %d of %d agree; 141 did", agree, len(rows))
-	}
-}

@@ -18,10 +18,10 @@ type Length struct {
 }
 
 func lengthOf(words string, hand *ledger.ReadValue) Length {
-	l := Length{Words: words, ByHand: hand, Written: places.ReadLength(words)}
+	l := Length{Words: words, ByHand: hand, Written: places.ReadElevation(words)}
 	l.Read = l.Written
 	if hand != nil {
-		if r := places.ReadLength(hand.Is.Text); r.Known() {
+		if r := places.ReadElevation(hand.Is.Text); r.Known() {
 			l.Read, l.FromHand = r, true
 		}
 	}
