@@ -306,7 +306,9 @@ func (d *desk) readBack(path, typed string) (shown string, doubt bool) {
 		}
 	case "place.position":
 		return readPosition(typed)
-	case "place.elevation", "place.uncertainty", "place.gps_accuracy":
+	case "place.elevation":
+		return readHeight(typed)
+	case "place.uncertainty", "place.gps_accuracy":
 		return readLength(typed)
 	}
 	return "", false

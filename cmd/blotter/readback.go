@@ -31,15 +31,23 @@ func readPosition(typed string) (string, bool) {
 	return fmt.Sprintf("read as %s, to about %.0f m", p, p.Precision()), false
 }
 
-// readLength says what is read in a height or length.
+// readHeight says what is read in a height.
+func readHeight(typed string) (string, bool) {
+	return lengthSaid(typed, places.ReadElevation(typed), "height")
+}
+
+// readLength says what is read in a length.
 func readLength(typed string) (string, bool) {
-	l := places.ReadElevation(typed)
+	return lengthSaid(typed, places.ReadLength(typed), "length")
+}
+
+func lengthSaid(typed string, l places.Length, what string) (string, bool) {
 	switch {
 	case !l.Known():
 		if reading.AbsenceOf(typed) != reading.Present {
 			return "", false
 		}
-		return "could not be read as a height; it stays as typed", false
+		return "could not be read as a " + what + "; it stays as typed", false
 	case len(l.Warnings) > 0:
 		return l.Warnings[0].Message, false
 	case l.String() != typed:

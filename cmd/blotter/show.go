@@ -190,7 +190,7 @@ func (d *desk) wordsAndReading(path, words string, read *reading.Reading) string
 		}
 		hand = read.Position.ByHand
 	case "place.elevation":
-		if shown, _ := readLength(words); shown != "" && absence == reading.Present {
+		if shown, _ := readHeight(words); shown != "" && absence == reading.Present {
 			out += "   " + shown
 		}
 		hand = read.Elevation.ByHand
