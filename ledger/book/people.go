@@ -5,6 +5,7 @@ import (
 	"unicode/utf8"
 
 	"blotter/ledger"
+	"blotter/ledger/dates"
 	"blotter/ledger/people"
 )
 
@@ -15,6 +16,17 @@ type People struct {
 	index *people.Index
 	known *sync.Map // words -> []*ledger.Person: the same words are asked for again and again
 	near  *sync.Map // words -> *ledger.Person
+	lives map[*ledger.Person]Life
+}
+
+// Life is a person's years as people.yaml has them; what it does not say is
+// not Known.
+type Life struct{ Born, Died dates.Reading }
+
+// Life is the years of a person of All; false when nothing is said of them.
+func (p *People) Life(who *ledger.Person) (Life, bool) {
+	l, ok := p.lives[who]
+	return l, ok
 }
 
 // NewPeople makes ready what people.yaml says.
@@ -26,7 +38,13 @@ func NewPeople(p *ledger.People) People {
 			list[i].Spellings = append(list[i].Spellings, s.Text)
 		}
 	}
-	return People{All: p.People, index: people.NewIndex(list), known: &sync.Map{}, near: &sync.Map{}}
+	lives := map[*ledger.Person]Life{}
+	for i := range p.People {
+		if one := &p.People[i]; one.Born.Set() || one.Died.Set() {
+			lives[one] = Life{dates.Read(one.Born.Text, dates.Ask), dates.Read(one.Died.Text, dates.Ask)}
+		}
+	}
+	return People{All: p.People, index: people.NewIndex(list), known: &sync.Map{}, near: &sync.Map{}, lives: lives}
 }
 
 // Find is the one person whom words name, by name, spelling or initials; nil

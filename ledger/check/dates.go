@@ -15,7 +15,6 @@ const (
 	codeDateUnread = "date-unread"
 	codeDateFuture = "date-future"
 	codeDetEarly   = "det-early"
-	codeLifetime   = "date-lifetime"
 )
 
 var dateRules = []Rule{
@@ -43,10 +42,14 @@ var dateRules = []Rule{
 		Says: "A plant is named on or after the day it was collected.",
 		Why:  "An opinion older than the plant stands on the wrong sheet, or one of the two dates is mistyped.",
 		One:  detEarly},
-	{Code: codeLifetime, Severity: ledger.Warning,
-		Says: "A collector was alive on the day of collecting, and at least five years old.",
-		Why:  "A date outside the collector's life is misread, or the collector is another person of the name. Five years: our choice, no source.",
-		Join: lifetime},
+	{Code: "date-early", Severity: ledger.Warning,
+		Says: "A plant was collected on or after 15 November 1582.",
+		Why:  "Hardly a pressed plant is older, so the year is misread or mistyped. The first day that is believed is gathered_from under checks; its default is that of the TDWG data quality tests.",
+		By:   dateEarly},
+	{Code: "det-before-names", Severity: ledger.Warning,
+		Says: "A plant was named on or after 1 January 1753.",
+		Why:  "Botanical names begin with 1753, so the year is misread, or the words are a phrase and no name. The first day that is believed is determined_from under checks; its default is that of the TDWG data quality tests.",
+		By:   detBeforeNames},
 }
 
 // dateWarnings passes on what the reader of dates says, of the date of
@@ -137,23 +140,24 @@ func detEarly(d *reading.Reading, say say) {
 	}
 }
 
-// lifetime compares the date with the collector's years in people.yaml.
-func lifetime(e *book.Entry, a *Around, say say) {
-	if !e.Dated || e.Collector == "" {
+func dateEarly(d *reading.Reading, s *Settings, say say) {
+	if !d.Date.Known || d.Date.Last >= s.GatheredFrom {
 		return
 	}
-	p := a.Museum.People.Find(e.Collector)
-	if p == nil {
-		return
-	}
-	born, died := dates.Read(p.Born.Text, dates.Ask), dates.Read(p.Died.Text, dates.Ask)
-	n := short(e.Number)
-	switch {
-	case born.Known() && e.Last.Year() < born.First.Year()+5:
-		say(place{line: int(e.Lines.Date), field: "date"}, words{"lies before the collector's fifth year, by people.yaml",
-			"Look at the date, the collector and people.yaml. " + accept(n, codeLifetime)})
-	case died.Known() && !died.OpenEnd && e.First > died.Last:
-		say(place{line: int(e.Lines.Date), field: "date"}, words{"lies after the collector's death, by people.yaml",
-			"Look at the date, the collector and people.yaml. " + accept(n, codeLifetime)})
+	n := numberOf(d)
+	say(at(d.Record.Date, "date"), words{"lies before " + dates.Words(s.GatheredFrom) + ", from when on gatherings are believed",
+		lines("Look at the label. A slip of the pen: "+set(n, "date", "DATE"), accept(n, "date-early"))})
+}
+
+func detBeforeNames(d *reading.Reading, s *Settings, say say) {
+	for i := range d.Opinions {
+		o := &d.Opinions[i]
+		if o.State == opinionMistake || !o.Date.Known || o.Date.Last >= s.DeterminedFrom {
+			continue
+		}
+		n := numberOf(d)
+		field := nth("determinations", i, "date")
+		say(at(o.Given.Date, field), words{"lies before " + dates.Words(s.DeterminedFrom) + ", from when on names are believed",
+			lines("Look at the slip. A slip of the pen: "+set(n, field, "DATE"), accept(n, "det-before-names"))})
 	}
 }

@@ -70,3 +70,6 @@ func nth(list string, i int, field string) string {
 	}
 	return p
 }
+
+// figure is a threshold as people write it.
+func figure(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
