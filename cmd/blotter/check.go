@@ -2,11 +2,9 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"strings"
 
-	"blotter/hooks"
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/check"
@@ -19,11 +17,11 @@ func checkCommand() *command {
 		Notes: []string{"An error harms the ledger and stops an entry that brings it in. A warning stops nothing; one that is true stands after: blotter accept."},
 		Examples: []example{
 			{"blotter check", "everything"},
-			{"blotter check 480..489", "these sheets"},
 			{"blotter check --explain date-two-ways", "what a code means and what to do"},
+			{"blotter check --settled", "what was let stand, by whom and why"},
 		},
 		Args:  []argument{{"SHEETS|PATH", "sheets or files; without any, all"}},
-		Flags: joinFlags([]*flag{flagStrict, flagCode, flagExplain, flagCommits, flagNoCache}, sheetFlags, askFlags), Exits: []int{exitFindings},
+		Flags: joinFlags([]*flag{flagStrict, flagCode, flagExplain, flagSettled, flagCommits, flagNoCache}, sheetFlags, askFlags), Exits: []int{exitFindings},
 		Kin: []string{"accept", "edit", "tidy", "enter"}, Complete: "sheets",
 		Run: runCheck,
 	}
@@ -44,7 +42,7 @@ func runCheck(ctx context.Context, c *call) error {
 	if commits := c.opts.text("commits"); commits != "" {
 		return d.checkCommits(ctx, commits, format)
 	}
-	found, b, err := d.findings(ctx)
+	report, b, err := d.judgedAll(ctx)
 	if err != nil {
 		return err
 	}
@@ -52,14 +50,17 @@ func runCheck(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
-	found = slices.DeleteFunc(found, func(f ledger.Finding) bool { return !keep(f.Path) })
-	if code := c.opts.text("code"); code != "" {
-		if !check.Known(code) {
-			return unknownCode(code)
-		}
-		found = slices.DeleteFunc(found, func(f ledger.Finding) bool { return f.Code != code })
+	code := c.opts.text("code")
+	if code != "" && !check.Known(code) {
+		return unknownCode(code)
 	}
-	return d.showFindings(found, format, summary(found, sheets))
+	leave := func(f ledger.Finding) bool { return !keep(f.Path) || code != "" && f.Code != code }
+	found := slices.DeleteFunc(report.Findings, leave)
+	settled := slices.DeleteFunc(report.Settled, func(s check.Settled) bool { return leave(s.Finding) })
+	if c.opts.on("settled") {
+		return d.showSettled(settled, format)
+	}
+	return d.showFindings(found, settled, format, summary(found, len(settled), sheets))
 }
 
 // findingsFormat is how findings are to be printed.
@@ -127,8 +128,9 @@ func (d *desk) checked(ctx context.Context, b *book.Book) (keep func(path string
 	return keep, sheets, nil
 }
 
-// showFindings prints findings in a format; the last line is last.
-func (d *desk) showFindings(found []ledger.Finding, format, last string) error {
+// showFindings prints findings in a format; the last line is last. The settled
+// ones are told of only to code hosts, which show them as closed.
+func (d *desk) showFindings(found []ledger.Finding, settled []check.Settled, format, last string) error {
 	errs, warns := countFindings(found)
 	switch format {
 	case "json":
@@ -138,7 +140,7 @@ func (d *desk) showFindings(found []ledger.Finding, format, last string) error {
 			}
 		}
 	case "sarif":
-		if err := d.printSARIF(found); err != nil {
+		if err := d.printSARIF(found, settled); err != nil {
 			return err
 		}
 	default:
@@ -151,39 +153,4 @@ func (d *desk) showFindings(found []ledger.Finding, format, last string) error {
 		return errFindings
 	}
 	return nil
-}
-
-// explainCode prints what a code means.
-func (c *call) explainCode(code string) error {
-	text, ok := check.Explain(code)
-	for _, r := range hooks.Codes() {
-		if r.Code == code {
-			text, ok = fmt.Sprintf("%s (%s)\n%s\nA commit is judged by it, not a file.", r.Code, r.Severity, strings.ReplaceAll(r.Meaning, "`", "")), true
-		}
-	}
-	if !ok {
-		return unknownCode(code)
-	}
-	for _, line := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
-		c.say("%s", wrap(line, c.Width, ""))
-	}
-	return nil
-}
-
-func unknownCode(code string) error {
-	var codes []string
-	for _, r := range check.Rules() {
-		codes = append(codes, r.Code)
-	}
-	for _, r := range ledger.Rules() {
-		codes = append(codes, r.Code)
-	}
-	for _, r := range hooks.Codes() {
-		codes = append(codes, r.Code)
-	}
-	slices.Sort(codes)
-	if near := nearest(code, codes); near != "" {
-		return misuse("no finding has the code %q; did you mean %s?", code, near)
-	}
-	return misuse("no finding has the code %q", code).try("FORMAT.md lists all codes.")
 }

@@ -127,9 +127,9 @@ func (e *env) colour(code, word string) string {
 	return "\x1b[" + code + "m" + word + "\x1b[0m"
 }
 
-// summary is the last line of a check: what was found in how many sheets, and
-// how many are without a finding.
-func summary(fs []ledger.Finding, sheets int) string {
+// summary is the last line of a check: what was found in how many sheets, how
+// many are without a finding, and how many warnings were let stand.
+func summary(fs []ledger.Finding, settled, sheets int) string {
 	errs, warns := countFindings(fs)
 	var bad []string
 	for _, f := range fs {
@@ -140,13 +140,21 @@ func summary(fs []ledger.Finding, sheets int) string {
 	withErrors := distinct(bad)
 	clean := max(sheets-distinctPaths(fs), 0)
 	if errs+warns == 0 {
-		return count(sheets, "sheet") + " checked: no errors, no warnings."
+		return count(sheets, "sheet") + " checked: no errors, no warnings" + letStand(settled) + "."
 	}
 	s := count(errs, "error")
 	if errs > 0 {
 		s += " in " + count(withErrors, "sheet")
 	}
-	return fmt.Sprintf("%s, %s; %s without a finding.", s, count(warns, "warning"), count(clean, "sheet"))
+	return fmt.Sprintf("%s, %s; %s without a finding%s.", s, count(warns, "warning"), count(clean, "sheet"), letStand(settled))
+}
+
+// letStand is the end of a summary that tells of settled warnings.
+func letStand(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return "; " + count(n, "warning") + " let stand (blotter check --settled)"
 }
 
 // entriesSummary is the last line after entries were judged.

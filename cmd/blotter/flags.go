@@ -7,6 +7,7 @@ type flag struct {
 	Short string // only q, h and n
 	Value string // the placeholder for its value; "" when it takes none
 	Many  bool   // may be typed several times
+	Bare  string // the value when it ends the line or another flag follows; "": it needs one
 	Help  string
 }
 
@@ -58,7 +59,8 @@ var (
 	flagMap      = &flag{Name: "map", Value: "FILE", Help: "which column goes to which field"}
 	flagPropose  = &flag{Name: "propose", Help: "print a mapping to look through, and read nothing in"}
 	flagName     = &flag{Name: "name", Value: "NAME", Help: "the museum's name, or the plant's"}
-	flagExplain  = &flag{Name: "explain", Value: "CODE", Help: "what a code means and what to do about it"}
+	flagExplain  = &flag{Name: "explain", Value: "CODE", Bare: "all", Help: "what a code means and what to do about it; without CODE, all codes"}
+	flagSettled  = &flag{Name: "settled", Help: "the warnings that somebody let stand, in place of those that nobody did"}
 	flagCommits  = &flag{Name: "commits", Value: "A..B", Help: "judge these entries one by one, as the hooks do"}
 	flagPath     = &flag{Name: "path", Help: "only the path of the file"}
 	flagCount    = &flag{Name: "count", Help: "only how many"}

@@ -61,5 +61,5 @@ func (d *desk) checkCommits(ctx context.Context, commits, format string) error {
 	if v.Older > 0 && format == "text" {
 		defer d.tell("%s that stood before, elsewhere.", count(v.Older, "error"))
 	}
-	return d.showFindings(v.Findings, format, entriesSummary(v.Findings, v.Entries))
+	return d.showFindings(v.Findings, nil, format, entriesSummary(v.Findings, v.Entries))
 }

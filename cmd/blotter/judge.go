@@ -242,11 +242,20 @@ func (d *desk) mustBeSound(ctx context.Context, changes []fileChange, message st
 
 // findings are all that is found in the work tree.
 func (d *desk) findings(ctx context.Context) ([]ledger.Finding, *book.Book, error) {
+	r, b, err := d.judgedAll(ctx)
+	if err != nil {
+		return nil, nil, err
+	}
+	return r.Findings, b, nil
+}
+
+// judgedAll is all that judging the work tree gives.
+func (d *desk) judgedAll(ctx context.Context) (*check.Report, *book.Book, error) {
 	b, err := book.Load(ctx, d.source(), d.loadOptions())
 	if err != nil {
 		return nil, nil, err
 	}
-	return check.Run(b, d.checkOptions()), b, nil
+	return check.Whole(b, d.checkOptions()), b, nil
 }
 
 // viewOf shows findings of files that may not be on disk yet.

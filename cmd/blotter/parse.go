@@ -113,6 +113,8 @@ func flagsFirst(name string, flags []*flag, typed []string) ([]string, error) {
 			return nil, misuse("--%s takes no value", f.Name)
 		case f.Value == "" || hasValue:
 			first = append(first, arg)
+		case f.Bare != "" && (i+1 == len(typed) || strings.HasPrefix(typed[i+1], "-")):
+			first = append(first, word+"="+f.Bare)
 		case i+1 == len(typed):
 			return nil, misuse("--%s needs a value: --%s %s", f.Name, f.Name, f.Value)
 		default:

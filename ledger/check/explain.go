@@ -7,39 +7,68 @@ import (
 	"blotter/ledger/book"
 )
 
-// Explain says what a code means, why it matters and what to do; false when
-// no rule has the code.
-func Explain(code string) (string, bool) {
+// Code is what a code of a finding means.
+type Code struct {
+	Code     string
+	Severity ledger.Severity
+	Says     string // what the ledger should be like, one sentence
+	Why      string // why it matters and what to do; may be empty
+	Settles  bool   // a sic entry may let it stand
+}
+
+// Codes are all codes of this package, then those of ledger, each in the
+// order of FORMAT.md.
+func Codes() []Code {
+	var out []Code
 	for _, r := range Rules() {
-		if r.Code == code {
-			return explain(code, r.Severity, r.Says, r.Why), true
-		}
+		out = append(out, r.code())
+	}
+	for _, r := range ledger.Rules() {
+		out = append(out, Code{r.Code, r.Severity, r.Meaning, "", r.Severity == ledger.Warning})
+	}
+	return out
+}
+
+// code is what a rule's code means. What the museum's own files and sic
+// entries say wrongly is mended there, so it is never let stand.
+func (r *Rule) code() Code {
+	return Code{r.Code, r.Severity, r.Says, r.Why, r.Severity == ledger.Warning && (r.One != nil || r.By != nil || r.Join != nil || r.Group != nil) && r.Code != "sic-code" && r.Code != "sic-error"}
+}
+
+// CodeOf is what a code means; false when no rule has it.
+func CodeOf(code string) (Code, bool) {
+	if r := rule(code); r != nil {
+		return r.code(), true
 	}
 	for _, r := range ledger.Rules() {
 		if r.Code == code {
-			return explain(code, r.Severity, r.Meaning, ""), true
+			return Code{r.Code, r.Severity, r.Meaning, "", r.Severity == ledger.Warning}, true
 		}
 	}
-	return "", false
+	return Code{}, false
 }
 
-func explain(code string, s ledger.Severity, says, why string) string {
+// String is the code as `check --explain` tells it.
+func (c Code) String() string {
 	var b strings.Builder
-	b.WriteString(code + " (" + s.String() + ")\n" + says + "\n")
-	if why != "" {
-		b.WriteString(why + "\n")
+	b.WriteString(c.Code + " (" + c.Severity.String() + ")\n" + c.Says + "\n")
+	if c.Why != "" {
+		b.WriteString(c.Why + "\n")
 	}
-	if s == ledger.Error {
+	switch {
+	case c.Severity == ledger.Error:
 		b.WriteString("An entry that brings it in is stopped.\n")
-	} else {
-		b.WriteString("It stops nothing. If it is so on the sheet: blotter accept NUMBER " + code + " --why TEXT\n")
+	case c.Settles:
+		b.WriteString("It stops nothing. If it is so on the sheet: blotter accept NUMBER " + c.Code + " --why TEXT\n")
+	default:
+		b.WriteString("It stops nothing.\n")
 	}
 	return b.String()
 }
 
 // Known reports whether a code is one of any rule.
 func Known(code string) bool {
-	_, ok := Explain(code)
+	_, ok := CodeOf(code)
 	return ok
 }
 
