@@ -87,6 +87,16 @@ func (p *parser) isYear(w string) bool {
 	return digits == 4 || p.i > p.from && strings.HasSuffix(p.toks[p.i-1].text, ":") || digits == 3 && strings.HasSuffix(w, "?")
 }
 
+// authorsSince reports whether authors stand behind the last part read.
+func (p *parser) authorsSince() bool {
+	for _, t := range p.toks[p.from:p.i] {
+		if t.kind == Author {
+			return true
+		}
+	}
+	return false
+}
+
 // endAuthors keeps the authors read for the part at hand.
 func (p *parser) endAuthors() {
 	if p.i > p.from && p.authors[p.level] == "" {

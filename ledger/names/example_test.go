@@ -22,10 +22,10 @@ func ExampleRead() {
 }
 
 func ExampleRead_refused() {
-	_, err := names.Read("Taraxacum 3?")
+	_, err := names.Read("Abbott's moray eel")
 	fmt.Println(err)
 	// Output:
-	// read name "Taraxacum 3?": cannot read "3?" as part of a name
+	// read name "Abbott's moray eel": cannot read "Abbott's" as a genus or a name of higher rank
 }
 
 func ExampleName_Pieces() {

@@ -25,9 +25,11 @@ type Name struct {
 	Authors string
 
 	Cultivar   string // without quotes
-	Group      string // cultivar group, without the word Group
+	Group      string // cultivar group or grex, without the word
+	Grex       bool   // Group is a grex: of orchids, all offspring of one crossing
 	Qualifiers []Qualifier
 	Note       string // what follows the name: sensu ..., nom. nud., auct. non L.
+	Tail       string // words at the end that could not be read as part of the name
 
 	Rank Rank
 
@@ -65,6 +67,9 @@ type Qualifier struct {
 type Warning struct {
 	Code    string
 	Message string
+	// Spelling says that it is a habit of writing, right on an old label:
+	// ssp. for subsp., x for ×, an accent.
+	Spelling bool
 }
 
 // NotAName is the error of words that cannot be read as a botanical name.
@@ -211,7 +216,7 @@ func (n Name) compose() []string {
 		out = append(out, w)
 	}
 	if n.Group != "" {
-		out = append(out, n.Group+" Group")
+		out = append(out, n.group())
 	}
 	if n.Cultivar != "" {
 		out = append(out, "‘"+n.Cultivar+"’")

@@ -1,9 +1,6 @@
 package names
 
-import (
-	"strings"
-	"unicode/utf8"
-)
+import "strings"
 
 // parser reads the tokens of one text, name by name.
 type parser struct {
@@ -19,6 +16,7 @@ type parser struct {
 	from     int       // first token of the authors being read
 	unranked int
 	capitals bool // the words are all in capitals
+	markup   bool // it was told already that markup was left out
 }
 
 type pending struct {
@@ -44,26 +42,28 @@ func (p *parser) name() (Name, string) {
 			if !p.speciesHybrid() {
 				return p.finish()
 			}
-		case w == "." && p.i+1 == len(p.toks): // a stop after the name
+		case w == "." || w == "†": // a stop after the name; the sign of what died out
 			p.endAuthors()
 			t.kind = Upright
 			p.i++
 			p.from = p.i
-		case w == "or" && p.orJoins():
+		case orWords[w] && p.orJoins():
 			return p.finish()
 		case p.openEnd(w):
 		case p.sense(w):
 		case p.doubt(w):
 		case p.rankTerm(w):
 		case p.cultivar():
-		case p.note(w) || w != "" && p.bracketRemark(w):
+		case p.note(w) || w != "" && (p.bracketFormula(w) || p.bracketRemark(w)):
 		case p.subgenus(t.text):
 		case p.secondName(w):
-			return Name{}, "two names; enter each by itself, or join them by \"or\""
+			return Name{}, twoNames
 		case p.epithet(w) || p.capitalEpithet(w):
 		case p.author(w):
 		default:
-			return Name{}, "cannot read " + quote(t.text) + " as part of a name"
+			if reason := p.tail(w); reason != "" {
+				return Name{}, reason
+			}
 		}
 		if p.level >= len(p.authors) {
 			return Name{}, "too many ranks"
@@ -79,7 +79,7 @@ func (p *parser) genus() string {
 		bare := strings.ToLower(strings.TrimSuffix(w, "."))
 		if (w == "×" || w == "+") && !p.n.GenusHybrid {
 			p.n.GenusHybrid, p.n.sign = true, w
-			p.toks[p.i].kind = Cross
+			p.cross()
 			if p.i+1 < len(p.toks) {
 				p.toks[p.i+1].glued = true
 			}
@@ -112,17 +112,20 @@ func (p *parser) firstWord() string {
 		g := w
 		if strings.HasPrefix(p.inherit, strings.TrimSuffix(w, ".")) {
 			g = p.inherit
+			t.norm = g
 		} else {
 			p.warn("name-genus-short", "the genus is shortened; write it in full")
 		}
 		p.setGenus(g)
 		p.i++
 		return ""
+	case p.leadingRank(w, next):
+		return p.firstWord()
 	case isCapitals(w) && (next == "" || len(w) >= 4):
 		p.capitals = isCapitals(strings.TrimRight(next, ",;"))
 		w = title(w)
 	case isGenus(w):
-	case isEpithet(w) && !particles[w] && (isEpithet(next) || next == "×" || doubts[strings.TrimSuffix(next, ".")] != "" || openWords[next]) && p.inherit == "":
+	case isEpithet(w) && w[0] > '9' && !particles[w] && (isEpithet(next) || next == "×" || doubts[strings.TrimSuffix(next, ".")] != "" || openWords[next]) && p.inherit == "":
 		p.warn("name-genus-small", "the genus is written with a capital: "+genusForm(w))
 	default:
 		return "cannot read " + quote(t.text) + " as a genus or a name of higher rank"
@@ -130,13 +133,16 @@ func (p *parser) firstWord() string {
 	p.i++
 	t.kind = Italic
 	g := genusForm(w)
-	if r := rankOfWord(g); r < Genus && (r == Family || !isEpithet(next) || openWords[next] || particles[next]) {
+	p.spelled(t, strings.TrimRight(t.text, ",;:"), g)
+	if r := rankOfWord(g); r < Genus && (r == Family || !isEpithet(next) || openWords[next] || particles[next] || doubtWord(next) != "") {
 		t.kind = Upright
 		p.n.Uninomial, p.n.Rank = g, r
+		p.familyEnding(g, next)
 		p.canon = append(p.canon, g)
 		p.startAuthors(0)
 		return ""
 	}
+	p.familyEnding(g, next)
 	p.setGenus(g)
 	return ""
 }
@@ -157,7 +163,7 @@ func isShort(w string) bool {
 }
 
 func (p *parser) warn(code, message string) {
-	p.n.Warnings = append(p.n.Warnings, Warning{code, message})
+	p.n.Warnings = append(p.n.Warnings, Warning{code, message, false})
 }
 
 func (p *parser) startAuthors(level int) { p.level, p.from = level, p.i }
@@ -169,10 +175,10 @@ func (p *parser) speciesHybrid() bool {
 		return false
 	}
 	next := strings.TrimRight(p.toks[p.i+1].text, ",;")
-	if !isEpithet(next) && doubts[strings.TrimSuffix(next, ".")] == "" || next == "?" {
+	if !isEpithet(next) && doubtWord(next) == "" || next == "?" {
 		return false
 	}
-	p.toks[p.i].kind = Cross
+	p.cross()
 	p.toks[p.i+1].glued = true
 	p.n.SpeciesHybrid = true
 	p.i++
@@ -182,27 +188,24 @@ func (p *parser) speciesHybrid() bool {
 	return true
 }
 
-// orJoins reports whether "or" at i stands between two names.
-func (p *parser) orJoins() bool {
-	if p.i == 0 || p.i+1 >= len(p.toks) {
-		return false
-	}
-	w := p.toks[p.i+1].text
-	return isGenus(w) || isShort(w) || isEpithet(w) || w == "×" || doubts[strings.TrimSuffix(w, ".")] != ""
-}
-
 // setSpecies takes the token at i as the epithet of the species.
 func (p *parser) setSpecies(w string) {
 	e := spellFigures(strings.ToLower(transcribe(w)))
-	p.toks[p.i].kind = Italic
+	t := &p.toks[p.i]
+	t.kind = Italic
 	p.n.Species, p.n.Rank = e, Species
+	if p.level == 0 && len(p.n.Ranks) == 0 && p.authorsSince() {
+		p.warn("name-genus-author", "no author stands between genus and epithet")
+	}
+	p.spelled(t, w, e)
+	if p.i+1 < len(p.toks) && (e == "pseudo" || wordPairs[e] != nil) {
+		e = p.joinedWords(e)
+	}
+	p.checkEpithet(e)
 	if p.n.SpeciesHybrid {
 		p.canon = append(p.canon, "× "+e)
 	} else {
 		p.canon = append(p.canon, e)
-	}
-	if e == strings.ToLower(p.n.Genus) {
-		p.warn("name-tautonym", "the epithet repeats the genus (Art. 23.4)")
 	}
 	p.i++
 	p.startAuthors(1)
@@ -215,18 +218,21 @@ func (p *parser) epithet(w string) bool {
 		p.setSpecies(strings.ToLower(w))
 		return true
 	}
-	if !isEpithet(w) || p.n.Uninomial != "" || p.isParticle(w) {
+	if !isEpithet(w) || p.n.Uninomial != "" || p.isParticle(w) || neverEpithets[w] {
 		return false
 	}
 	if p.n.Species == "" {
-		if plainWords[w] && (w != "not" || p.i+1 >= len(p.toks) || !upperAt(p.toks[p.i+1].text, 0)) {
+		if plainWords[w] && (w != "not" || p.i+1 >= len(p.toks) || !upperAt(p.toks[p.i+1].text, 0)) || vernacular[w] {
 			return false
 		}
 		p.setSpecies(w)
 		return true
 	}
-	if joiners[w] || trailers[w] || plainWords[w] || p.unranked > 0 || len(p.n.Ranks) > 5 {
+	if joiners[w] || trailers[w] || plainWords[w] || particles[w] || p.unranked > 1 || len(p.n.Ranks) > 5 || len(w) < 3 {
 		return false
+	}
+	if _, rank := markers[w]; rank || strings.HasSuffix(p.toks[p.i-1].text, ",") || strings.HasSuffix(p.toks[p.i-1].text, ";") {
+		return false // a remark follows the comma
 	}
 	p.unranked++
 	p.addRank(marker{rank: Infraspecific}, w, false)
@@ -259,124 +265,4 @@ func (p *parser) isParticle(w string) bool {
 		}
 	}
 	return false
-}
-
-// addRank takes the token at i as an epithet of the rank m.
-func (p *parser) addRank(m marker, w string, hybrid bool) {
-	e := spellFigures(transcribe(strings.TrimRight(w, ",;")))
-	if !m.rank.infrageneric() && m.set != "unr." {
-		e = strings.ToLower(e)
-	}
-	p.toks[p.i].kind = Italic
-	if m.rank < Genus {
-		p.toks[p.i].kind = Upright
-	}
-	p.n.Ranks = append(p.n.Ranks, Part{Rank: m.rank, Marker: m.set, Epithet: e, Hybrid: hybrid})
-	p.n.Rank = m.rank
-	c := e
-	if hybrid {
-		c = "× " + c
-	}
-	if m.set != "" {
-		c = m.set + " " + c
-	}
-	p.canon = append(p.canon, c)
-	p.i++
-	p.startAuthors(1 + len(p.n.Ranks))
-}
-
-// rankTerm takes a rank term with its epithet. A term that no epithet follows
-// is an author's f. (filius), or says that the rank is not named.
-func (p *parser) rankTerm(w string) bool {
-	bare := strings.TrimSuffix(w, ".")
-	m, ok := markers[bare]
-	if !ok {
-		if m, ok = markers[strings.ToLower(bare)]; !ok || !p.capitals {
-			return false
-		}
-	}
-	below := !m.rank.infrageneric()
-	j := p.i + 1
-	for j < len(p.toks) && isGreek(p.toks[j].text) {
-		j++
-	}
-	doubtAt := -1
-	if j < len(p.toks) && doubts[strings.TrimSuffix(p.toks[j].text, ".")] != "" && j+1 < len(p.toks) {
-		doubtAt, j = j, j+1
-	}
-	hybrid := j < len(p.toks) && p.toks[j].text == "×" && below
-	if hybrid {
-		j++
-	}
-	if j >= len(p.toks) || !p.rankEpithet(j, below) || below && p.n.Species == "" && m.rank != Infraspecific && !p.orphanRank(m) {
-		return p.bareTerm(w, m)
-	}
-	for k := p.i; k < j; k++ {
-		p.toks[k].kind = Upright
-	}
-	if doubtAt >= 0 {
-		q := doubts[strings.TrimSuffix(p.toks[doubtAt].text, ".")]
-		p.pending = append(p.pending, pending{word: q, part: len(p.canon)})
-	}
-	if hybrid {
-		p.toks[j-1].kind, p.toks[j].glued = Cross, true
-	}
-	p.endAuthors()
-	p.i = j
-	p.addRank(m, p.toks[j].text, hybrid)
-	return true
-}
-
-// orphanRank reports whether a rank below species may follow the genus at
-// once, as after a cultivated hybrid or in shortened labels; f. may not.
-func (p *parser) orphanRank(m marker) bool {
-	return m.rank != Form && p.n.Uninomial == "" && m.set != "st."
-}
-
-func isGreek(w string) bool {
-	r, n := utf8.DecodeRuneInString(w)
-	return r >= 'α' && r <= 'ω' && (len(w) == n || w[n:] == ".")
-}
-
-// rankEpithet reports whether the token at j can be the epithet after a rank
-// term: lower case below species, a capital above.
-func (p *parser) rankEpithet(j int, below bool) bool {
-	w := strings.TrimRight(p.toks[j].text, ",;")
-	if !below {
-		if m := markers[strings.TrimSuffix(p.toks[p.i].text, ".")]; (m.rank < Genus) != (p.n.Uninomial != "") && m.rank != Tribe && m.rank != Subtribe {
-			return false
-		}
-		return isGenus(w) || isEpithet(w) && !particles[w] && !joiners[w] && p.n.Uninomial == ""
-	}
-	if p.capitals && isCapitals(w) || isGenus(w) && capitalAfter[p.toks[p.i].text] {
-		return true
-	}
-	if !isEpithet(w) || joiners[w] || trailers[w] {
-		return false
-	}
-	if _, ok := markers[w]; ok {
-		return false
-	}
-	return !particles[w] || j+1 >= len(p.toks)
-}
-
-// capitalAfter are the rank terms that can be no author's: an epithet after
-// them may have a capital on old labels.
-var capitalAfter = wordSet("subsp. subsp ssp. ssp var. var unr. subvar.")
-
-// bareTerm takes a rank term without epithet: "subsp.", "ssp. indet.". It is
-// left to the authors when it is their f.
-func (p *parser) bareTerm(w string, m marker) bool {
-	if m.rank != Subspecies && m.rank != Variety || p.n.Species == "" || w == "v" || w == "v." {
-		return false
-	}
-	if p.i+1 < len(p.toks) {
-		next := p.toks[p.i+1].text
-		if !openWords[next] && next != "?" && next != "nov." && next[0] != '"' {
-			return false
-		}
-	}
-	p.endAuthors()
-	p.qualify(p.takeRest(), p.whole(), false)
-	return true
 }

@@ -1,9 +1,6 @@
 package names
 
-import (
-	"strings"
-	"unicode/utf8"
-)
+import "strings"
 
 // whole is all of the name read so far, without authors.
 func (p *parser) whole() string { return strings.Join(p.canon, " ") }
@@ -25,9 +22,14 @@ func (p *parser) takeRest() string {
 
 // openEnd takes "sp.", "sp. 3", "indet." and the like with all that follows.
 func (p *parser) openEnd(w string) bool {
-	if nearWords[w] && p.n.Species == "" && p.i+1 < len(p.toks) {
+	if nearWords[w] && p.n.Species == "" && p.i+1 < len(p.toks) && p.toks[p.i+1].text != "×" {
 		p.endAuthors()
 		p.qualify(p.takeRest(), p.whole(), true)
+		return true
+	}
+	if (w == "n." || w == "nov.") && p.n.Species == "" && p.i+1 < len(p.toks) && isOpen(p.toks[p.i+1].text) { // "n. sp."
+		p.endAuthors()
+		p.qualify(p.takeRest(), p.whole(), false)
 		return true
 	}
 	if !isOpen(w) || p.n.Species != "" && !strings.HasPrefix(w, "indet") && w != "spp." {
@@ -37,7 +39,7 @@ func (p *parser) openEnd(w string) bool {
 		return false
 	}
 	p.endAuthors()
-	if p.n.Uninomial == "" && p.i+1 < len(p.toks) && doubts[strings.TrimSuffix(p.toks[p.i+1].text, ".")] != "" && p.i+2 < len(p.toks) {
+	if p.n.Uninomial == "" && p.i+1 < len(p.toks) && doubtWord(p.toks[p.i+1].text) != "" && p.i+2 < len(p.toks) {
 		p.toks[p.i].kind = Upright // "sp. cf. acris": the doubt is read next
 		p.qualify(p.toks[p.i].text, p.whole(), false)
 		p.i++
@@ -54,26 +56,49 @@ func isOpen(w string) bool {
 	if openWords[w] || openWords[strings.ToLower(w)] {
 		return true
 	}
-	rest, ok := strings.CutPrefix(w, "sp.")
-	return ok && len(rest) > 0 && (rest[0] == '?' || rest[0] >= '0' && rest[0] <= '9' || rest[0] >= 'A' && rest[0] <= 'Z')
+	rest, ok := strings.CutPrefix(w, "sp")
+	if rest == "" || !ok {
+		return false
+	}
+	if rest[0] == '.' || rest[0] == '-' || rest[0] == '_' {
+		rest = rest[1:]
+	}
+	return len(rest) > 0 && (rest[0] == '?' || rest[0] >= '0' && rest[0] <= '9' || rest[0] >= 'A' && rest[0] <= 'Z')
 }
 
 // doubt takes cf., aff. and ? standing alone.
 func (p *parser) doubt(w string) bool {
 	bare := strings.TrimSuffix(strings.Trim(w, "()"), ".")
-	q := doubts[bare]
-	if q == "" || strings.HasPrefix(w, "(") && p.i+1 < len(p.toks) {
+	q, n := doubts[bare], 1
+	if w == "vel" && p.i+1 < len(p.toks) {
+		if q = doubtWord(p.toks[p.i+1].text); q != "" {
+			q, n = "vel "+q, 2
+		}
+	}
+	if w == "ex" && p.i+2 < len(p.toks) && strings.HasPrefix(p.toks[p.i+1].text, "gr") && isEpithet(p.toks[p.i+2].text) {
+		q, n = "ex gr.", 2
+	}
+	if (w == "gr." || w == "gr") && p.i == p.from && p.n.Species == "" && p.i+1 < len(p.toks) && isEpithet(p.toks[p.i+1].text) {
+		q = "gr."
+	}
+	if q == "" || strings.HasPrefix(w, "(") && p.i+1 < len(p.toks) && !(p.i == p.from && isEpithet(p.toks[p.i+1].text)) {
 		return false
 	}
-	last := p.i+1 >= len(p.toks)
+	last := p.i+n >= len(p.toks)
 	afterAuthors := p.i > p.from
 	if bare == "conf" && (last || !isEpithet(p.toks[p.i+1].text)) {
 		return false
 	}
 	p.endAuthors()
 	t := &p.toks[p.i]
-	t.kind = Upright
-	p.i++
+	t.norm = q
+	for range n {
+		p.toks[p.i].kind = Upright
+		p.i++
+	}
+	if n > 1 {
+		t.norm, p.toks[p.i-1].norm = "", q[strings.IndexByte(q, ' ')+1:]
+	}
 	p.from = p.i
 	switch {
 	case bare == "?" && (t.glued || last || !p.partFollows()):
@@ -104,23 +129,29 @@ func (p *parser) sense(w string) bool {
 	}
 	key, words := senseKey(w), 1
 	q := senses[key]
-	if w == "species" && p.n.Species != "" && p.i+2 == len(p.toks) && p.toks[p.i+1].text == "complex" {
-		key, q, words = "complex", "complex", 2
+	if (w == "species" || w == "sp.") && p.n.Species != "" && p.i+2 == len(p.toks) {
+		if next := senseKey(p.toks[p.i+1].text); next == "complex" || next == "group" || next == "agg" {
+			key, q, words = next, senses[next], 2
+		}
 	}
-	if q == "" && p.i+1 < len(p.toks) && (w == "s." || w == "sensu" || w == "s" || w == "(s.") {
+	if q == "" && p.i+1 < len(p.toks) && senseStarts[w] {
 		key, words = senseKey(w)+senseKey(strings.TrimRight(p.toks[p.i+1].text, ",;")), 2
 		q = senses[key]
 	}
 	if q == "" || p.n.Species == "" && (key == "coll" || key == "ined") && p.n.Uninomial == "" && p.i == p.from {
 		return false
 	}
-	if key == "coll" && p.i+1 < len(p.toks) || w == "gr" {
+	if key == "coll" && p.i+1 < len(p.toks) || w == "gr" || key == "gr" && p.n.Species == "" {
 		return false
 	}
 	p.endAuthors()
+	p.toks[p.i].norm = q
 	for range words {
 		p.toks[p.i].kind = Upright
 		p.i++
+	}
+	if words > 1 {
+		p.toks[p.i-words].norm, p.toks[p.i-1].norm = noWords, q
 	}
 	p.qualify(q, p.whole(), false)
 	p.from = p.i
@@ -131,90 +162,22 @@ func (p *parser) sense(w string) bool {
 }
 
 func senseKey(w string) string {
-	if len(w) > 12 {
+	if len(w) > 14 {
 		return ""
 	}
+	w = strings.TrimPrefix(w, "-")
 	b := make([]byte, 0, len(w))
 	for i := range len(w) {
 		switch c := w[i]; {
 		case c >= 'a' && c <= 'z':
 			b = append(b, c)
-		case c != '.' && c != '(' && c != ')':
+		case c == 'A' && i == 0 || c == 'G' && i == 0:
+			b = append(b, c+'a'-'A')
+		case c != '.' && c != '(' && c != ')' && c != '[' && c != ']':
 			return ""
 		}
 	}
 	return string(b)
-}
-
-// cultivar takes a cultivar name in quotes, after cv., or a Group.
-func (p *parser) cultivar() bool {
-	w := p.toks[p.i].text
-	switch r, size := utf8.DecodeRuneInString(w); {
-	case strings.ContainsRune("'‘’\"“”„", r) && len(w) > size && (upperAt(w, size) || w[size] >= '0' && w[size] <= '9'):
-		return p.quoted(size)
-	case (w == "cv." || w == "cv") && p.i+1 < len(p.toks):
-		p.endAuthors()
-		p.toks[p.i].kind = Upright
-		p.i++
-		p.from = p.i
-		if r, size := utf8.DecodeRuneInString(p.toks[p.i].text); strings.ContainsRune("'‘’\"“”", r) && p.quoted(size) {
-			return true
-		}
-		start := p.i
-		for p.i < len(p.toks) && p.toks[p.i].text != "×" && (p.i == start || !strings.ContainsAny(p.toks[p.i].text, ".&")) {
-			p.toks[p.i].kind = Upright
-			p.i++
-		}
-		p.setCultivar(strings.Trim(textOf(p.toks[start:p.i]), "'‘’\"“”"))
-		return true
-	}
-	return p.group()
-}
-
-// quoted takes the words up to the closing quote.
-func (p *parser) quoted(open int) bool {
-	for j := p.i; j < len(p.toks); j++ {
-		w := strings.TrimRight(p.toks[j].text, ",;")
-		r, _ := utf8.DecodeLastRuneInString(w)
-		if !strings.ContainsRune("'’‘\"”“", r) || j == p.i && len(w) <= open+1 {
-			continue
-		}
-		words := strings.TrimRight(textOf(p.toks[p.i:j+1]), ",;")
-		for k := p.i; k <= j; k++ {
-			p.toks[k].kind = Upright
-		}
-		p.endAuthors()
-		p.i = j + 1
-		_, last := utf8.DecodeLastRuneInString(words)
-		p.setCultivar(words[open : len(words)-last])
-		return true
-	}
-	return false
-}
-
-// group takes a cultivar group: "Capitata Group", "Capitata-Gruppe".
-func (p *parser) group() bool {
-	j := p.i
-	for j < len(p.toks) && j < p.i+4 && upperAt(p.toks[j].text, 0) && p.toks[j].text != "Group" {
-		j++
-	}
-	if j == p.i || j >= len(p.toks) || p.toks[j].text != "Group" {
-		return false
-	}
-	p.endAuthors()
-	p.n.Group = textOf(p.toks[p.i:j])
-	p.canon = append(p.canon, p.n.Group+" Group")
-	for ; p.i <= j; p.i++ {
-		p.toks[p.i].kind = Upright
-	}
-	p.from, p.n.Rank = p.i, CultivarRank
-	return true
-}
-
-func (p *parser) setCultivar(c string) {
-	p.n.Cultivar, p.n.Rank = c, CultivarRank
-	p.canon = append(p.canon, "‘"+c+"’")
-	p.from = p.i
 }
 
 func textOf(toks []token) string {
@@ -233,7 +196,7 @@ func textOf(toks []token) string {
 func (p *parser) note(w string) bool {
 	bare := strings.ToLower(strings.Trim(w, "()[],;:"))
 	seen := bare == "!" && p.i+1 == len(p.toks)
-	if !seen && bare != "p." && !notes[bare] && !notes[strings.TrimSuffix(bare, ".")] {
+	if !seen && bare != "p." && !notes[bare] && !notes[strings.TrimSuffix(bare, ".")] && !p.newSpecies(bare) && !p.inHerbarium(bare) {
 		return false
 	}
 	if (bare == "non" || bare == "not" || bare == "pro") && p.n.Species == "" || strings.HasPrefix(w, "(auct") {
@@ -248,34 +211,6 @@ func (p *parser) note(w string) bool {
 	p.endAuthors()
 	p.n.Note = strings.TrimSpace(p.n.Note + " " + p.takeRest())
 	return true
-}
-
-// secondName reports whether a second plant's name begins at i, or behind the
-// "and" at i: a genus and an epithet that are no authors.
-func (p *parser) secondName(w string) bool {
-	if p.n.Genus == "" {
-		return false
-	}
-	j := p.i
-	joined := joiners[w] && w != "ex" && w != "in"
-	if joined {
-		j++
-	}
-	if j+1 >= len(p.toks) {
-		return false
-	}
-	g, e := p.toks[j].text, strings.TrimRight(p.toks[j+1].text, ",;.")
-	_, rank := markers[e]
-	if !isGenus(g) || !isEpithet(e) || rank || particles[e] || joiners[e] || trailers[e] || notes[e] || e == "or" {
-		return false
-	}
-	switch {
-	case genusForm(g) == p.n.Genus:
-		return true
-	case joined:
-		return p.i == p.from
-	}
-	return p.i > 0 && strings.HasSuffix(p.toks[p.i-1].text, ",")
 }
 
 // capitalEpithet takes an epithet from a person's name that an old label
@@ -302,7 +237,12 @@ func personalEnding(w string) bool {
 // bracketRemark takes a remark in brackets, such as (female) or (in fruit),
 // with all that follows.
 func (p *parser) bracketRemark(w string) bool {
-	in := strings.Trim(w, "(),;.")
+	in := strings.Trim(w, "(),;.:")
+	if w[0] == '[' && len(w) > 2 && lowerAt(w, 1) && !trailers[strings.Trim(w, "[]")] {
+		p.endAuthors()
+		p.n.Note = strings.TrimSpace(p.n.Note + " " + p.takeRest())
+		return true
+	}
 	if w[0] != '(' || len(in) < 3 || !isEpithet(in) || particles[in] || trailers[in] || trailers[in+"."] || p.i+1 < len(p.toks) && upperAt(p.toks[p.i+1].text, 0) {
 		return false
 	}

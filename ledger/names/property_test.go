@@ -40,6 +40,16 @@ func lawful(t interface {
 		t.Errorf("%q: read again %q (%q), before %q (%q)", text, again.Text, again.Canonical(), n.Text, n.Canonical())
 	}
 	_, _, _, _ = n.SortKey(), n.Key(), n.Firm(), n.ByCode()
+	written := n.String()
+	back, err := Read(written)
+	switch {
+	case err != nil:
+		t.Errorf("%q: written as %q it is refused: %v", text, written, err)
+	case back.String() != written || back.Canonical() != n.Canonical() || back.Authorship() != n.Authorship() || back.Rank != n.Rank ||
+		back.IdentificationQualifier() != n.IdentificationQualifier():
+		t.Errorf("%q: written as %q it is %q, %q, %q, %v, %q, %q; it was %q, %q, %v, %q", text, written, back.String(), back.Canonical(), back.Authorship(), back.Rank, back.IdentificationQualifier(), back.Text,
+			n.Canonical(), n.Authorship(), n.Rank, n.IdentificationQualifier())
+	}
 }
 
 func FuzzRead(f *testing.F) {

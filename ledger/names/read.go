@@ -24,6 +24,9 @@ func Read(text string) (Name, error) {
 		return refuse(fmt.Sprintf("the character %q cannot stand in a name", r))
 	}
 	toks := split(text)
+	if len(toks) == 0 {
+		return refuse("no name is given")
+	}
 	if r := refusal(toks); r != nil {
 		r.Text = text
 		return Name{}, r
@@ -41,23 +44,46 @@ func Read(text string) (Name, error) {
 func refusal(toks []token) *NotAName {
 	first := strings.ToLower(strings.Trim(toks[0].text, ".,:[]()"))
 	if firstNone[first] || firstNone[first+"."] {
+		if len(toks) > 1 && leadingRanks[first] != 0 && isGenus(toks[1].text) {
+			return nil
+		}
 		return &NotAName{Reason: "the words name no plant", None: true}
 	}
+	if first == provisional {
+		return &NotAName{Reason: "a provisional name of a bacterium, not a botanical name"}
+	}
 	for i, t := range toks {
-		w := strings.ToLower(strings.Trim(t.text, ".,:;()[]"))
-		if organisms[w] {
-			return &NotAName{Reason: "not a botanical name: " + quote(t.text)}
-		}
-		if i > 0 && w == "bacterium" && len(toks) == i+1 && strings.HasSuffix(toks[i-1].text, "ia") {
-			return &NotAName{Reason: "not a botanical name: " + quote(t.text)}
-		}
-		if i == 0 && len(w) > 6 && (strings.HasSuffix(w, "virus") || strings.HasSuffix(w, "viridae") ||
-			strings.HasSuffix(w, "virales") || strings.HasSuffix(w, "viricetes")) {
-			return &NotAName{Reason: "a virus, not a botanical name"}
+		if r := organism(toks, i, t.text); r != "" {
+			return &NotAName{Reason: r}
 		}
 	}
 	return nil
 }
+
+// organism says that the word at i shows the words to be no plant's name; ""
+// when it does not.
+func organism(toks []token, i int, text string) string {
+	w := strings.Trim(text, ".,:;()[]")
+	if len(w) < 3 {
+		return ""
+	}
+	if upperAt(w, 0) || w != text {
+		w = strings.ToLower(w)
+	}
+	switch {
+	case organisms[w] || strings.HasSuffix(text, "RNA") || strings.HasPrefix(text, "RNA") || strings.HasSuffix(text, "DNA"),
+		i > 0 && w == "bacterium" && strings.HasSuffix(toks[i-1].text, "ia") && (len(toks) == i+1 || !isAuthorly(toks[i+1].text)),
+		strings.HasSuffix(w, "phytoplasma") || strings.HasSuffix(w, "incertaesedis"),
+		strings.Contains(w, "satellites-") || strings.Contains(w, "satellite-"):
+		return "not a botanical name: " + quote(text)
+	case i == 0 && len(w) > 6 && (strings.HasSuffix(w, "virus") || strings.HasSuffix(w, "viridae") || strings.HasSuffix(w, "virales") || strings.HasSuffix(w, "viricetes")):
+		return "a virus, not a botanical name"
+	}
+	return ""
+}
+
+// isAuthorly reports whether w begins as an author's name does.
+func isAuthorly(w string) bool { return upperAt(w, 0) && lowerAt(w, 1) || w[0] == '(' }
 
 // all reads the names that "or" and × join.
 func (p *parser) all() (Name, string) {
@@ -82,6 +108,12 @@ func (p *parser) all() (Name, string) {
 		p.i++
 		if t.text == "×" || t.text == "+" {
 			t.kind, sign = Cross, t.text
+			if t.letter {
+				p.n.Warnings = nil
+				p.warn("name-hybrid-letter", "the sign of a hybrid is ×, not the letter x (Art. H.3A)")
+				p.n.Warnings[0].Spelling = true
+				parents[len(parents)-1].Warnings = append(parents[len(parents)-1].Warnings, p.n.Warnings...)
+			}
 			if p.openParent() {
 				parents = append(parents, Name{})
 				closeGroup()
@@ -89,7 +121,7 @@ func (p *parser) all() (Name, string) {
 			}
 			continue
 		}
-		t.kind = Upright
+		t.kind, t.norm = Upright, "or"
 		closeGroup()
 		if p.i >= len(p.toks) {
 			return Name{}, "nothing follows " + quote(t.text)

@@ -92,6 +92,56 @@ func TestRead(t *testing.T) {
 	}
 }
 
+// Each is written in normal spelling, and nothing else of it changes.
+func TestString(t *testing.T) {
+	for _, c := range []struct{ why, text, want string }{
+		{"Rec. 5A", "Festuca rubra L. ssp. arenaria (Osbeck) F.Aresch.", "Festuca rubra L. subsp. arenaria (Osbeck) F.Aresch."},
+		{"Rec. 5A", "Polypodium pectinatum (L.) forma typica Rosenst.", "Polypodium pectinatum (L.) f. typica Rosenst."},
+		{"Art. H.3A", "Mentha x piperita L.", "Mentha ×piperita L."},
+		{"Art. H.3A", "x Festulolium loliaceum (Huds.) P.Fourn.", "×Festulolium loliaceum (Huds.) P.Fourn."},
+		{"Art. 60.7", "Campethera fülleborni", "Campethera fuelleborni"},
+		{"Rec. 46C", "Stagonospora polyspora M.T. Lucas et Sousa da Câmara 1934", "Stagonospora polyspora M.T. Lucas & Sousa da Câmara"},
+		{"one capital", "CAREX ACUTA VAR. ERECTA", "Carex acuta var. erecta"},
+		{"short genus of a formula", "Salix aurita L. x S. caprea L.", "Salix aurita L. × Salix caprea L."},
+		{"qualifiers", "Carex cf acuta L. sens. lat.", "Carex cf. acuta L. s.l."},
+		{"a stroke", "Poa annua/pratensis", "Poa annua or pratensis"},
+		{"Art. 23.1", "Capsella bursa pastoris (L.) Medik.", "Capsella bursa-pastoris (L.) Medik."},
+		{"a remark stays behind its comma", "Galium tricorne Stokes, pro parte", "Galium tricorne Stokes, pro parte"},
+	} {
+		n, err := Read(c.text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := n.String(); got != c.want {
+			t.Errorf("%s (%s): %q, want %q", c.text, c.why, got, c.want)
+		}
+	}
+}
+
+// The first three are the examples of Darwin Core, identificationQualifier.
+func TestIdentificationQualifier(t *testing.T) {
+	for text, want := range map[string]string{
+		"Quercus aff. agrifolia var. oxyadenia": "aff. agrifolia var. oxyadenia",
+		"Quercus agrifolia cf. var. oxyadenia":  "cf. var. oxyadenia",
+		"Quercus agrifolia var. oxyadenia":      "",
+		"cf. Salix lapponum L.":                 "cf. Salix lapponum",
+		"Ranunculus acris?":                     "? acris",
+		"Taraxacum sp. 3":                       "sp. 3",
+		"Ranunculus auricomus agg.":             "agg.",
+		"Carex vel aff. acuta":                  "vel aff. acuta",
+		"Carex cf. acuta subsp. ? erecta":       "cf. acuta subsp. erecta | ? subsp. erecta",
+		"Carex ex gr. acuta":                    "ex gr. acuta",
+	} {
+		n, err := Read(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := n.IdentificationQualifier(); got != want {
+			t.Errorf("%s: %q, want %q", text, got, want)
+		}
+	}
+}
+
 func TestReadRefuses(t *testing.T) {
 	for _, c := range []struct {
 		why, text, reason string
@@ -100,16 +150,18 @@ func TestReadRefuses(t *testing.T) {
 		{"nothing", " ", "no name is given", true},
 		{"words for none", "indet.", "the words name no plant", true},
 		{"words for none", "not determined", "the words name no plant", true},
-		{"a figure is no epithet", "Taraxacum 3?", `cannot read "3?" as part of a name`, false},
 		{"a number", "1207", `cannot read "1207" as a genus or a name of higher rank`, false},
 		{"a virus", "Tobacco mosaic virus", `not a botanical name: "virus"`, false},
 		{"a virus by its ending", "Tokiviricetes", "a virus, not a botanical name", false},
-		{"a remark", "Ranunculus acris see note", `cannot read "see" as part of a name`, false},
+		{"English words", "Small tree by the road", `cannot read "tree" as part of a name`, false},
+		{"a bacterium of no Code", "Candidatus Halobonum", "a provisional name of a bacterium, not a botanical name", false},
+		{"two plants", "Poa annua with Poa pratensis", `two names; enter each by itself, or join them by "or"`, false},
+		{"two plants, the second short", "Poa annua L. & P. pratensis L.", `two names; enter each by itself, or join them by "or"`, false},
 		{"two plants", "Ranunculus acris and Ranunculus repens", `two names; enter each by itself, or join them by "or"`, false},
 		{"two plants", "Ranunculus acris L. & Ranunculus repens L.", `two names; enter each by itself, or join them by "or"`, false},
 		{"two plants", "Physaria didymocarpa (Hook.) A. Gray, Physaria australis", `two names; enter each by itself, or join them by "or"`, false},
 		{"two plants", "Lesquerella alpina, Physaria saximontana", `two names; enter each by itself, or join them by "or"`, false},
-		{"markup", "<i>Poa annua</i>", `the character '<' cannot stand in a name`, false},
+		{"half a tag", "Poa <annua", `the character '<' cannot stand in a name`, false},
 		{"right-to-left trick", "Poa \u202eannua", `the character '\u202e' cannot stand in a name`, false},
 		{"vernacular name", "Abbott's moray eel", `cannot read "Abbott's" as a genus or a name of higher rank`, false},
 	} {

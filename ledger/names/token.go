@@ -13,39 +13,9 @@ type token struct {
 	text  string
 	kind  Kind
 	glued bool // no space before it
-}
-
-// tidy is text in NFC with every run of space made one space.
-func tidy(text string) string {
-	plain := true
-	for i := 0; i < len(text); i++ {
-		c := text[i]
-		if c >= utf8.RuneSelf || c < ' ' || c == ' ' && (i == 0 || i == len(text)-1 || text[i-1] == ' ') {
-			plain = false
-			break
-		}
-	}
-	if plain {
-		return text
-	}
-	return strings.Join(strings.Fields(norm.NFC.String(text)), " ")
-}
-
-// badRune finds a character that cannot stand in a name.
-func badRune(s string) (rune, bool) {
-	for _, r := range s {
-		switch {
-		case r == '<' || r == '>' || r == '_' || r == '{' || r == '}' || r == '\\' || r == '|' || r == utf8.RuneError:
-			return r, true
-		case r < utf8.RuneSelf:
-			if r < ' ' || r == 0x7f {
-				return r, true
-			}
-		case unicode.Is(unicode.Cc, r) || unicode.Is(unicode.Cf, r):
-			return r, true
-		}
-	}
-	return 0, false
+	// letter: the sign of a hybrid was written as the letter x
+	letter bool
+	norm   string // normal spelling, where it differs from text
 }
 
 // split cuts a tidy text into tokens: at spaces, after a leading ×, before a
@@ -62,10 +32,6 @@ func split(text string) []token {
 		}
 		toks = splitWord(toks, w)
 	}
-	if last := &toks[len(toks)-1]; len(toks) > 1 && strings.HasSuffix(last.text, ".") && isEpithet(last.text[:len(last.text)-1]) && !abbreviation(last.text) {
-		last.text = last.text[:len(last.text)-1]
-		toks = append(toks, token{text: ".", glued: true})
-	}
 	return toks
 }
 
@@ -74,28 +40,16 @@ func split(text string) []token {
 func abbreviation(w string) bool {
 	bare := w[:len(w)-1]
 	_, rank := markers[bare]
-	return len(w) < 5 || rank || openWords[w] || trailers[w] || notes[w] || notes[bare] || doubts[bare] != "" || senses[bare] != "" || particles[bare]
+	return len(w) < 5 || rank || openWords[w] || trailers[w] || notes[w] || notes[bare] || doubts[bare] != "" || senses[bare] != "" || particles[bare] || senseStarts[w] ||
+		cultivarWords[w] || groupWords[w] != "" || leadingRanks[w] != 0 || newWords[w] || specialis[w]
 }
 
 func splitWord(toks []token, w string) []token {
-	first := len(toks) == 0
-	switch r, size := utf8.DecodeRuneInString(w); {
-	case w == "x" || w == "X" && !first || w == "X" && first || w == "×" || w == "✕" || w == "✖" || w == "⨯":
-		return append(toks, token{text: "×"})
-	case (r == '×' || r == '✕' || r == '⨯') && len(w) > size:
-		toks = append(toks, token{text: "×"})
-		n := len(toks)
-		toks = splitWord(toks, w[size:])
-		toks[n].glued = true
+	if toks, ok := splitSign(toks, w); ok {
 		return toks
-	case r == '+' && len(w) > 1:
-		toks = append(toks, token{text: "+"})
-		n := len(toks)
-		toks = splitWord(toks, w[1:])
-		toks[n].glued = true
-		return toks
-	case (r == 'x' || r == 'X') && first && len(w) > 2 && upperAt(w, 1) && lowerAt(w, 2):
-		return append(toks, token{text: "×"}, token{text: w[1:], glued: true})
+	}
+	if isPlainWord(w) {
+		return append(toks, token{text: w})
 	}
 	if i := strings.IndexByte(w, ','); i > 0 && i < len(w)-3 && isEpithet(w[i+1:]) {
 		toks = splitWord(toks, w[:i+1])
@@ -106,6 +60,13 @@ func splitWord(toks []token, w string) []token {
 	}
 	if i := strings.IndexByte(w, '('); i > 2 && isLatin(w[:i]) {
 		return append(splitWord(toks, w[:i]), token{text: w[i:]})
+	}
+	if i := rankInside(w); i > 0 { // "L.var.alba", "(L.)ssp."
+		toks = splitWord(toks, w[:i])
+		return splitWord(toks, w[i:])
+	}
+	if rest, ok := strings.CutPrefix(w, "f.sp."); ok && isEpithet(rest) {
+		return append(toks, token{text: "f.sp."}, token{text: rest})
 	}
 	if i := strings.IndexByte(w, '.'); i > 0 && i < len(w)-1 {
 		m, ok := markers[w[:i]]
@@ -122,16 +83,16 @@ func splitWord(toks []token, w string) []token {
 			return append(toks, token{text: w[:i+1]}, token{text: w[i+1:]})
 		}
 	}
-	if n := runeLen(w); !first && greekFirst(w) && isEpithet(w[n:]) {
+	if n := runeLen(w); len(toks) > 0 && greekFirst(w) && isEpithet(w[n:]) {
 		return append(toks, token{text: w[:n]}, token{text: w[n:], glued: true}) // "var. δmicrophylla"
 	}
 	if n := len(w); n > 2 && w[n-1] == '?' && (w[n-2] == '.' || w[n-2] == ')' || isLatin(w[:n-1])) {
 		return append(splitWord(toks, w[:n-1]), token{text: "?", glued: true})
 	}
-	if n := len(w); n > 3 && w[0] == '?' && isLatin(w[1:]) {
+	if n := len(w); n > 3 && w[0] == '?' && isLatin(strings.TrimRight(w[1:], ".")) {
 		return append(toks, token{text: "?"}, token{text: w[1:], glued: true})
 	}
-	return append(toks, token{text: w})
+	return splitEnd(toks, w)
 }
 
 // greekFirst reports whether w begins with a Greek letter, as old books number
