@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"strings"
 
 	"blotter/ledger/names"
 )
@@ -38,20 +37,10 @@ func readNameText(_ *readDesk, text string) told {
 	for _, w := range n.Warnings {
 		t.warn(w.Code, w.Message)
 	}
-	t.Canonical, t.Authorship, t.Rank, t.Normal = n.Canonical(), n.Authors, n.Rank.String(), n.Text
-	t.Qualifier = qualifierOf(n)
+	t.Canonical, t.Authorship, t.Rank, t.Normal = n.Canonical(), n.Authors, n.Rank.String(), n.String()
+	t.Qualifier = n.IdentificationQualifier()
 	t.words = "read as " + t.Normal
 	return t
-}
-
-// qualifierOf is every word that doubts or limits the name, each with the
-// part that it governs.
-func qualifierOf(n names.Name) string {
-	var all []string
-	for _, q := range n.Qualifiers {
-		all = append(all, strings.TrimSpace(q.Word+" "+q.Governs))
-	}
-	return strings.Join(all, " | ")
 }
 
 func (t *nameTold) lines() []string {

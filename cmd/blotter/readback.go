@@ -13,8 +13,11 @@ func unreadName(typed string) string {
 	if reading.AbsenceOf(typed) != reading.Present {
 		return ""
 	}
-	if _, err := names.Read(typed); err != nil {
+	switch n, err := names.Read(typed); {
+	case err != nil:
 		return "could not be read as a name; it stays as typed"
+	case n.Tail != "":
+		return "its end could not be read as part of the name: " + n.Tail
 	}
 	return ""
 }

@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"blotter/ledger"
+	"blotter/ledger/names"
 	"blotter/ledger/reading"
 )
 
@@ -162,34 +163,9 @@ func (ns *Names) nearest(key string) *Name {
 	var best *Name
 	least := 3
 	for ; i < len(ns.All) && strings.HasPrefix(ns.All[i].Key(), genus); i++ {
-		if d := distance(ns.All[i].Key(), key, least); d < least {
+		if d := names.Distance(ns.All[i].Key(), key, least); d < least {
 			best, least = ns.All[i], d
 		}
 	}
 	return best
-}
-
-// distance is the number of letters put in, taken away or changed between a
-// and b (Levenshtein), as far as it is below most; else most.
-func distance(a, b string, most int) int {
-	x, y := []rune(a), []rune(b)
-	if len(x)-len(y) >= most || len(y)-len(x) >= most {
-		return most
-	}
-	row := make([]int, len(y)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range x {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range y {
-			cost := diagonal
-			if x[i] != y[j] {
-				cost = 1 + min(diagonal, row[j], row[j+1])
-			}
-			diagonal, row[j+1] = row[j+1], cost
-		}
-	}
-	return min(row[len(y)], most)
 }

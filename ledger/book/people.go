@@ -6,6 +6,7 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
+	"blotter/ledger/names"
 	"blotter/ledger/people"
 )
 
@@ -90,7 +91,7 @@ func (p *People) Near(words string) *ledger.Person {
 	least := 3
 	for i := range p.All {
 		for _, l := range append([]ledger.Leaf{p.All[i].Name}, p.All[i].Spellings...) {
-			if d := distance(l.Text, words, least); d < least && utf8.RuneCountInString(words) > 2*d+2 {
+			if d := names.Distance(l.Text, words, least); d < least && utf8.RuneCountInString(words) > 2*d+2 {
 				best, least = &p.All[i], d
 			}
 		}

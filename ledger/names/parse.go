@@ -16,7 +16,7 @@ type parser struct {
 	from     int       // first token of the authors being read
 	unranked int
 	capitals bool // the words are all in capitals
-	markup   bool // it was told already that markup was left out
+	small    bool // the genus is in small letters, so that a name is told from English with care
 }
 
 type pending struct {
@@ -125,7 +125,8 @@ func (p *parser) firstWord() string {
 		p.capitals = isCapitals(strings.TrimRight(next, ",;"))
 		w = title(w)
 	case isGenus(w):
-	case isEpithet(w) && w[0] > '9' && !particles[w] && (isEpithet(next) || next == "×" || doubts[strings.TrimSuffix(next, ".")] != "" || openWords[next]) && p.inherit == "":
+	case isEpithet(w) && w[0] > '9' && !particles[w] && !plainWords[w] && !vernacular[w] && (isEpithet(next) || next == "×" || doubts[strings.TrimSuffix(next, ".")] != "" || openWords[next]) && p.inherit == "":
+		p.small = true
 		p.warn("name-genus-small", "the genus is written with a capital: "+genusForm(w))
 	default:
 		return "cannot read " + quote(t.text) + " as a genus or a name of higher rank"
@@ -228,7 +229,7 @@ func (p *parser) epithet(w string) bool {
 		p.setSpecies(w)
 		return true
 	}
-	if joiners[w] || trailers[w] || plainWords[w] || particles[w] || p.unranked > 1 || len(p.n.Ranks) > 5 || len(w) < 3 {
+	if joiners[w] || trailers[w] || plainWords[w] || particles[w] || vernacular[w] || p.unranked > 1 || p.small && p.unranked > 0 || len(p.n.Ranks) > 5 || len(w) < 3 {
 		return false
 	}
 	if _, rank := markers[w]; rank || strings.HasSuffix(p.toks[p.i-1].text, ",") || strings.HasSuffix(p.toks[p.i-1].text, ";") {

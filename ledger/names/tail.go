@@ -7,7 +7,8 @@ import "strings"
 // what stands before them can be the name of one plant.
 func (p *parser) tail(w string) string {
 	first := p.toks[p.i].text
-	if p.n.Species == "" && p.i == p.from && (vernacular[w] || !latinGenus(p.n.Genus+p.n.Uninomial)) {
+	bare := p.i == p.from && p.authors == [8]string{}
+	if bare && (p.small || vernacular[w]) || p.n.Species == "" && p.i == p.from && !latinGenus(p.n.Genus+p.n.Uninomial) {
 		return "cannot read " + quote(first) + " as part of a name"
 	}
 	for j := p.i; j+1 < len(p.toks); j++ {
@@ -29,7 +30,7 @@ func (p *parser) tail(w string) string {
 }
 
 // latinGenus reports whether each part of w, as its hyphens part it, has a
-// vowel and is long enough: PomaTomus and Ph-x are none.
+// vowel: Ph-echinodermata is none.
 func latinGenus(w string) bool {
 	for _, part := range strings.Split(w, "-") {
 		if !strings.ContainsAny(part, "aeiouyAEIOUY") {
