@@ -229,3 +229,31 @@ func flat(lat1, lon1, lat2, lon2 float64) float64 {
 	ofLat, ofLon := WGS84Ellipsoid.Degree(lat1)
 	return math.Hypot((lat2-lat1)*ofLat, turn(lon2-lon1)*ofLon)
 }
+
+// UnknownDatumAt is how far a point whose datum nobody states can be off at
+// the most: the greatest shift of the datums of this table that are used at
+// the place, and which that is; UnknownDatum and "" where the table has none
+// (a place is as well known as the table: sea, ice, small islands). Best
+// Practices (see UnknownDatum) ask for such a look-up by place and for the
+// worst case only without one.
+func UnknownDatumAt(lat, lon float64) (metres float64, datum string) {
+	const least = 50 // only new frames, which agree to metres, are known there
+	b := datums()
+	for i := range b.all {
+		d := &b.all[i]
+		for k := range d.Shifts {
+			s := &d.Shifts[k]
+			if !s.covers(lat, lon) || s.East-s.West > 300 {
+				continue
+			}
+			a, o := s.apply(d.Ellipsoid, lat, lon)
+			if m := flat(lat, lon, a, o) + s.Accuracy; m > metres && s.Accuracy < 999 {
+				metres, datum = m, d.Name
+			}
+		}
+	}
+	if metres < least {
+		return UnknownDatum, ""
+	}
+	return math.Ceil(metres), datum
+}

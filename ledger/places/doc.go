@@ -4,8 +4,8 @@
 // or feet.
 //
 // A reading says how closely the words themselves give the value, in metres;
-// the words are never changed, swapped or mended. A datum is not applied
-// here.
+// the words are never changed, swapped or mended. Position.OnWGS84 applies a
+// datum.
 //
-// The package imports nothing of ours.
+// The package imports ledger/geodesy alone.
 package places

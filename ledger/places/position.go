@@ -21,26 +21,36 @@ var formNames = [...]string{"", "decimal degrees", "degrees decimal minutes", "d
 // String is the form in the words of Darwin Core's verbatimCoordinateSystem.
 func (f Form) String() string { return formNames[f] }
 
-// Position is a point as read, on the datum of the label.
+// Position is a point as read, on the datum of the label; OnWGS84 brings it to
+// WGS84.
 type Position struct {
 	Lat, Lon float64 // decimal degrees; north and east positive
 	// Step is the smallest unit that both coordinates show, in degrees: 1/3600
 	// for whole seconds, 0.01 for two decimals.
-	Step     float64
-	Form     Form
-	Datum    string // when it stands in the same words: WGS84
+	Step  float64
+	Form  Form
+	Datum string // when it stands in the same words or the grid has its own; EPSG's name: WGS 84
+	// Cell is half the diagonal in metres of the square that a reference of
+	// MGRS, a national grid or the quarter-degree grid names; the point is then
+	// its centre. 0: a point was written.
+	Cell     float64
 	None     None
 	Warnings []Warning
+
+	grid *grid // nil: the degrees themselves were written
 }
 
 // Known reports whether there is a reading.
 func (p Position) Known() bool { return p.Form != Unread }
 
 // Precision is the error in metres that comes from how closely the
-// coordinates are written (see CoordinatePrecision).
+// coordinates are written (see CoordinatePrecision); for a square, Cell.
 func (p Position) Precision() float64 {
 	if !p.Known() {
 		return 0
+	}
+	if p.Cell > 0 {
+		return p.Cell
 	}
 	return CoordinatePrecision(p.Lat, p.Step)
 }

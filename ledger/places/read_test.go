@@ -48,7 +48,7 @@ func TestReadPosition(t *testing.T) {
 			t.Errorf("%s (%s): %v %.6f %.6f %q, want %v %.6f %.6f %q", c.text, c.why, p.Form, p.Lat, p.Lon, code, c.form, c.lat, c.lon, c.code)
 		}
 	}
-	if p := ReadPosition("60.7034, 6.6512 WGS 84"); p.Datum != "WGS84" {
+	if p := ReadPosition("60.7034, 6.6512 WGS 84"); p.Datum != "WGS 84" {
 		t.Errorf("datum %q", p.Datum)
 	}
 }

@@ -1,0 +1,94 @@
+package places
+
+import (
+	"strings"
+
+	"blotter/ledger/geodesy"
+)
+
+// OnWGS84 brings the position to WGS84. The datum is the one in the words of
+// the position, else the one that datumWords name (the words of the record's
+// datum); a national grid has its own. metres is the error that this brings in:
+// the accuracy of the published shift; when no datum is stated, or none that
+// is known (name is then ""), the greatest shift of the datums that are used
+// at the place, or geodesy.UnknownDatum (see geodesy.UnknownDatumAt), and the
+// point is left where the words have it.
+func (p Position) OnWGS84(datumWords string) (lat, lon, metres float64, name string) {
+	if !p.Known() {
+		return 0, 0, 0, ""
+	}
+	words := p.Datum
+	if words == "" {
+		words = datumWords
+	}
+	lat, lon = p.Lat, p.Lon
+	d, ok := geodesy.DatumOf(words)
+	if !ok {
+		metres, _ = geodesy.UnknownDatumAt(lat, lon)
+		return lat, lon, metres, ""
+	}
+	if p.grid != nil {
+		lat, lon = p.grid.on(d.Ellipsoid)
+	}
+	lat, lon, metres = d.ToWGS84(lat, lon)
+	return lat, lon, metres, d.Name
+}
+
+// grid is where a point stands in a grid whose degrees depend on the ellipsoid
+// of the datum.
+type grid struct {
+	utm  geodesy.UTM  // when Zone is not 0
+	mgrs geodesy.MGRS // else
+}
+
+func (g *grid) on(e geodesy.Ellipsoid) (lat, lon float64) {
+	if g.utm.Zone != 0 {
+		return g.utm.On(e)
+	}
+	lat, lon, _ = g.mgrs.CentreOn(e)
+	return lat, lon
+}
+
+// cutDatum takes the name of a datum from the end of a position, where it
+// stands after a blank, a comma or a bracket and has a letter in it: the
+// longest tail of at most five words that names one. A word such as "datum:"
+// before it goes with it.
+func cutDatum(text string) (rest, datum string) {
+	trimmed := strings.TrimRight(text, " .)]")
+	cut, name := -1, ""
+	seen := 0
+	for i := len(trimmed) - 1; i > 0 && seen < 6; i-- {
+		c := trimmed[i]
+		if c != ' ' && c != ',' && c != ';' && c != '(' && c != '[' && c != ':' && c != '\t' {
+			continue
+		}
+		seen++
+		tail := strings.Trim(trimmed[i+1:], " ")
+		if !hasLetter(tail) {
+			continue
+		}
+		if d, ok := geodesy.DatumOf(tail); ok && (len(tail) > 3 || d.WGS84()) {
+			cut, name = i, d.Name
+		}
+	}
+	if cut < 0 {
+		return text, ""
+	}
+	rest = strings.TrimRight(trimmed[:cut], " ,;:([\t")
+	if i := strings.LastIndexAny(rest, " ,;(["); i >= 0 && datumLabels[strings.ToLower(strings.Trim(rest[i+1:], " :."))] {
+		rest = strings.TrimRight(rest[:i], " ,;:([")
+	}
+	return rest, name
+}
+
+// datumLabels are words that announce a datum.
+var datumLabels = map[string]bool{"datum": true, "crs": true, "srs": true, "geodetic": true, "map": true, "datum:": true, "kartdatum": true, "datum=": true}
+
+func hasLetter(s string) bool {
+	for _, r := range s {
+		if r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' {
+			return true
+		}
+	}
+	return false
+}
