@@ -83,7 +83,7 @@ var lengthUnits = units(map[Unit]string{
 	Metre: "m metre metres meter meters metern mtr mtrs mt mts ms metro metros metri mètre mètres м",
 	Foot:  "ft fts feet foot f", Kilometre: "km kms k kilometre kilometres kilometer kilometers kilomètre kilomètres kilómetro kilómetros quilômetros chilometri км",
 	Mile: "mi mile miles mls milla millas milha milhas", Yard: "yd yds yard yards",
-	Fathom: "fm fathom fathoms fms fath", Centimetre: "cm cms centimetre centimetres centimeter centimeters",
+	Fathom: "fm fathom fathoms fms fath ftm ftms fthm fths", Centimetre: "cm cms centimetre centimetres centimeter centimeters",
 	NauticalMile: "nmi nm", Millimetre: "mm", Decimetre: "dm", Verst: "verst versts werst", Mil: "mil",
 	Pied: "pied pieds", Fuss: "fuss fuß", Fot: "fot fod", Brasse: "brasse brasses", Faden: "faden", Favn: "favn favner favne", Famn: "famn famnar",
 	Klafter: "klafter klaftern", Toise: "toise toises",
