@@ -19,7 +19,9 @@ type Checks struct {
 	NamesFrom         Leaf `yaml:"names_from"`
 	FirstAge          Leaf `yaml:"first_age"`
 	Speed             Leaf `yaml:"speed"`
-	SameDay           Leaf `yaml:"same_day"`
+	SpeedEarly        Leaf `yaml:"speed_early"`
+	SpeedFrom         Leaf `yaml:"speed_from"`
+	TravelHours       Leaf `yaml:"travel_hours"`
 	NeighbourDays     Leaf `yaml:"neighbour_days"`
 	NumberOrder       Leaf `yaml:"number_order"`
 	PileUp            Leaf `yaml:"pile_up"`
@@ -62,7 +64,10 @@ var checkFields = []Field{
 	firstDay("names_from", "1753-05-01", "The first day of which names are valid."),
 	threshold("first_age", "years", "10", "The age at which a person collects first."),
 	threshold("speed", "km/h", "80", "How fast a collector travels."),
-	threshold("same_day", "km", "100", "How far apart a collector's places of one day may lie, as the crow flies."),
+	threshold("speed_early", "km/h", "20", "How fast a collector travelled before speed_from."),
+	{Path: "checks.speed_from", Example: "1900", Shape: shapeYear, ShapeWords: "a year of four figures",
+		Meaning: "The year from which on speed holds. Without it 1900."},
+	threshold("travel_hours", "h", "8", "How many hours of a day with two places a collector may have travelled."),
 	threshold("neighbour_days", "km", "1000", "How far apart a collector's places of neighbouring days may lie, as the crow flies."),
 	threshold("number_order", "days", "1", "By how many days a collector's numbers may run against the dates."),
 	threshold("pile_up", "times", "3", "How many times more often than expected a day of the year may stand on labels."),

@@ -106,6 +106,7 @@ const (
 	NamedDated                   // NamedOn holds
 	Redet                        // named anew at least once since its first determination
 	LabelDate                    // the date of the current opinion is, or may be, that of the gathering
+	Wild                         // origin is wild
 )
 
 // Has reports whether all of g are set.

@@ -24,6 +24,7 @@ func flagsOf(d *reading.Reading) Flags {
 	set(Sensitive, MarkedSensitive(r.Sensitive))
 	set(Imaged, len(r.Images) > 0)
 	set(Cultivated, r.Origin.Text == "cultivated" || r.Origin.Text == "planted")
+	set(Wild, r.Origin.Text == "wild")
 	set(Disputed, d.Chain.Disputed)
 	set(Filed, d.Chain.Filed)
 	set(Mixed, len(r.Parts) > 1)

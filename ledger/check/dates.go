@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"strconv"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
@@ -134,9 +135,12 @@ func detEarly(d *reading.Reading, say say) {
 		if !hidden(d) {
 			message = fmt.Sprintf("is dated %s, before the plant was collected (%s)", o.Date.Read, d.Date.Read)
 		}
-		n := numberOf(d)
-		say(at(o.Given.Date, nth("determinations", i, "date")), words{"this opinion " + message,
-			lines("Look at the slip. A slip of the pen: "+set(n, nth("determinations", i, "date"), "DATE"), accept(n, codeDetEarly))})
+		n, field := numberOf(d), nth("determinations", i, "date")
+		hint := "Look at the slip. A slip of the pen: " + set(n, field, "DATE")
+		if y, m, day := o.Date.First.Date(); m == 1 && day == 1 && y == d.Date.First.Year() {
+			hint = "1 January is what machines write for a year alone. If so: " + set(n, field, strconv.Itoa(y))
+		}
+		say(at(o.Given.Date, field), words{"this opinion " + message, lines(hint, accept(n, codeDetEarly))})
 	}
 }
 

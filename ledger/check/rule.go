@@ -18,7 +18,7 @@ import (
 // Version is raised whenever the rules about one record (One) give another
 // answer for the same reading, or a Grouping other keys; what a cache kept is
 // then judged anew.
-const Version = 4
+const Version = 5
 
 // Rule is one thing that is looked for. One of One, By, Join, Group and Files
 // is set.
@@ -65,6 +65,8 @@ type Around struct {
 	Today    dates.Day                            // 0: dates to come are not looked for
 	Former   func(n ledger.Number) *ledger.Record // the last record of a number that was taken away before the present one came; nil: none
 	Has      func(path string) bool               // whether the ledger has a picture's file; nil: pictures are not looked for
+
+	identities map[string]identity // of collectors, by their words
 }
 
 // words are what a finding says.

@@ -40,7 +40,7 @@ var sorted = sync.OnceValue(func() *ruleSet {
 	s := &ruleSet{byCode: map[string]*Rule{}}
 	for _, family := range [][]Rule{
 		numberRules, fileRules, dateRules, lifetimeRules, actRules, positionRules, lengthRules, opinionRules, nameRules, typeRules,
-		personRules, seriesRules, fateRules, wordsRules, imageRules, sensitiveRules, settledRules, museumRules,
+		personRules, gatheringRules, seriesRules, journeyRules, fateRules, wordsRules, imageRules, sensitiveRules, settledRules, museumRules,
 	} {
 		s.all = append(s.all, family...)
 	}

@@ -32,7 +32,9 @@ type Settings struct {
 	NamesFrom         dates.Day //
 	FirstAge          float64   // years
 	Speed             float64   // kilometres an hour
-	SameDay           float64   // kilometres
+	SpeedEarly        float64   // kilometres an hour, before SpeedFrom
+	SpeedFrom         float64   // year from which on Speed holds
+	TravelHours       float64   // hours
 	NeighbourDays     float64   // kilometres
 	NumberOrder       float64   // days
 	PileUp            float64   // times the expected share
@@ -58,7 +60,9 @@ func Standard() Settings {
 		NamesFrom:         dates.DayOf(1753, 5, 1),   // International Code of Nomenclature (Shenzhen, 2018), Art. 13.1: 1 May 1753
 		FirstAge:          10,                        // common practice, no source
 		Speed:             80,                        // common practice, no source: by road; 20 on foot or by boat
-		SameDay:           100,                       // our choice, no source
+		SpeedEarly:        20,                        // common practice, no source: on foot or by boat
+		SpeedFrom:         1900,                      // our choice, no source
+		TravelHours:       8,                         // our choice, no source
 		NeighbourDays:     1000,                      // common practice, no source
 		NumberOrder:       1,                         // common practice, no source
 		PileUp:            3,                         // common practice, no source

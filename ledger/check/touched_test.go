@@ -90,12 +90,9 @@ func draw(r *rapid.T, files map[string]string) {
 		case 2:
 			files["names/Ranunculaceae.yaml"] = "family: Ranunculaceae\nnames:\n  - name: " + rapid.SampledFrom([]string{"Ranunculus acris L.", "Caltha palustris L."}).Draw(r, "name") + "\n"
 		case 3:
-			files["blotter.yaml"] = museumYAML + rapid.SampledFrom([]string{"", "dates: {order: day-month}\n", "checks: {speed: 5, same_day: 1, new_from: 1900}\n", "severity:\n  - {code: collno-twice, is: error}\n"}).Draw(r, "setting")
+			files["blotter.yaml"] = museumYAML + rapid.SampledFrom([]string{"", "dates: {order: day-month}\n", "checks: {speed: 5, travel_hours: 1, new_from: 1900}\n", "severity:\n  - {code: collno-twice, is: error}\n"}).Draw(r, "setting")
 		default:
-			files[path] = fmt.Sprintf("specimen: %s\nentry: full\ncollector: %s\ncoll_no: \"%d\"\ndate: %s\nplace: {country: Norway, province: %s}\ndeterminations:\n  - {name: Ranunculus acris L., by: Signe Rask, date: s.d.}\n",
-				n, rapid.SampledFrom([]string{"Signe Rask", "Ove Bannister"}).Draw(r, "collector"), rapid.IntRange(1, 3).Draw(r, "no"),
-				rapid.SampledFrom([]string{"14.vii.2025", "15.vii.2025", "3/4/1934", "s.d."}).Draw(r, "date"),
-				rapid.SampledFrom([]string{"Vestland", "Finnmark"}).Draw(r, "province"))
+			files[path] = drawRecord(r, n)
 			for i := range rapid.IntRange(0, 3).Draw(r, "sic") {
 				if i == 0 {
 					files[path] += "sic:\n"
@@ -108,7 +105,7 @@ func draw(r *rapid.T, files map[string]string) {
 
 // acceptable are codes for sic entries: of rules about one record, about it and
 // the museum's files, about several, and of the decoder.
-var acceptable = []string{"collector-two-places", "collno-twice", "date-two-ways", "name-unlisted", "number-folder", "sic-idle", "number-twice", "no-such-code"}
+var acceptable = []string{"collector-two-places", "collno-twice", "series-order", "gathering-names", "date-two-ways", "name-unlisted", "number-folder", "sic-idle", "number-twice", "no-such-code"}
 
 const museumYAML = "format: \"1\"\nname: Lauvkroken Museum\ncode: LK7\n"
 
