@@ -67,33 +67,52 @@ func sameResult(got, want string) bool {
 	return json.Unmarshal([]byte(got), &a) == nil && json.Unmarshal([]byte(want), &b) == nil && reflect.DeepEqual(a, b)
 }
 
+// differs lists the rows on which we answer otherwise on purpose, with the
+// reason. README.md has the same list.
+var differs = map[string]string{
+	"1287": "the centre of Australia there comes from a list of centroids that is not embedded; ours are worked out from the boundaries, the nearest is 184 km away",
+}
+
+// floor is the number of applicable published rows that come out as published.
+const floor = 614
+
 func TestPublishedValidationData(t *testing.T) {
 	right, applicable, needService := 0, 0, 0
-	for _, p := range publishedRows(t) {
+	rows := publishedRows(t)
+	columns := quality.ColumnsOf(rows[0].heads)
+	var row quality.Row
+	for _, p := range rows {
 		test, ok := quality.TestOf(p.label)
 		if !ok {
 			t.Errorf("row %s: no test %q", p.id, p.label)
 			continue
 		}
-		var row quality.Row
-		quality.ColumnsOf(p.heads).Fill(&row, p.cells)
+		columns.Fill(&row, p.cells)
 		got := quality.Run(test, &row, today)
 		same := string(got.Status) == p.status && sameResult(got.Result, p.result)
-		if test.Service() && !same {
+		switch {
+		case same:
+			applicable++
+			right++
+			if differs[p.id] != "" {
+				t.Errorf("row %s comes out as published: take it out of the list of differences", p.id)
+			}
+		case test.Service(): // the published answer is the service's
 			needService++
 			if got.Status != quality.External {
-				t.Errorf("row %s %s: %s, want %s", p.id, p.label, got.Status, p.status)
+				t.Errorf("row %s %s: %s, want %s or %s", p.id, p.label, got.Status, p.status, quality.External)
 			}
-			continue
+		default:
+			applicable++
+			if differs[p.id] == "" {
+				t.Errorf("row %s %s: %s %s (%s), published %s %s", p.id, p.label, got.Status, got.Result, got.Comment, p.status, p.result)
+			}
 		}
-		applicable++
-		if same {
-			right++
-			continue
-		}
-		t.Logf("row %s %s: %s %s (%s), published %s %s", p.id, p.label, got.Status, got.Result, got.Comment, p.status, p.result)
 	}
-	t.Logf("%d of %d applicable rows right; %d more need the taxonomic service", right, applicable, needService)
+	t.Logf("%d of %d applicable rows as published; the published answer of %d more is a taxonomic service's", right, applicable, needService)
+	if right < floor {
+		t.Errorf("%d rows as published, want %d", right, floor)
+	}
 }
 
 func TestLabelsAreTheStandards(t *testing.T) {

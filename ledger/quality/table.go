@@ -48,7 +48,7 @@ var all = []*Test{
 		Says: "year says something", run: notEmpty},
 	{Label: "VALIDATION_COORDINATESCOUNTRYCODE_CONSISTENT", Type: Validation, ActedUpon: []Term{dwcCountryCode, dwcDecimalLatitude, dwcDecimalLongitude}, Parameters: []Parameter{{bdqSpatialBuffer, "3000"}}, Authority: boundaries,
 		Says: "the coordinates lie in the country of countryCode", run: coordinatesInCountry},
-	{Label: "VALIDATION_COORDINATESTERRESTRIALMARINE_CONSISTENT", Type: Validation, ActedUpon: []Term{dwcDecimalLatitude, dwcDecimalLongitude}, Consulted: []Term{dwcScientificName}, Parameters: []Parameter{{bdqTaxonIsMarine, "World Register of Marine Species (WoRMS)"}, {bdqGeospatialLand, "Union of NaturalEarth 10m-physical-vectors for Land and NaturalEarth Minor Islands"}, {bdqSpatialBuffer, "3000"}, {bdqAssumptionOnUnknownBiome, "noassumption"}},
+	{Label: "VALIDATION_COORDINATESTERRESTRIALMARINE_CONSISTENT", Type: Validation, ActedUpon: []Term{dwcDecimalLatitude, dwcDecimalLongitude}, Consulted: []Term{dwcScientificName}, Parameters: []Parameter{{bdqTaxonIsMarine, "World Register of Marine Species (WoRMS)"}, {bdqGeospatialLand, "Union of NaturalEarth 10m-physical-vectors for Land and NaturalEarth Minor Islands"}, {bdqSpatialBuffer, "3000"}, {bdqAssumptionOnUnknownBiome, "noassumption"}}, Authority: marineTaxa,
 		Says: "the coordinates are on land or at sea as the taxon is", run: landOrSea},
 	{Label: "AMENDMENT_EVENT_FROM_EVENTDATE", Type: Amendment, ActedUpon: []Term{dwcYear, dwcMonth, dwcDay, dwcStartDayOfYear, dwcEndDayOfYear}, Consulted: []Term{dwcEventDate},
 		Says: "fills year, month, day and days of the year from eventDate", run: partsFromEventDate},
