@@ -22,9 +22,9 @@ var measures sync.Map // alpha-2 -> *measured
 
 // Centres gives the middles of a country: the centroid of its area and the
 // middle of its box, both of all its land and of its mainland alone (the
-// largest of the parts that hang together by borders of regions); none for a
-// country without a boundary here. They are computed from the boundaries, on
-// an equal-area projection, and taken from no list.
+// largest of the parts that hang together by borders of regions), computed
+// from the boundaries on an equal-area projection; and the rounded point that
+// The World Factbook prints for it, which many lists repeat.
 func Centres(alpha2 string) []Centre { return measure(alpha2).centres }
 
 // Area is the area of a country in square metres, lakes included, as far as
@@ -44,6 +44,9 @@ func measure(alpha2 string) *measured {
 	}
 	if len(units) > 0 {
 		m = measureOf(units)
+	}
+	if e, ok := extremes()[alpha2]; ok {
+		m.centres = append(m.centres, Centre{e.lat, e.lon, "the point that lists give for it"})
 	}
 	kept, _ := measures.LoadOrStore(alpha2, m)
 	return kept.(*measured)

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 )
 
 //go:embed countries.txt
@@ -74,6 +75,30 @@ var known = sync.OnceValue(func() *atlas {
 	return a
 })
 
+// memo remembers answers, since many records ask for the same words. It is for
+// several goroutines at once and stops growing at a thousand.
+type memo[T any] struct {
+	all sync.Map
+	n   atomic.Int32
+}
+
+func (m *memo[T]) get(words string) (T, bool) {
+	if v, ok := m.all.Load(words); ok {
+		return v.(T), true
+	}
+	var none T
+	return none, false
+}
+
+func (m *memo[T]) put(words string, v T) {
+	if m.n.Load() < 1000 {
+		m.n.Add(1)
+		m.all.Store(strings.Clone(words), v)
+	}
+}
+
+var asked memo[Named]
+
 // rows gives the lines of an embedded table without its comments.
 func rows(text string) func(yield func(string) bool) {
 	return func(yield func(string) bool) {
@@ -102,6 +127,15 @@ func (a *atlas) add(name string, is Named) {
 // and "the" do not matter, nor a name turned about at a comma ("Korea, South")
 // nor a second name in brackets ("Norge (Norway)").
 func Country(words string) (Named, bool) {
+	if is, ok := asked.get(words); ok {
+		return is, len(is.Codes) > 0
+	}
+	is, ok := countryOf(words)
+	asked.put(words, is)
+	return is, ok
+}
+
+func countryOf(words string) (Named, bool) {
 	a := known()
 	words = strings.TrimSpace(words)
 	if c, ok := a.byAlpha(words); ok {

@@ -140,3 +140,41 @@ func BenchmarkCodeOf(b *testing.B) {
 		land.CodeOf("Österreich")
 	}
 }
+
+// TestHeights: Galdhøpiggen is 2,469 m by the Norwegian mapping authority,
+// Everest 8,849 m by the survey of 2020 (from memory), Denali 6,190 m; the
+// Factbook differs by metres.
+func TestHeights(t *testing.T) {
+	for code, want := range map[string]float64{"NO": 2469, "NP": 8849, "US": 6190, "CH": 4634, "DK": 171} {
+		if _, h, known := land.Heights(code); !known || h < want-10 || h > want+10 {
+			t.Errorf("%s: %g, want about %g", code, h, want)
+		}
+	}
+	n := 0
+	for _, c := range land.Codes() {
+		if low, high, known := land.Heights(c); known {
+			n++
+			if !(low >= -2600 && low < high && high < 8900) {
+				t.Errorf("%s: %g to %g", c, low, high)
+			}
+		}
+	}
+	if n < 235 {
+		t.Errorf("%d countries", n)
+	}
+}
+
+func TestMayMean(t *testing.T) {
+	for _, c := range []struct {
+		code, other string
+		year        int
+		want        bool
+	}{
+		{"NO", "SJ", 2020, true}, {"SJ", "NO", 2020, false}, {"SD", "SS", 1990, true}, {"SD", "SS", 2020, false},
+		{"DE", "PL", 1900, true}, {"DE", "PL", 1990, false}, {"DE", "PL", 0, true}, {"NO", "SE", 1900, false}, {"US", "PR", 2000, true},
+	} {
+		if got := land.MayMean(c.code, c.other, c.year); got != c.want {
+			t.Errorf("MayMean(%s, %s, %d) = %v", c.code, c.other, c.year, got)
+		}
+	}
+}

@@ -21,6 +21,7 @@ type region struct {
 type regionNames struct {
 	full, bare map[string]*region
 	keys       []string // of full and bare, sorted, for suggestions
+	asked      memo[*region]
 }
 
 var regionsOf sync.Map // alpha-2 -> *regionNames
@@ -100,12 +101,17 @@ func (r *regionNames) add(name, called string, units []*unit) {
 	}
 }
 
+// find is the region of that name; nil when there is none.
 func (r *regionNames) find(words string) *region {
-	key := fold(words)
-	if x := r.full[key]; x != nil {
-		return x
+	x, ok := r.asked.get(words)
+	if !ok {
+		key := fold(words)
+		if x = r.full[key]; x == nil {
+			x = r.bare[bare(key)]
+		}
+		r.asked.put(words, x)
 	}
-	return r.bare[bare(key)]
+	return x
 }
 
 // kinds are words for the kind of a region, in the languages of labels.

@@ -2,7 +2,9 @@ package land_test
 
 import (
 	"math"
+	"os"
 	"slices"
+	"strings"
 	"testing"
 
 	"blotter/ledger/land"
@@ -157,6 +159,29 @@ func TestRepairs(t *testing.T) {
 		got := land.Repairs(c.lat, c.lon, c.code, 3000)
 		if len(got) != c.want || c.want > 0 && got[0] != c.first {
 			t.Errorf("Repairs(%g, %g, %s) = %+v", c.lat, c.lon, c.code, got)
+		}
+	}
+}
+
+// TestRegionsText: each row of regions.txt names units that there are.
+func TestRegionsText(t *testing.T) {
+	src, err := os.ReadFile("regions.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(string(src)) {
+		if line[0] == '#' {
+			continue
+		}
+		f := strings.Split(strings.TrimSpace(line), "|")
+		if len(f) != 4 {
+			t.Errorf("%q: %d columns", line, len(f))
+			continue
+		}
+		for _, name := range strings.Split(f[1]+";"+f[2], ";") {
+			if _, ok := land.Region(f[0], name); !ok {
+				t.Errorf("%s has no region %q", f[0], name)
+			}
 		}
 	}
 }
