@@ -20,11 +20,11 @@ var numberRules = []Rule{
 		Join: numberUsed},
 }
 
-// byNumber puts files of one number together.
-var byNumber = Grouping{Name: "number", Keys: func(keys []string, e *book.Entry) []string { return append(keys, e.Number.Key()) }}
-
 func numberTwice(g *group, say sayOf) {
-	same := g.same
+	same := g.own()
+	if len(same) < 2 {
+		return
+	}
 	for i, e := range same {
 		other := same[(i+1)%len(same)]
 		say(e, place{line: int(e.Lines.Specimen), field: "specimen"}, words{

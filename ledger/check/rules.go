@@ -39,7 +39,7 @@ func (s *ruleSet) group(r *Rule) {
 var sorted = sync.OnceValue(func() *ruleSet {
 	s := &ruleSet{byCode: map[string]*Rule{}}
 	for _, family := range [][]Rule{
-		numberRules, fileRules, dateRules, lifetimeRules, actRules, positionRules, lengthRules, opinionRules, nameRules, typeRules,
+		numberRules, linkRules, fileRules, dateRules, lifetimeRules, actRules, positionRules, lengthRules, opinionRules, nameRules, typeRules,
 		personRules, gatheringRules, seriesRules, journeyRules, fateRules, wordsRules, imageRules, sensitiveRules, settledRules, museumRules,
 	} {
 		s.all = append(s.all, family...)

@@ -63,7 +63,8 @@ func (j *judging) groups(b *book.Book, g *grouped) {
 	}
 	seed := maphash.MakeSeed()
 	keys := make([]keyed, 0, b.Len())
-	var of []string
+	var of, texts []string
+	var same []*book.Entry
 	for i := range b.Len() {
 		of = g.Keys(of[:0], b.At(i))
 		for _, k := range of {
@@ -77,20 +78,38 @@ func (j *judging) groups(b *book.Book, g *grouped) {
 			n++
 		}
 		if n > 1 || g.Alone {
-			byKey := map[string][]*book.Entry{}
+			same, texts = same[:0], texts[:0]
 			for _, k := range keys[:n] {
 				e := b.At(int(k.place))
 				of = g.Keys(of[:0], e)
-				for _, key := range of {
-					if maphash.String(seed, key) == k.hash {
-						byKey[key] = append(byKey[key], e)
-					}
-				}
+				i := slices.IndexFunc(of, func(key string) bool { return maphash.String(seed, key) == k.hash })
+				same, texts = append(same, e), append(texts, of[i])
 			}
-			for key, same := range byKey { // their findings are sorted in the end
-				j.group(g, &group{key, same, j.around})
+			for _, part := range byText(same, texts) {
+				part.around = j.around
+				j.group(g, part)
 			}
 		}
 		keys = keys[n:]
 	}
+}
+
+// byText parts records by the texts of their keys, whose hashes are equal: as
+// good as always they are all the same.
+func byText(same []*book.Entry, texts []string) []*group {
+	first := &group{key: texts[0]}
+	out := []*group{first}
+	for i, e := range same {
+		at := first
+		if texts[i] != first.key {
+			n := slices.IndexFunc(out, func(g *group) bool { return g.key == texts[i] })
+			if n < 0 {
+				n = len(out)
+				out = append(out, &group{key: texts[i]})
+			}
+			at = out[n]
+		}
+		at.same = append(at.same, e)
+	}
+	return out
 }
