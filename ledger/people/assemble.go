@@ -7,7 +7,7 @@ import (
 )
 
 // assemble makes persons of the segments of a team.
-func assemble(segments []string) []Person {
+func assemble(segments, ids []string) []Person {
 	var out []Person
 	lone := 0 // segments of one family name
 	for _, s := range segments {
@@ -16,11 +16,22 @@ func assemble(segments []string) []Person {
 		}
 	}
 	var waiting []Person // initials or a title whose family name comes later
-	for _, s := range segments {
+	for i, s := range segments {
+		s, id := takeID(s)
+		if id >= 0 && s == "" && len(out) > 0 && id < len(ids) {
+			out[len(out)-1].ORCID = ids[id]
+			continue
+		}
 		for _, part := range commas(s, lone > 0 || strings.HasSuffix(s, ",")) {
 			p, ok := person(part)
 			if !ok {
 				continue
+			}
+			if id >= 0 && id < len(ids) {
+				p.ORCID = ids[id]
+			}
+			if p.Given == "" && i+1 < len(segments) && sharesFamily(part, segments[i+1]) {
+				p.Given, p.Family = p.Family, "" // "Ellen & Mark Smith"
 			}
 			if p.Family == "" {
 				waiting = append(waiting, p)
@@ -57,8 +68,12 @@ func commas(s string, team bool) []string {
 		if p == "" {
 			continue
 		}
-		if suffixes[suffixKey(p)] && len(parts) > 0 {
-			parts[len(parts)-1] += " " + p
+		if len(parts) > 0 && isSuffix(p, !strings.Contains(parts[len(parts)-1], " ")) {
+			k := len(parts) - 1
+			if k == 1 && !strings.Contains(parts[0], " ") {
+				k = 0 // "Smith, John, Jr."
+			}
+			parts[k] += " " + p
 			continue
 		}
 		parts = append(parts, p)
@@ -82,17 +97,31 @@ func commas(s string, team bool) []string {
 // turn is "given particle family" from the two sides of a comma.
 func turn(family, given string) string {
 	f := strings.Fields(family)
-	if n := len(f); n > 1 && suffixes[suffixKey(f[n-1])] {
-		return given + " " + strings.Join(f[:n-1], " ") + " " + f[n-1]
+	suffix := ""
+	if n := len(f); n > 1 && isSuffix(f[n-1], false) {
+		f, suffix = f[:n-1], " "+f[n-1]
 	}
-	return given + " " + family
+	k := 0
+	for k < len(f)-1 && isParticle(f, k) {
+		k++
+	}
+	return given + " " + strings.Join(append(f[:k:k], strings.Join(f[k:], oneWord)), " ") + suffix
 }
+
+// oneWord joins the words of one family name while it is read.
+const oneWord = "\ue0ff"
 
 // inverted reports whether parts are family names each followed by given
 // names.
 func inverted(parts []string, team bool) bool {
-	if len(parts) == 2 && !team {
+	if len(parts) == 2 && isGivenOnly(parts[1]) && isFamilyName(parts[0]) {
+		return true
+	}
+	if len(parts) == 2 && (!team || suffixed(parts[0])) {
 		return isFamily(parts[0]) && !isFull(parts[1])
+	}
+	if len(parts)%2 == 0 && givenEverySecond(parts) {
+		return true
 	}
 	for i := 1; i < len(parts); i += 2 {
 		if !isGivenOnly(parts[i]) || !isFamily(parts[i-1]) {
@@ -100,6 +129,43 @@ func inverted(parts []string, team bool) bool {
 		}
 	}
 	return true
+}
+
+// suffixed reports whether s ends with Jr. or the like.
+func suffixed(s string) bool {
+	words := strings.Fields(s)
+	return len(words) > 1 && isSuffix(words[len(words)-1], false)
+}
+
+// isFamilyName reports whether s is a family name of up to four words: no
+// initials, no given name that is known.
+func isFamilyName(s string) bool {
+	words := strings.Fields(s)
+	for _, w := range words {
+		if isInitials(w) {
+			return false
+		}
+	}
+	return len(words) > 0 && len(words) <= 4 && (len(words) == 1 || !givenNames[fold(words[0])])
+}
+
+// givenEverySecond reports whether every second part is a given name that is
+// known, behind a single word that is none: "Smith, John, Jones, Mary".
+func givenEverySecond(parts []string) bool {
+	for i := 1; i < len(parts); i += 2 {
+		first, _, _ := strings.Cut(parts[i], " ")
+		if !givenNames[fold(first)] || strings.Contains(parts[i-1], " ") || givenNames[fold(parts[i-1])] {
+			return false
+		}
+	}
+	return true
+}
+
+// sharesFamily reports whether a lone given name shares the family name of
+// the segment after it: "Ellen & Mark Smith".
+func sharesFamily(lone, next string) bool {
+	words := strings.Fields(next)
+	return givenNames[fold(lone)] && len(words) == 2 && givenNames[fold(words[0])] && !strings.HasSuffix(words[0], ",")
 }
 
 // isGivenOnly reports whether s is initials, perhaps with particles after
@@ -121,7 +187,7 @@ func isFamily(s string) bool {
 			return false
 		}
 	}
-	return len(words) > 0 && (len(words) == 1 || particles[fold(words[0])] || suffixes[suffixKey(words[len(words)-1])])
+	return len(words) > 0 && (len(words) == 1 || particles[fold(words[0])] || saints[fold(strings.TrimSuffix(words[0], "."))] || isSuffix(words[len(words)-1], false))
 }
 
 // isFull reports whether s is given names and family name: initials before a
@@ -137,7 +203,7 @@ func isInitials(w string) bool {
 	bare := strings.TrimRight(w, ".")
 	dots := strings.ContainsAny(w, ".")
 	n := utf8.RuneCountInString(bare)
-	if n == 0 {
+	if n == 0 || n > 1 && (isSuffix(w, true) || saints[fold(bare)]) {
 		return false
 	}
 	for _, part := range strings.FieldsFunc(bare, func(r rune) bool { return r == '.' || r == '-' }) {
@@ -154,14 +220,14 @@ func clean(s string) string {
 	var out []string
 	words := strings.Fields(s)
 	for i, w := range words {
-		if strings.ContainsAny(w, "0123456789#") {
+		if strings.ContainsAny(w, "0123456789#") || strings.ContainsFunc(w, unicode.IsDigit) {
 			if i == 0 {
 				return "" // a number, a code
 			}
 			break
 		}
-		if strings.ContainsFunc(w, unicode.IsDigit) {
-			break
+		if i > 0 && i+1 < len(words) && isNickname(w) {
+			continue
 		}
 		w = strings.Trim(w, "'\"*:!?,“”")
 		w = strings.Map(func(r rune) rune {
@@ -176,6 +242,26 @@ func clean(s string) string {
 	}
 	return strings.Join(out, " ")
 }
+
+// isNickname reports whether w is in quotes: John "Jack" Smith.
+func isNickname(w string) bool {
+	return len(w) > 2 && strings.IndexByte("'\"", w[0]) >= 0 && w[len(w)-1] == w[0]
+}
+
+// saints are words that begin a family name: St. John, San Martín.
+var saints = wordSet("st saint ste sainte san santa sao sta")
+
+// isSuffix reports whether s is Jr., III, Ph.D. or the like. alone says that
+// nothing but a family name stands before it, so that J.R. and M.D. are
+// initials.
+func isSuffix(s string, alone bool) bool {
+	if alone && (strings.Contains(strings.TrimSuffix(s, "."), ".") || s == strings.ToUpper(s)) && !strings.EqualFold(strings.Trim(s, "."), "ph.d") {
+		return roman[s]
+	}
+	return suffixes[suffixKey(s)] && (!strings.Contains(strings.TrimSuffix(s, "."), ".") || degrees[suffixKey(s)])
+}
+
+var roman = wordSet("II III IV")
 
 func suffixKey(s string) string {
 	return strings.ReplaceAll(strings.ToLower(s), ".", "")
@@ -192,11 +278,11 @@ func person(s string) (Person, bool) {
 		return Person{}, false // "local", "a friend"
 	}
 	var p Person
-	for len(words) > 0 && titles[strings.TrimSuffix(fold(words[0]), ".")] && (len(words) > 1 || strings.HasSuffix(words[0], ".")) {
+	for len(words) > 0 && titles[strings.TrimSuffix(fold(words[0]), ".")] && (len(words) > 1 || strings.HasSuffix(words[0], ".") || loneTitles[words[0]]) {
 		p.Title = strings.TrimSpace(p.Title + " " + words[0])
 		words = words[1:]
 	}
-	for len(words) > 1 && suffixes[suffixKey(words[len(words)-1])] {
+	for len(words) > 1 && isSuffix(words[len(words)-1], false) {
 		last := words[len(words)-1]
 		words = words[:len(words)-1]
 		if degrees[suffixKey(last)] {
@@ -216,6 +302,9 @@ func person(s string) (Person, bool) {
 	return p, true
 }
 
+// loneTitles are titles without a stop that no name is: "Mr & Mrs Smith".
+var loneTitles = wordSet("Mr Mrs Ms Dr Prof")
+
 // spread parts initials from the word set against them: "J.R.Smith".
 func spread(s string) string {
 	if !strings.Contains(s, ".") {
@@ -229,52 +318,4 @@ func spread(s string) string {
 		}
 	}
 	return strings.Join(words, " ")
-}
-
-// divide finds given names, particle and family name.
-func (p *Person) divide(words []string) {
-	n := len(words)
-	if i := strings.LastIndexByte(words[n-1], '-'); i > 0 && suffixes[suffixKey(words[n-1][i+1:])] && n > 1 {
-		p.Suffix, words[n-1] = words[n-1][i+1:], words[n-1][:i]
-	}
-	if n > 1 && particles[words[n-1]] { // "F.W.H.A. Humboldt von" after turning
-		words = words[:n-1]
-		n--
-	}
-	allInitials := true
-	for _, w := range words {
-		allInitials = allInitials && isInitials(w) && (strings.Contains(w, ".") || utf8.RuneCountInString(w) <= 3)
-	}
-	switch {
-	case allInitials:
-		p.Given = strings.Join(words, " ")
-		return
-	case n > 1 && isInitials(words[n-1]) && !isInitials(words[0]):
-		// "Groom Q.": family name first
-		k := n - 1
-		for k > 1 && isInitials(words[k-1]) {
-			k--
-		}
-		if k == 1 || strings.Contains(words[n-1], ".") && k <= 2 && particles[fold(words[0])] {
-			p.Given = strings.Join(words[k:], " ")
-			words = words[:k]
-			n = k
-		}
-	}
-	if n > 2 && isInitials(words[0]) && isInitials(words[n-1]) && !isInitials(words[n-2]) {
-		p.Given, p.Family = strings.Join(words[:n-2], " "), words[n-2]+" "+words[n-1] // "A. L. Reina G."
-		return
-	}
-	k := n - 1
-	for k > 0 && particles[words[k-1]] {
-		k--
-	}
-	if p.Given == "" {
-		g := k
-		p.Given = strings.Join(words[:g], " ")
-		p.Particle = strings.Join(words[g:n-1], " ")
-	} else {
-		p.Particle = strings.Join(words[:n-1], " ")
-	}
-	p.Family = strings.TrimRight(words[n-1], ".")
 }

@@ -14,6 +14,7 @@ type Person struct {
 	Particle string // van der, de
 	Family   string // family name; a person known by one name has it here
 	Suffix   string // Jr., III
+	ORCID    string // the iD that stands beside the name, if its check character is right
 }
 
 // String is the person in reading order: Given Particle Family, Suffix.

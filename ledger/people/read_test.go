@@ -39,6 +39,42 @@ func TestReadTeam(t *testing.T) {
 		{"initials alone", "S. R.", "S. R.", false, Stated, ""},
 		{"signed with initials", "AD & CF", "AD|CF", false, Stated, ""},
 		{"a code is no person", "ASU-BES08", "", false, Stated, ""},
+		{"no number", "Signe Rask & O. Bannister s.n.", "Signe Rask|O. Bannister", false, Stated, NoNumber},
+		{"no number, and a date", "S. Rask s. n., 12 May 1934", "S. Rask", false, Stated, NoNumber},
+		{"the word for number is dropped", "Rask No. 1207", "Rask", false, Stated, "1207"},
+		{"a number with letters", "S. Rask 1207a", "S. Rask", false, Stated, "1207a"},
+		{"a number with a prefix", "S. Rask SR-1207", "S. Rask", false, Stated, "SR-1207"},
+		{"a number and a date", "S. Rask 1207, 14 July 1987", "S. Rask", false, Stated, "1207"},
+		{"a number within", "S. Rask 1207 & O. Bannister", "S. Rask|O. Bannister", false, Stated, "1207"},
+		{"a number first", "No. 1207, S. Rask", "S. Rask", false, Stated, "1207"},
+		{"three others are no number", "S. Rask + 3 others", "S. Rask", true, Stated, ""},
+		{"initials without points", "JB Smith & K Jones", "JB Smith|K Jones", false, Stated, ""},
+		{"family name first, no comma", "Smith J., Jones A., Brown K.", "J. Smith|A. Jones|K. Brown", false, Stated, ""},
+		{"initials that look like Jr.", "Smith, J.R. & Jones, M.D.", "J.R. Smith|M.D. Jones", false, Stated, ""},
+		{"suffix behind the family name", "Smith, Jr., John", "John Smith, Jr.", false, Stated, ""},
+		{"suffix behind the given name", "Smith, John, Jr.", "John Smith, Jr.", false, Stated, ""},
+		{"pairs of full names", "Smith, John, Jones, Mary", "John Smith|Mary Jones", false, Stated, ""},
+		{"family names alone", "Chaboo, Bennett, Shin, Smith", "Chaboo|Bennett|Shin|Smith", false, Stated, ""},
+		{"family name of two words", "García Márquez, G. & López Ruiz, A.", "G. García Márquez|A. López Ruiz", false, Stated, ""},
+		{"saint", "St. John, H.", "H. St. John", false, Stated, ""},
+		{"saint", "H. St. John", "H. St. John", false, Stated, ""},
+		{"particle with a capital", "Van der Berg, J.", "J. Van der Berg", false, Stated, ""},
+		{"particles behind", "Berg J. van der", "J. van der Berg", false, Stated, ""},
+		{"titles share a family name", "Mr & Mrs Smith", "Smith|Smith", false, Stated, ""},
+		{"given names share a family name", "Ellen and Mark Smith", "Ellen Smith|Mark Smith", false, Stated, ""},
+		{"German others", "J. Smith u. a.", "J. Smith", true, Stated, ""},
+		{"Norwegian others", "J. Smith m. fl.", "J. Smith", true, Stated, ""},
+		{"Spanish others", "J. Smith y otros", "J. Smith", true, Stated, ""},
+		{"a nickname is left aside", `John "Jack" Smith`, "John Smith", false, Stated, ""},
+		{"companions in brackets", "J. Smith (with K. Jones)", "J. Smith|K. Jones", false, Stated, ""},
+		{"an address is left aside", "J. Smith <j.smith@example.org>", "J. Smith", false, Stated, ""},
+		{"an expedition", "Sino-British Expedition", "", false, Stated, ""},
+		{"an expedition called after a person", "A.C. Twomey Expedition", "A.C. Twomey", false, Stated, ""},
+		{"a museum", "Museum of Natural History", "", false, Stated, ""},
+		{"a person of that name", "A. Garden", "A. Garden", false, Stated, ""},
+		{"nomen nescio", "N.N.", "", false, NotRecorded, ""},
+		{"sine collectore", "s.c.", "", false, NotRecorded, ""},
+		{"initials", "S.C.", "S.C.", false, Stated, ""},
 		{"none in each part", "unknown; no data", "", false, NotRecorded, ""},
 		{"none", "unknown", "", false, NotRecorded, ""},
 		{"none", "anonymous", "", false, NotRecorded, ""},
@@ -119,6 +155,39 @@ func TestIndex(t *testing.T) {
 	}
 }
 
+// An iD beside a name is that person's; one whose check character is wrong is
+// told and left aside.
+func TestORCIDBesideName(t *testing.T) {
+	team := ReadTeam("Signe Rask (0000-0002-1825-0097) & O. Bannister https://orcid.org/0000-0002-9079-593X; T. Aune")
+	var got []string
+	for _, p := range team.People {
+		got = append(got, p.String()+" "+p.ORCID)
+	}
+	if s := strings.Join(got, "|"); s != "Signe Rask 0000-0002-1825-0097|O. Bannister 0000-0002-9079-593X|T. Aune " || len(team.Warnings) != 0 {
+		t.Errorf("%s %v", s, team.Warnings)
+	}
+	team = ReadTeam("Signe Rask 0000-0002-1825-0098")
+	if len(team.People) != 1 || team.People[0].ORCID != "" || team.Number != "" || len(team.Warnings) != 1 || team.Warnings[0].Code != "orcid-check" {
+		t.Errorf("%+v", team)
+	}
+}
+
+// What a team says of bodies.
+func TestBodies(t *testing.T) {
+	for text, want := range map[string]string{
+		"Sino-British Expedition":           "Sino-British Expedition",
+		"S. Rask; Museum of Nature":         "Museum of Nature",
+		"Flora of Iran Project & S. Rask":   "Flora of Iran Project",
+		"US Forest Service":                 "US Forest Service",
+		"Flora Smith":                       "",
+		"Signe Rask, Botanical Survey team": "Botanical Survey team",
+	} {
+		if got := strings.Join(ReadTeam(text).Bodies, "|"); got != want {
+			t.Errorf("%s: %q, want %q", text, got, want)
+		}
+	}
+}
+
 // ORCID's own example numbers, and one that a published list of terms gives
 // though its check fails (Darwin Core, recordedByID).
 func TestORCID(t *testing.T) {
@@ -142,7 +211,7 @@ var slugShape = regexp.MustCompile(`^([a-z0-9]+(-[a-z0-9]+)*)?$`)
 
 func FuzzReadTeam(f *testing.F) {
 	for _, s := range []string{"Signe Rask", "J. Ratcliff & S. L. O'Kane, Jr.", "Rask, S.; Bannister, O.", "J. H., A. M. and A. W. Skevington", "Mr. & Mrs. R.E. Moreau",
-		"C.J. Bird 20/Aug./1980", "Humboldt,F.W.H.A. von", "-- Luke & -. Robertson", "P. Meira-Jr", "Unknown [J. S. Erskine?]"} {
+		"C.J. Bird 20/Aug./1980", "Humboldt,F.W.H.A. von", "-- Luke & -. Robertson", "P. Meira-Jr", "Unknown [J. S. Erskine?]", "Rask No. 1207, 14 vii 1987", "S. Rask s.n.", "St. John, H. <a@b> (0000-0002-1825-0097)", `John "Jack" Smith III`, "Sino-British Expedition"} {
 		f.Add(s)
 	}
 	x := NewIndex([]Entry{{Name: "Signe Rask", Spellings: []string{"S. R."}}})
@@ -157,6 +226,9 @@ func FuzzReadTeam(f *testing.F) {
 			}
 			if !slugShape.MatchString(p.Slug()) {
 				t.Errorf("%q: slug %q", text, p.Slug())
+			}
+			if strings.ContainsFunc(p.String(), func(r rune) bool { return r >= firstID && r < 0xf8ff }) && !strings.ContainsFunc(text, func(r rune) bool { return r >= firstID && r < 0xf8ff }) {
+				t.Errorf("%q: a sign of the reader's own is left in %q", text, p)
 			}
 			_, _, _ = p.Initials(), p.SortKey(), p.Key()
 		}
@@ -186,6 +258,12 @@ func TestReadsWhatIsWritten(t *testing.T) {
 			for i, p := range got {
 				if p.String() != plain[i] {
 					t.Fatalf("%s: %q, want %q", text, p, plain[i])
+				}
+			}
+			for _, no := range []string{"1207", "12", "1207a", "97-12", NoNumber} {
+				team := ReadTeam(text + " " + no)
+				if len(team.People) != n || team.Number != no || team.People[n-1].String() != plain[n-1] {
+					t.Fatalf("%s %s: %q %q", text, no, team.People, team.Number)
 				}
 			}
 		}

@@ -9,12 +9,23 @@ import (
 )
 
 // Team is who a text names, in order. With no People and None Stated the
-// words could not be read as persons (a code, a number).
+// words could not be read as persons (a code, a number, a museum).
 type Team struct {
 	People []Person
-	Others bool // et al., & party: somebody more, not named
+	Bodies []string // expeditions, museums and the like, as written
+	Others bool     // et al., & party: somebody more, not named
 	None   None
-	Number string // a number written with the collector: "Rask 1207"
+	// Number is the collector's number in the same words, without No. and #:
+	// "1207" of "Rask 1207"; NoNumber when they say that there is none.
+	Number   string
+	Warnings []Warning
+}
+
+// Warning is something about the words that is worth a look and hinders
+// nothing.
+type Warning struct {
+	Code    string
+	Message string
 }
 
 // maxText is the longest text that is taken for persons, in bytes.
@@ -25,9 +36,9 @@ const maxText = 2000
 func Read(text string) []Person { return ReadTeam(text).People }
 
 // ReadTeam reads a team: "J. Ratcliff & S. L. O'Kane, Jr.", "Rask, S.;
-// Bannister, O.", "Signe Rask with Ove Bannister et al.".
+// Bannister, O.", "Signe Rask with Ove Bannister et al. 1207".
 func ReadTeam(text string) Team {
-	text = strings.Join(strings.Fields(norm.NFC.String(text)), " ")
+	text = oneLine(text)
 	var t Team
 	if n, ok := noneOf(text); ok {
 		t.None = n
@@ -37,15 +48,32 @@ func ReadTeam(text string) Team {
 		t.People = []Person{{Text: text, Family: text}}
 		return t
 	}
-	text, t.Number = cutNumber(dropBrackets(text))
-	text = dropDates(text)
-	segments, more := split(text)
-	t.Others = more
-	t.People = assemble(segments)
-	if len(t.People) == 0 && onlyNone(segments) {
-		t.None = NotRecorded
+	text, ids, warnings := strip(text)
+	t.Warnings = warnings
+	text, t.Number = takeFigures(dropBrackets(text))
+	s := splitter{}
+	s.split(text)
+	t.Others, t.Bodies = s.others, s.bodies
+	t.People = assemble(s.segments, ids)
+	if len(t.People) == 0 {
+		if len(t.Bodies) == 0 && onlyNone(s.segments) {
+			t.None = NotRecorded
+		}
+		if strings.ContainsFunc(t.Number, unicode.IsLetter) && t.Number != NoNumber {
+			t.Number = "" // the code of something, not a collector's number
+		}
 	}
 	return t
+}
+
+// oneLine is text in NFC with every run of space one space.
+func oneLine(text string) string {
+	for i := 0; i < len(text); i++ {
+		if c := text[i]; c >= utf8.RuneSelf || c < ' ' || c == ' ' && (i == 0 || i+1 == len(text) || text[i+1] == ' ') {
+			return strings.Join(strings.Fields(norm.NFC.String(text)), " ")
+		}
+	}
+	return text
 }
 
 // onlyNone reports whether every segment is a word for none.
@@ -62,11 +90,15 @@ func noneOf(text string) (None, bool) {
 	if len(text) > 40 {
 		return Stated, false
 	}
+	if text == "s.c." || text == "s. c." {
+		return NotRecorded, true // in capitals they are somebody's initials
+	}
 	if text == "" {
 		return NotTyped, true
 	}
 	f := strings.TrimSpace(strings.Map(func(r rune) rune {
-		if strings.ContainsRune(".[](),", r) {
+		switch r {
+		case '.', '[', ']', '(', ')', ',', '<', '>':
 			return -1
 		}
 		return r
@@ -82,6 +114,11 @@ func noneOf(text string) (None, bool) {
 func dropBrackets(s string) string {
 	if !strings.ContainsAny(s, "([") {
 		return s
+	}
+	if i := strings.IndexByte(s, '('); i > 0 { // "(with K. Jones)" goes on with the team
+		if in := strings.Fields(s[i+1:]); len(in) > 1 && (joins[fold(in[0])] || in[0] == "&") {
+			return strings.NewReplacer("(", " ", ")", " ").Replace(s)
+		}
 	}
 	var b strings.Builder
 	depth := 0
@@ -105,97 +142,113 @@ func dropBrackets(s string) string {
 	return b.String()
 }
 
-// cutNumber takes a collector's number from the end: "Rask 1207", "Rask, no.
-// 1207". A year or a date is dropped later, as no name has figures.
-func cutNumber(s string) (string, string) {
-	f := strings.Fields(s)
-	if len(f) < 2 {
-		return s, ""
-	}
-	last := strings.TrimPrefix(strings.TrimLeft(f[len(f)-1], "#"), "no.")
-	if last == "" || last[0] < '0' || last[0] > '9' || strings.ContainsAny(last, "./") {
-		return s, ""
-	}
-	if len(last) == 4 && (last >= "1700" && last < "2100" || strings.HasSuffix(f[len(f)-2], ",")) {
-		return s, "" // a year
-	}
-	if strings.HasSuffix(f[len(f)-2], ":") || monthWords[fold(strings.Trim(f[len(f)-2], ".,;"))] {
-		return s, ""
-	}
-	rest := strings.Join(f[:len(f)-1], " ")
-	rest = strings.TrimRight(strings.TrimSuffix(strings.TrimSuffix(rest, "no."), "nr."), " ,#")
-	return rest, last
-}
-
-// dropDates leaves out words with figures and the months beside them.
-func dropDates(s string) string {
-	if !strings.ContainsAny(s, "0123456789") {
-		return s
-	}
-	words := strings.Fields(strings.ReplaceAll(s, ",", ", "))
-	figures := func(i int) bool { return i >= 0 && i < len(words) && strings.ContainsAny(words[i], "0123456789") }
-	out := make([]string, 0, len(words))
-	for i, w := range words {
-		month := monthWords[fold(strings.Trim(w, ".,;"))] && (figures(i+1) || figures(i-1))
-		switch {
-		case figures(i) && strings.HasSuffix(w, ","):
-			out = append(out, ",")
-		case !figures(i) && !month && !(strings.HasSuffix(w, ":") && figures(i+1)):
-			out = append(out, w)
-		}
-	}
-	return strings.Join(out, " ")
-}
-
 var separators = strings.NewReplacer(";", " ; ", "|", " ; ", "∣", " ; ", "&", " & ", "+", " + ", "–", " ; ", "—", " ; ", " - ", " ; ", "/", " / ",
 	" : ", " ; institution ", "…", " ")
 
-// split cuts a text at everything that parts persons but commas.
-func split(text string) (segments []string, more bool) {
+// splitter cuts a text at everything that parts persons but commas.
+type splitter struct {
+	segments []string
+	bodies   []string
+	others   bool
+	words    []string
+	cur      int // first word of the segment at hand in kept
+	kept     []string
+	start    int  // its first word in words
+	skip     bool // what follows is a place or owner, no collector
+}
+
+// flush ends the segment at hand before the word at end.
+func (s *splitter) flush(end int) {
+	seg, all := s.kept[s.cur:], s.words[min(s.start, end):end]
+	switch {
+	case len(all) > 0 && !s.skip && isBody(all):
+		s.partBody(all)
+	case len(seg) > 0 && !s.skip:
+		s.segments = append(s.segments, strings.Join(seg, " "))
+	}
+	s.cur, s.start, s.skip = len(s.kept), end+1, false
+}
+
+// partBody takes the body out of words in which commas may part it from
+// persons: "Signe Rask, Botanical Survey".
+func (s *splitter) partBody(all []string) {
+	var persons []string
+	for _, part := range strings.Split(strings.Join(all, " "), ",") {
+		part = strings.TrimSpace(part)
+		switch {
+		case part == "":
+		case isBody(strings.Fields(part)) || len(persons) == 0 && len(s.bodies) > 0 && !strings.Contains(part, "."):
+			s.bodies = append(s.bodies, part)
+		default:
+			persons = append(persons, part)
+		}
+	}
+	if len(persons) > 0 {
+		s.segments = append(s.segments, strings.Join(persons, ", "))
+	}
+}
+
+func (s *splitter) split(text string) {
 	if strings.ContainsAny(text, ";|∣&+–—-/:…") {
 		text = separators.Replace(text)
 	}
-	var cur []string
-	institution := false
-	flush := func() {
-		if len(cur) > 0 && !institution {
-			segments = append(segments, strings.Join(cur, " "))
-		}
-		cur, institution = nil, false
-	}
-	words := strings.Fields(text)
-	defer func() { segments = withoutBodies(segments) }()
-	for i, w := range words {
+	s.words = strings.Fields(text)
+	s.kept = make([]string, 0, len(s.words))
+	for i, w := range s.words {
 		f := strings.Trim(fold(w), ",:!")
 		switch {
-		case (others[f] || others[strings.TrimSuffix(f, ".")]) && (f == w || f == strings.TrimRight(w, ",:!")) && (len(cur) == 0 || !companions[f]):
-			more = true
-			flush()
+		case s.isOthers(w, f, i):
+			s.others = true
+			s.flush(i)
 		case w == ";" || w == "&" || w == "+" || w == "/":
-			flush()
+			s.flush(i)
 		case w == "institution":
-			flush()
-			institution = true
-		case joins[f] && i > 0 && i < len(words)-1 && !joinIsName(words, i):
-			flush()
-		case f == "et." && i+1 < len(words):
-			flush()
+			s.flush(i)
+			s.skip = true
+		case joins[f] && i > 0 && i < len(s.words)-1 && !joinIsName(s.words, i):
+			s.flush(i)
+		case f == "et." && i+1 < len(s.words):
+			s.flush(i)
 		case f == "stet" || i == 0 && (f == "via" || f == "per" || f == "fide"):
 		case isRole(w, f):
-			flush()
-			institution = f == "herb."
+			if bodyRoles[strings.TrimSuffix(f, ".")] {
+				continue
+			}
+			s.flush(i)
+			s.skip = f == "herb."
+		case strings.HasSuffix(w, ":") && len(w) > 2 && !strings.HasSuffix(w, ".:"):
+			s.kept = append(s.kept, w)
+			s.flush(i + 1)
+			s.start = i + 1
 		default:
-			cur = append(cur, w)
+			s.kept = append(s.kept, w)
 		}
 	}
-	flush()
-	return segments, more
+	s.flush(len(s.words))
+}
+
+// bodyRoles end the name of an expedition called after a person.
+var bodyRoles = wordSet("exp expedition")
+
+// isOthers reports whether the word at i stands for unnamed companions.
+func (s *splitter) isOthers(w, f string, i int) bool {
+	bare := strings.TrimSuffix(f, ".")
+	if i+1 < len(s.words) && (bare == "u" || bare == "m" || bare == "e") && len(s.kept) > s.cur { // "u. a.", "m. fl."
+		if next := strings.Trim(s.words[i+1], ".,"); bare == "u" && next == "a" || bare == "m" && next == "fl" {
+			s.words[i+1] = "al."
+			return true
+		}
+	}
+	if !others[f] && !others[bare] || f != w && f != strings.TrimRight(w, ",:!") {
+		return false
+	}
+	return len(s.kept) == s.cur && (i > 0 || !companions[f]) || !companions[f] && !companions[bare]
 }
 
 // joinIsName reports whether a short joining word is here an initial or a
 // particle: "a." or "e" between lower-case words.
 func joinIsName(words []string, i int) bool {
-	w := words[i]
+	w := strings.TrimRight(words[i], ",")
 	if upper(w) {
 		return len(w) <= 2 && w != "&" // "A", "E": initials, "AND" is a join
 	}
@@ -214,24 +267,6 @@ func isRole(w, f string) bool {
 		return false
 	}
 	return !upper(w) || len(f) >= 3 || f == "by"
-}
-
-// withoutBodies leaves out museums and the like beside persons.
-func withoutBodies(segments []string) []string {
-	if len(segments) < 2 {
-		return segments
-	}
-	out := segments[:0]
-	for _, s := range segments {
-		body := false
-		for _, w := range strings.Fields(s) {
-			body = body || institutions[fold(strings.Trim(w, ",."))]
-		}
-		if !body {
-			out = append(out, s)
-		}
-	}
-	return out
 }
 
 func upper(w string) bool {

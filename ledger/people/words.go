@@ -20,12 +20,20 @@ var noneWords = map[string]None{
 	"unsigned": NotRecorded, "ukjent": NotRecorded, "ukjent samler": NotRecorded, "unbekannt": NotRecorded, "inconnu": NotRecorded,
 	"desconocido": NotRecorded, "keine angaben": NotRecorded, "ohne angaben": NotRecorded, "ohne angabe": NotRecorded, "sem coletor": NotRecorded,
 	"sem data": NotRecorded, "sin colector": NotRecorded, "first name unknown": NotRecorded, "collector": NotRecorded, "collector not recorded": NotRecorded,
+	"unk": NotRecorded, "unkn": NotRecorded, "unknown person": NotRecorded, "?": NotRecorded, "??": NotRecorded, "-": NotRecorded, "--": NotRecorded, "---": NotRecorded, "n/a": NotRecorded,
+	"not given": NotRecorded, "not known": NotRecorded, "none given": NotRecorded, "no collector": NotRecorded, "no name": NotRecorded, "nil": NotRecorded, "null": NotRecorded, "sine collectore": NotRecorded,
+	"no coll": NotRecorded, "no collector given": NotRecorded, "no collector listed": NotRecorded, "collector not stated": NotRecorded, "collector not given": NotRecorded, "collector unspecified": NotRecorded,
+	"unspecified": NotRecorded, "unstated": NotRecorded, "unnamed": NotRecorded, "unidentified": NotRecorded, "undetermined": NotRecorded, "various": NotRecorded, "various collectors": NotRecorded,
+	"several collectors": NotRecorded, "multiple collectors": NotRecorded, "ignotus": NotRecorded, "nn": NotRecorded, "n n": NotRecorded, "s det": NotRecorded, "anonyme": NotRecorded, "anonimo": NotRecorded,
+	"anonym": NotRecorded, "desconhecido": NotRecorded, "coletor desconhecido": NotRecorded, "colector desconocido": NotRecorded, "sin dato": NotRecorded, "sin datos": NotRecorded, "sin recolector": NotRecorded,
+	"no registrado": NotRecorded, "nao informado": NotRecorded, "okand": NotRecorded, "onbekend": NotRecorded, "non indique": NotRecorded, "illegible signature": Illegible, "name illegible": Illegible,
+	"collector illegible": Illegible, "ilegible": Illegible, "ilegivel": Illegible, "illisible": Illegible,
 	"person string": NotRecorded, "interim": NotRecorded,
 	"illegible": Illegible, "unreadable": Illegible, "not legible": Illegible, "uleselig": Illegible, "unleserlich": Illegible,
 }
 
 // titles stand before a name.
-var titles = wordSet("mr mrs ms miss mme mlle mile sr sra dr dra drs prof profa profª prof.dr professor doctor sir dame lady lord father fr pater pere rev reverend " +
+var titles = wordSet("mr mrs ms miss mme messrs mssrs prof.dr. baron baroness graf count freiherr frhr hno hermano hna padre doña lic biol msgr mgr bishop archbishop captain sgt sergeant cpl pvt lieutenant admiral hon mag ingeniero mlle mile sr sra dr dra drs prof profa profª prof.dr professor doctor sir dame lady lord father fr pater pere rev reverend " +
 	"bro brother sister soeur maj major capt captain col colonel lt lieut gen general sgt hr herr frau fru frk fraulein mag ing stud cand abbé abbe")
 
 // suffixes stand after a name.
@@ -35,27 +43,22 @@ var suffixes = wordSet("jr jnr junior sr snr senior ii iii iv esq phd md msc bsc
 var degrees = wordSet("phd md msc bsc esq frs fls")
 
 // particles stand between given and family name.
-var particles = wordSet("van von vom de der den del della delle di da das dos do du la le les las los zu zur zum ten ter 't af av al el bin ibn ben of y e d' und")
+var particles = wordSet("van von vom de der den del della delle di da das dos do du la le les las los zu zur zum ten ter 't af av al el bin ibn ben of y e d' und v. v v.d. vd vande vander do degli dei")
 
 // joins are words between two persons.
-var joins = wordSet("and & + und et og och y con with mit med avec en com e a. ja i w/ per or oder stet via fide")
+var joins = wordSet("and & + und et og och y con with mit med avec en com e a. ja i w/ per or oder stet via fide for pro w w. para samt sammen mot med. und. ja")
 
 // roles say what somebody did; they are dropped, and part two persons when
 // they stand between them.
 var roles = wordSet("leg legit coll colls collector collectors collector(s) colln collection collected det determined determinavit conf confirmed confirmavit confirmada checked " +
 	"examined ex prep prepared preparator preparator(s) dup dupl duplicate by por communicated communicatd comm to annotated annot ded don exp expedition prob probably revised rev. " +
-	"verified teste auct in part source dedit misit and_party gathered samler samlet")
+	"verified teste auct in part source dedit misit and_party gathered samler samlet assisted accompanied accompagne company assistance help aided verif ver verified veri identified id ident accepted redet reviewed rec recorded photographed photographer photo photos photograph stud communicated given presented purchased donated donor don. gift sent source donavit ex. ded. confirmavit vidit vid")
 
 // companions of others are such only behind a joining word: "og andre".
-var companions = wordSet("andre other others party students friends co-workers alii")
+var companions = wordSet("andre andere otros outros wife family son sons daughter class team co co. staff crew other others party students friends co-workers alii")
 
 // others stand for unnamed companions.
-var others = wordSet("al al. et.al et.al. etal etal. alii others party co-workers students andre other friends etc etc.")
-
-// institutions are words of bodies; a segment that holds one is no person
-// unless it stands alone.
-var institutions = wordSet("museum museums museo musee university universitet universitetet herbarium institute institut institutt department dept society club garden gardens " +
-	"college school survey service station expedition victoria academy")
+var others = wordSet("al al. et.al et.al. etal etal. alii others party co-workers coworkers students andre andere autres otros outros otras altri mfl m.fl m.fl. u.a u.a. e.a e.a. et.coll. collab collab. collaborators co co. wife family son sons daughter colleagues class team associates assistants helpers staff crew other friends etc etc.")
 
 // monthWords are dropped beside figures, as part of a date.
 var monthWords = wordSet("january february march april may june july august september october november december jan feb mar apr jun jul aug sep sept oct nov dec " +

@@ -1,0 +1,45 @@
+package people
+
+import "strings"
+
+// isBody reports whether the words name a museum, expedition or the like and
+// no person: they hold a word of bodies, or two of the words that may also be
+// family names, and no initials.
+func isBody(words []string) bool {
+	sure, maybe := 0, 0
+	for i, w := range words {
+		f := fold(strings.Trim(w, ",.:"))
+		switch {
+		case institutions[f]:
+			sure++
+		case maybeInstitutions[f]:
+			maybe++
+		case isInitials(strings.TrimRight(w, ",")) && strings.Contains(w, ".") && i == 0:
+			return false // "A. Garden", "A.C. Twomey Expedition"
+		}
+	}
+	return sure > 0 && len(words) > 1 || maybe > 1 || sure+maybe > 0 && len(words) > 2 && hasWord(words, "of") || sure > 0 && alwaysBodies[fold(words[0])]
+}
+
+func hasWord(words []string, want string) bool {
+	for _, w := range words {
+		if w == want {
+			return true
+		}
+	}
+	return false
+}
+
+// institutions are words of bodies.
+var institutions = wordSet("museum museums museo musee museu university universitet universitetet universidad universidade universite universitat herbarium herbario herbier institute institut institutt " +
+	"instituto istituto department dept departamento society societe sociedad gesellschaft verein club survey academy academia akademie expedition expeditie expedicion expedicao " +
+	"exped project proyecto projeto program programme programa botany students ministry commission conservancy foundation laboratory laboratorio nursery collections consortium " +
+	"arboretum smithsonian unesco usda usgs bioblitz volunteers staff participants members trip excursion workshop course ekskursjon kurs studenter elever")
+
+// maybeInstitutions are words of bodies that are family names or given names
+// as well.
+var maybeInstitutions = wordSet("garden gardens botanic botanical bot gard forest forestry flora station college school service class team group mission national natural history park research field " +
+	"state jardin botanico botanique hortus biological biology science sciences party")
+
+// alwaysBodies name a body even alone.
+var alwaysBodies = wordSet("students volunteers staff expedition bioblitz participants members studenter")
