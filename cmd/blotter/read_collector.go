@@ -10,6 +10,7 @@ import (
 type collectorTold struct {
 	readHead
 	People []personTold `json:"people"`
+	Bodies []string     `json:"bodies,omitempty"` // expeditions, museums: no persons
 	Others bool         `json:"others,omitempty"` // et al.: somebody more, not named
 	Number string       `json:"number,omitempty"` // the collector's number, when it stands in the same words
 	words  string
@@ -23,6 +24,7 @@ type personTold struct {
 	Particle string `json:"particle,omitempty"`
 	Family   string `json:"family,omitempty"`
 	Suffix   string `json:"suffix,omitempty"`
+	ORCID    string `json:"orcid,omitempty"` // the iD beside the name, if its check character is right
 	Known    string `json:"known,omitempty"` // the name in people.yaml, when it is one person's
 }
 
@@ -31,9 +33,12 @@ func (t *collectorTold) object() any { return t }
 func readCollectorText(x *readDesk, text string) told {
 	t := &collectorTold{readHead: headOf(text), People: []personTold{}}
 	team := people.ReadTeam(text)
-	t.Others, t.Number = team.Others, team.Number
+	t.Others, t.Number, t.Bodies = team.Others, team.Number, team.Bodies
+	for _, w := range team.Warnings {
+		t.warn(w.Code, w.Message)
+	}
 	for _, p := range team.People {
-		one := personTold{Text: p.Text, Title: p.Title, Given: p.Given, Particle: p.Particle, Family: p.Family, Suffix: p.Suffix}
+		one := personTold{Text: p.Text, Title: p.Title, Given: p.Given, Particle: p.Particle, Family: p.Family, Suffix: p.Suffix, ORCID: p.ORCID}
 		if k := x.people.FindPerson(p); k != nil {
 			one.Known = k.Name.Text
 		} else if len(x.people.All) > 0 {
@@ -50,7 +55,11 @@ func readCollectorText(x *readDesk, text string) told {
 			t.words += "; number " + t.Number
 		}
 	default:
-		t.refuse("no person can be read in these words")
+		if len(t.Bodies) > 0 {
+			t.words = "read as no person: " + strings.Join(t.Bodies, "; ")
+			return t
+		}
+		t.Error = "no person can be read in these words"
 	}
 	return t
 }
