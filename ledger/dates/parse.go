@@ -1,324 +1,375 @@
 package dates
 
-// partial is one possible date of which parts may be missing (0).
+// partial is one date of which parts may be missing (0).
 type partial struct {
-	y, m, d   int
-	hasYear   bool
-	season    int
-	yearsMore int  // the year stands for y to y+yearsMore
-	anyMonth  bool // the month was left open though the day is given
+	y, m, d  int
+	hasYear  bool
+	more     int // the year stands for y to y+more
+	season   int
+	part     int  // early, middle, late, 11.. a week, 21.. a half
+	anyMonth bool // the month was left open though the day is given
+	hundred  bool // a century
 }
 
-// span is one possible reading.
-type span struct {
-	first, last Day
-	precision   Precision
-}
-
-// parser finds every possible reading of a list of tokens.
+// parser reads the tokens of a text in one way: under one order of day and
+// month and one meaning of years of two figures. It notes where another way
+// would be possible too.
 type parser struct {
-	options   Options
-	shortYear bool   // a year of two figures was met
-	noSuchDay string // a day that the calendar does not have, as d m y
+	order     Order // DayMonth or MonthDay
+	settled   bool  // by the caller, so that no other order is possible
+	firstYear int   // years of two figures lie in the hundred years from here on
+	lastYear  int
+	julian    bool // days are by the Julian calendar
+
+	orderMattered bool
+	shortYear     bool
+	contradiction bool // the figures show the other order
+	noSuchDay     string
+	reversed      bool // the end of a span lies before its start
+	double        span // the single day that 1/13 June 1880 can be
+	several       []span
 }
 
-// spans are the possible readings of the tokens of a whole text.
-func (p *parser) spans(tokens []token) []span {
-	tokens = trimDividers(tokens)
-	if len(tokens) == 0 || len(tokens) > 16 {
-		return nil
-	}
-	if s := p.solve(p.single(tokens)); len(s) > 0 {
-		return s
-	}
-	for i, t := range tokens {
-		if t.kind != divider || i == 0 || i == len(tokens)-1 {
-			continue
-		}
-		left, right := p.single(tokens[:i]), p.single(tokens[i+1:])
-		if dayAndYear(left, tokens[i+1:]) {
-			right = withDay(p.years(tokens[len(tokens)-1]), tokens[i+1])
-		}
-		if s := p.pairs(left, right); len(s) > 0 {
-			return s
-		}
-	}
-	return nil
-}
-
-// dayAndYear reports whether right is the day and year of a span whose month
-// stands on the left: "July 6-9, 1945".
-func dayAndYear(left []partial, right []token) bool {
-	return len(left) == 1 && left[0].m != 0 && left[0].d != 0 && !left[0].hasYear && len(right) == 2 &&
-		right[0].kind == number && right[0].digits <= 2 && right[1].kind == number && right[1].digits != 1
-}
-
-func trimDividers(t []token) []token {
-	for len(t) > 0 && t[0].kind == divider {
-		t = t[1:]
-	}
-	for len(t) > 0 && t[len(t)-1].kind == divider {
-		t = t[:len(t)-1]
-	}
-	return t
-}
-
-// single reads tokens as one date: every possible way.
-func (p *parser) single(tokens []token) []partial {
+// single reads tokens as one date.
+func (p *parser) single(tokens []token) (partial, bool) {
 	var items [4]token
-	n, dividers := 0, 0
-	for _, t := range tokens {
-		if t.kind == divider {
-			if t.word {
-				return nil
-			}
-			dividers++
-			continue
+	n, named, weeks := 0, 0, false
+	months := hasMonth(tokens)
+	for i, t := range tokens {
+		switch {
+		case t.kind == divider && t.word, t.kind == other, t.kind == bound:
+			return partial{}, false
+		case t.kind == divider:
+		case t.kind == part && named == 0:
+			named, weeks = t.value, t.value > 10 && t.value < 100
+		case n > 0 && items[n-1].torn(t), n > 0 && months && tokens[i-1].kind == divider && items[n-1].spansTo(t, len(tokens)):
+		case n == len(items) || t.kind == part:
+			return partial{}, false
+		default:
+			items[n] = t
+			n++
 		}
-		if n == len(items) {
-			return nil
-		}
-		items[n] = t
-		n++
 	}
-	shape := [4]kind{other, other, other, other}
-	for i := range n {
-		shape[i] = items[i].kind
+	if named > 100 { // "first of July" is a day
+		return p.ordinalDay(items[:n], named-100)
 	}
-	switch n {
-	case 1:
-		return p.one(items[0])
-	case 2:
-		return p.two(items[0], items[1], dividers)
-	case 3:
-		return p.three(items[0], items[1], items[2])
-	case 4:
-		return p.oldForm(shape, items)
+	x, ok := p.items(items[:n], len(tokens) > n)
+	if n == 0 && named > 0 {
+		return partial{part: named}, true
 	}
-	return nil
+	x.part = named
+	if weeks && (x.m == 0 || x.d != 0) && named < 20 {
+		return partial{}, false
+	}
+	return x, ok
 }
 
-func (p *parser) one(t token) []partial {
+func (p *parser) ordinalDay(items []token, n int) (partial, bool) {
+	x, ok := p.items(items, false)
+	if !ok || x.m == 0 || x.d != 0 {
+		return partial{}, false
+	}
+	x.d = n
+	return x, true
+}
+
+func (p *parser) items(t []token, divided bool) (partial, bool) {
+	switch len(t) {
+	case 1:
+		return p.one(t[0])
+	case 2:
+		return p.two(t[0], t[1], divided)
+	case 3:
+		return p.three(t[0], t[1], t[2])
+	case 4:
+		return p.oldForm(t)
+	}
+	return partial{}, false
+}
+
+func (p *parser) one(t token) (partial, bool) {
 	switch {
 	case t.kind == month:
-		return []partial{{m: t.value}}
+		return partial{m: t.value}, true
+	case t.kind == season:
+		return partial{season: t.value}, true
 	case t.kind != number:
-		return nil
-	case t.digits == 4 && t.value >= 1000:
-		return []partial{{y: t.value, hasYear: true}}
-	case t.digits == 8 && t.value/10000 >= 1000:
-		y, m, d := t.value/10000, t.value/100%100, t.value%100
-		if m == 0 && d != 0 {
-			return nil
-		}
-		return []partial{{y: y, m: m, d: d, hasYear: true}}
-	case t.digits <= 2 && t.value >= 1 && t.value <= 31:
-		return []partial{{d: t.value}}
+		return partial{}, false
+	case t.fullYear(), t.apostrophe:
+		return p.year(t)
+	case t.digits == 8:
+		return p.eight(t.value)
+	case t.small() && t.value >= 1 && t.value <= 31:
+		return partial{d: t.value}, true
 	}
-	return nil
+	return partial{}, false
 }
 
-// two reads month and year, year and month, a year and its decade, or two
-// numbers.
-func (p *parser) two(a, b token, dividers int) []partial {
+// eight reads 19870714 and, when that is no day, 14071987.
+func (p *parser) eight(v int) (partial, bool) {
+	x := partial{y: v / 10000, m: v / 100 % 100, d: v % 100, hasYear: true}
 	switch {
-	case a.kind == month && b.kind == number:
-		return p.monthNumber(a, b, true)
-	case a.kind == number && b.kind == month:
-		return p.monthNumber(b, a, false)
-	case a.kind == number && b.kind == decade:
-		more := 9
-		if a.value%100 == 0 {
-			more = 99
-		}
-		return []partial{{y: a.value, hasYear: true, yearsMore: more}}
-	case a.kind == season && b.kind == number:
-		return withSeason(p.years(b), a.value)
-	case a.kind == number && b.kind == season:
-		return withSeason(p.years(a), b.value)
-	case a.kind == blank && b.kind == number && b.digits == 4:
-		return p.years(b)
-	case a.kind == number && a.digits == 4 && b.kind == blank:
-		return p.years(a)
+	case x.y < 1000:
+	case x.m == 0 && x.d == 0, x.m >= 1 && x.m <= 12 && x.d <= 31:
+		return x, true
+	}
+	y, a, b := v%10000, v/1000000, v/10000%100
+	if y < 1700 || y > 2099 {
+		return partial{}, false
+	}
+	ta, tb := token{kind: number, value: a, digits: 2}, token{kind: number, value: b, digits: 2}
+	return p.dayMonth(ta, tb, partial{y: y, hasYear: true})
+}
+
+// two reads month and year, year and month, a year and its decade, a day of
+// the year, or two numbers.
+func (p *parser) two(a, b token, divided bool) (partial, bool) {
+	if a.kind != number && b.kind == number && a.kind != blank || a.kind == century {
+		return p.wordNumber(a, b)
+	}
+	if a.kind == number && b.kind != number && b.kind != blank {
+		return p.wordNumber(b, a)
+	}
+	switch {
+	case a.kind == blank && b.fullYear():
+		return p.year(b)
+	case a.fullYear() && b.kind == blank:
+		return p.year(a)
 	case a.kind == number && b.kind == number:
-		return p.twoNumbers(a, b, dividers)
+		return p.twoNumbers(a, b, divided)
 	}
-	return nil
+	return partial{}, false
 }
 
-// monthNumber reads a month beside a number: a year when it has four
-// figures or is too great for a day; a day without year otherwise.
-func (p *parser) monthNumber(m, n token, after bool) []partial {
-	if n.digits >= 3 || n.value > 31 || n.value == 0 {
-		return withMonth(p.years(n), m.value)
-	}
-	return []partial{{m: m.value, d: n.value}}
-}
-
-func (p *parser) twoNumbers(a, b token, dividers int) []partial {
-	switch {
-	case a.digits == 4 && a.value < 1000 || b.digits == 4 && b.value < 1000:
-		return nil
-	case a.digits == 4 && b.digits == 3 && b.hyphen && b.value >= 1 && b.value <= 366:
-		y, m, d := (DayOf(a.value, 1, 1) + Day(b.value-1)).Date()
-		if y != a.value {
-			return nil
+// wordNumber reads a word beside a number. A month's number is a year when it
+// has four figures or is too great for a day, else a day without year.
+func (p *parser) wordNumber(w, n token) (partial, bool) {
+	switch w.kind {
+	case month:
+		if n.small() && n.value >= 1 && n.value <= 31 {
+			return partial{m: w.value, d: n.value}, true
 		}
-		return []partial{{y: y, m: m, d: d, hasYear: true}} // ISO 8601 day of the year
-	case a.digits == 4 && b.digits <= 2 && b.value >= 1 && b.value <= 12 && dividersOrPlain(dividers):
-		return []partial{{y: a.value, m: b.value, hasYear: true}}
-	case a.digits == 4 && b.digits == 2 && dividers == 1 && b.value > a.value%100:
-		return []partial{{y: a.value, hasYear: true, yearsMore: b.value - a.value%100}}
-	case b.digits == 4 && a.digits <= 2 && a.value >= 1 && a.value <= 12:
-		return []partial{{y: b.value, m: a.value, hasYear: true}}
+		x, ok := p.year(n)
+		x.m = w.value
+		return x, ok
+	case season:
+		x, ok := p.year(n)
+		x.season = w.value
+		return x, ok
+	case decade:
+		x, ok := p.year(n)
+		switch {
+		case n.more == 9 || n.value%10 != 0:
+		case x.y%100 == 0 && n.digits == 4:
+			x.more = 99
+		default:
+			x.more = 9
+		}
+		return x, ok
+	case century:
+		if n.value >= 15 && n.value <= 21 {
+			return partial{y: (n.value - 1) * 100, more: 100, hasYear: true, hundred: true}, true
+		}
 	}
-	return nil
+	return partial{}, false
 }
 
-func dividersOrPlain(n int) bool { return n <= 1 }
+func (p *parser) twoNumbers(a, b token, divided bool) (partial, bool) {
+	switch {
+	case a.fullYear() && a.more == 0 && b.digits == 3 && b.hyphen:
+		return p.dayOfYear(a, b)
+	case a.fullYear() && b.small() && b.value >= 1 && b.value <= 12:
+		x, ok := p.year(a)
+		x.m = b.value
+		return x, ok
+	case a.fullYear() && a.more == 0 && b.digits <= 2 && divided:
+		return p.toYear(a, b)
+	case b.fullYear() && a.small() && a.value >= 1 && a.value <= 12:
+		x, ok := p.year(b)
+		x.m = a.value
+		return x, ok
+	case a.small() && a.value >= 1 && a.value <= 12 && b.yearLike():
+		x, ok := p.year(b)
+		x.m = a.value
+		return x, ok
+	case a.small() && b.small() && divided: // 7/28, whose year stands elsewhere
+		return p.dayMonth(a, b, partial{})
+	case a.digits == 2 && b.digits == 2 && (a.value == 18 || a.value == 19) && !divided && !b.comma && !b.point:
+		return partial{y: 100*a.value + b.value, hasYear: true}, true // 18 82
+	}
+	return partial{}, false
+}
+
+// toYear reads 1909/10 and 1853-4.
+func (p *parser) toYear(a, b token) (partial, bool) {
+	unit := 100
+	if b.digits == 1 {
+		unit = 10
+	}
+	more := b.value - a.value%unit
+	if b.apostrophe || more > 0 {
+		return partial{y: a.value, more: more, hasYear: true}, more > 0
+	}
+	if a.value%100 > 90 && b.digits == 2 && b.value < 10 { // 1899/00
+		return partial{y: a.value, more: b.value + 100 - a.value%100, hasYear: true}, true
+	}
+	return partial{}, false
+}
+
+// dayOfYear reads the ISO 8601-1 day of the year, 1880-350.
+func (p *parser) dayOfYear(year, n token) (partial, bool) {
+	y, m, d := (DayOf(year.value, 1, 1) + Day(n.value-1)).Date()
+	if n.value < 1 || y != year.value {
+		return partial{}, false
+	}
+	return partial{y: y, m: m, d: d, hasYear: true}, true
+}
 
 // three reads day, month and year in any order that the figures allow.
-func (p *parser) three(a, b, c token) []partial {
+func (p *parser) three(a, b, c token) (partial, bool) {
 	switch {
+	case a.kind == dayWord && b.kind == number && c.fullYear():
+		return p.dayOfYear(c, b)
 	case b.kind == month && a.kind == number && c.kind == number:
-		if a.digits >= 3 || a.value > 31 {
-			return withDay(withMonth(p.years(a), b.value), c)
+		if a.yearLike() {
+			return p.whole(a, b.value, c)
 		}
-		return withDay(withMonth(p.years(c), b.value), a)
+		return p.whole(c, b.value, a)
 	case a.kind == month && b.kind == number && c.kind == number:
-		if b.digits >= 3 {
-			return withDay(withMonth(p.years(b), a.value), c)
+		if b.fullYear() {
+			return p.whole(b, a.value, c)
 		}
-		if c.hyphen && c.digits <= 2 && c.value > b.value && c.value <= 31 {
-			return nil // Aug. 22-23: two days without year
+		if c.hyphen && c.digits <= 2 && c.value > b.value && c.value <= 31 && !c.apostrophe {
+			return partial{}, false // Aug. 22-23: two days without year
 		}
-		return withDay(withMonth(p.years(c), a.value), b)
+		return p.whole(c, a.value, b)
 	case c.kind == month && a.kind == number && b.kind == number:
-		return withDay(withMonth(p.years(a), c.value), b)
+		return p.whole(a, c.value, b)
+	case a.kind == season && b.fullYear() && c.kind == number:
+		return p.longSeason(a, b, c)
 	case a.kind == number && b.kind == number && c.kind == number:
 		return p.figures(a, b, c)
 	}
 	return p.withBlanks(a, b, c)
 }
 
+// longSeason reads winter 1909/10.
+func (p *parser) longSeason(s, a, b token) (partial, bool) {
+	x := partial{y: b.value, more: 1, hasYear: true}
+	ok := b.fullYear()
+	if !ok {
+		x, ok = p.toYear(a, b)
+	}
+	x.y, x.season = a.value, s.value
+	return x, ok && (b.value == a.value+1 || x.more == 1 && !b.fullYear())
+}
+
+// whole is the date of a year, a month and a day.
+func (p *parser) whole(year token, m int, day token) (partial, bool) {
+	x, ok := p.year(year)
+	x.m, x.d = m, day.value // 0 for a day or month is "not known"
+	return x, ok && day.small() && (m > 0 || day.value == 0)
+}
+
 // withBlanks reads XX-01-1995, XX-XX-1995, 23 XXX 1947, **-Nov-1910.
-func (p *parser) withBlanks(a, b, c token) []partial {
-	if a.kind == number && a.digits == 4 {
+func (p *parser) withBlanks(a, b, c token) (partial, bool) {
+	if a.fullYear() {
 		a, c = c, a
 	}
-	if c.kind != number || c.digits != 4 {
-		return nil
-	}
-	ys := p.years(c)
+	x, ok := p.year(c)
 	switch {
+	case !ok || !c.fullYear():
+		return partial{}, false
 	case a.kind == blank && b.kind == blank:
-		return ys
-	case a.kind == blank && b.kind == month:
-		return withMonth(ys, b.value)
-	case a.kind == blank && b.kind == number && b.digits <= 2:
-		return withMonth(ys, b.value)
-	case a.kind == number && b.kind == blank && a.digits <= 2:
-		out := withDay(ys, a)
-		for i := range out {
-			out[i].anyMonth = true
+	case a.kind == blank && (b.kind == month || b.small()):
+		x.m = b.value
+		if x.m == 0 {
+			return partial{}, false
 		}
-		return out
+	case a.small() && b.kind == blank:
+		x.d, x.anyMonth = a.value, true
+	default:
+		return partial{}, false
 	}
-	return nil
+	return x, true
 }
 
 // figures reads a date all in figures.
-func (p *parser) figures(a, b, c token) []partial {
-	if a.digits >= 3 {
-		out := withDay(withMonth(p.years(a), b.value), c)
-		padded := b.digits == 2 && c.digits == 2
-		if !padded && b.value != c.value && c.value <= 12 && p.options.Order == Ask {
-			out = append(out, withDay(withMonth(p.years(a), c.value), b)...)
+func (p *parser) figures(a, b, c token) (partial, bool) {
+	if !a.yearLike() {
+		x, ok := p.year(c)
+		if !ok {
+			return partial{}, false
 		}
-		return out
+		return p.dayMonth(a, b, x)
 	}
-	ys := p.years(c)
-	dm := withDay(withMonth(ys, b.value), a)
-	md := withDay(withMonth(ys, a.value), b)
+	padded := b.digits == 2 && c.digits == 2
+	if b.value > 12 && c.value <= 12 && !(padded && b.hyphen) { // 1866 27/7
+		b, c = c, b
+	}
+	if !padded && b.value != c.value && b.value <= 12 && c.value <= 12 && b.small() && c.small() && !p.settled {
+		p.orderMattered = true
+		if p.order == DayMonth {
+			b, c = c, b
+		}
+	}
+	if !b.small() {
+		return partial{}, false
+	}
+	return p.whole(a, b.value, c)
+}
+
+// dayMonth reads the two figures before a year.
+func (p *parser) dayMonth(a, b token, year partial) (partial, bool) {
+	if !a.small() || !b.small() {
+		return partial{}, false
+	}
+	order := p.order
 	switch {
+	case a.value == 0 || b.value == 0: // 00/05/1990: a day not known
+		year.m = a.value + b.value
+		return year, year.m <= 12
 	case a.value == b.value:
-		return dm
-	case a.value > 12 || b.value <= 12 && p.options.Order == DayMonth:
-		return dm
-	case b.value > 12 || p.options.Order == MonthDay:
-		return md
+	case a.value > 12:
+		order = DayMonth
+		p.contradiction = p.contradiction || p.order != order
+	case b.value > 12:
+		order = MonthDay
+		p.contradiction = p.contradiction || p.order != order
+	default:
+		p.orderMattered = !p.settled
 	}
-	return append(dm, md...)
+	if order == MonthDay {
+		a, b = b, a
+	}
+	year.d, year.m = a.value, b.value
+	return year, true
 }
 
 // oldForm reads the form "18 25/7 73", the year split around day and month:
 // a Scandinavian habit, so the day stands first (common practice, no source).
-func (p *parser) oldForm(shape [4]kind, t [4]token) []partial {
-	century := t[0].digits == 2 && t[0].value >= 16 && t[0].value <= 20
-	if !century || shape != [4]kind{number, number, number, number} || t[3].digits != 2 {
-		return nil
+func (p *parser) oldForm(t []token) (partial, bool) {
+	for i := range t {
+		if !t[i].small() && (i != 2 || t[i].kind != month) && (i != 3 || !t[i].apostrophe) {
+			return partial{}, false
+		}
 	}
-	y := t[0].value*100 + t[3].value
-	return withDay(withMonth([]partial{{y: y, hasYear: true}}, t[2].value), t[1])
+	if t[0].digits != 2 || t[0].value < 16 || t[0].value > 20 || t[3].digits != 2 {
+		return partial{}, false
+	}
+	return partial{y: t[0].value*100 + t[3].value, m: max(t[2].value, -1), d: t[1].value, hasYear: true}, t[1].value > 0 && t[2].value > 0
 }
 
-// years are the years that a number can mean.
-func (p *parser) years(t token) []partial {
+// year is the year that a number means under this reading.
+func (p *parser) year(t token) (partial, bool) {
 	switch {
-	case t.kind != number || t.digits > 4:
-		return nil
-	case t.digits == 4 && t.value >= 1000:
-		return []partial{{y: t.value, hasYear: true}}
-	case t.digits != 2:
-		return nil
+	case t.kind != number:
+	case t.digits == 4:
+		return partial{y: t.value, more: t.more, hasYear: true}, true
+	case t.digits == 2:
+		p.shortYear = true
+		y := p.firstYear + ((t.value-p.firstYear)%100+100)%100
+		return partial{y: y, hasYear: true}, y <= p.lastYear
 	}
-	p.shortYear = true
-	o := p.options
-	var out []partial
-	for century := 1500; century <= 2000; century += 100 {
-		y := century + t.value
-		if o.FirstYear == 0 && o.LastYear == 0 {
-			if century < 1800 || century == 2000 && t.value >= 50 {
-				continue
-			}
-		} else if y < o.FirstYear || y > o.LastYear {
-			continue
-		}
-		out = append(out, partial{y: y, hasYear: true})
-	}
-	return out
-}
-
-func withMonth(ps []partial, m int) []partial {
-	out := make([]partial, len(ps))
-	for i, x := range ps {
-		x.m = m
-		if m == 0 {
-			x.m = -1 // a written month 0 is no month
-		}
-		out[i] = x
-	}
-	return out
-}
-
-func withDay(ps []partial, d token) []partial {
-	if d.digits > 2 {
-		return nil
-	}
-	out := make([]partial, len(ps))
-	for i, x := range ps {
-		x.d = d.value
-		if d.value == 0 {
-			x.d = -1
-		}
-		out[i] = x
-	}
-	return out
-}
-
-func withSeason(ps []partial, s int) []partial {
-	for i := range ps {
-		ps[i].season = s
-	}
-	return ps
+	return partial{}, false
 }
