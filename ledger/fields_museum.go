@@ -47,6 +47,7 @@ var namesFields = append([]Field{
 	{Path: "names", Kind: Entries, Meaning: "The names that the museum uses in this family."},
 	{Path: "names.name", Need: Required, DwC: "scientificName", Example: "Ranunculus acris L.", Meaning: "The name with its authors."},
 	{Path: "names.of", DwC: "acceptedNameUsage", Example: "Ranunculus acris L.", Meaning: "The accepted name that this one is a synonym of. Without it this name is accepted."},
+	{Path: "names.published", DwC: "namePublishedIn", Example: "Flora Vossensis: 31 (1907)", Meaning: "Where and in which year this name was published."},
 	{Path: "names.source", Need: Recommended, DwC: "nameAccordingTo", Example: "regional flora, 2nd ed.", Meaning: "The work that is followed."},
 	{Path: "names.date", Example: "2026-01-09", Meaning: "Since when the museum follows it."},
 	{Path: "names.by", Example: "Tiril Aune", Meaning: "Who decided so."},

@@ -94,6 +94,7 @@ type FamilyNames struct {
 type NameEntry struct {
 	Name       Leaf      `yaml:"name"`
 	Of         Leaf      `yaml:"of"` // the accepted name; empty: this name is accepted
+	Published  Leaf      `yaml:"published"`
 	Source     Leaf      `yaml:"source"`
 	Date       Leaf      `yaml:"date"`
 	By         Leaf      `yaml:"by"`

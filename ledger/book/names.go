@@ -2,6 +2,7 @@ package book
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -29,8 +30,11 @@ type Names struct {
 	All     []*Name // by canonical form, then as written
 	byKey   map[string]*Name
 	bySlug  map[string]*Name
-	near    *sync.Map         // canonical form -> *Name
+	near    *sync.Map         // canonical form -> what is most like it
 	byGenus map[string]string // genus -> family; "" when two families claim it
+
+	families   []string           // in order
+	byEpithets map[string][]*Name // what follows the genus -> names; for slips in a genus
 }
 
 func newNames(files []*ledger.FamilyNames) Names {
@@ -53,7 +57,7 @@ func newNames(files []*ledger.FamilyNames) Names {
 
 // namesOf makes names in their order ready to be asked.
 func namesOf(all []*Name) Names {
-	ns := Names{All: all, byKey: map[string]*Name{}, bySlug: map[string]*Name{}, near: &sync.Map{}, byGenus: map[string]string{}}
+	ns := Names{All: all, byKey: map[string]*Name{}, bySlug: map[string]*Name{}, near: &sync.Map{}, byGenus: map[string]string{}, byEpithets: map[string][]*Name{}}
 	for _, n := range all {
 		ns.put(n)
 	}
@@ -89,12 +93,45 @@ func (ns *Names) put(n *Name) {
 	if old := ns.byKey[k]; old == nil || old.Given.Of.Set() && !n.Given.Of.Set() {
 		ns.byKey[k] = n
 	}
-	genus, _, _ := strings.Cut(k, " ")
+	genus, epithets := GenusOf(k)
 	if fam, ok := ns.byGenus[genus]; ok && fam != n.Family {
 		ns.byGenus[genus] = ""
 	} else {
 		ns.byGenus[genus] = n.Family
 	}
+	if epithets != "" {
+		ns.byEpithets[epithets] = append(ns.byEpithets[epithets], n)
+	}
+	if i, have := slices.BinarySearch(ns.families, n.Family); !have && n.Family != "" {
+		ns.families = slices.Insert(ns.families, i, n.Family)
+	}
+}
+
+// GenusOf is the genus of a canonical form, the sign of a hybrid genus with
+// it, and what follows.
+func GenusOf(key string) (genus, rest string) {
+	from := 0
+	for _, sign := range []string{"× ", "+ "} {
+		if strings.HasPrefix(key, sign) {
+			from = len(sign)
+		}
+	}
+	genus, rest, _ = strings.Cut(key[from:], " ")
+	return key[:from] + genus, rest
+}
+
+// Families are those that names/ has names of, in order.
+func (ns *Names) Families() []string { return ns.families }
+
+// Lists reports whether names/ has a name, or names of the genus or family
+// that it is the name of.
+func (ns *Names) Lists(key string) bool {
+	if ns.byKey[key] != nil {
+		return true
+	}
+	_, genus := ns.byGenus[key]
+	_, family := slices.BinarySearch(ns.families, key)
+	return genus || family
 }
 
 // Find is the entry of a canonical form; nil when names/ has none.
@@ -133,7 +170,7 @@ func (ns *Names) FamilyOf(key string) string {
 	if n := ns.byKey[key]; n != nil {
 		return n.Family
 	}
-	genus, _, _ := strings.Cut(key, " ")
+	genus, _ := GenusOf(key)
 	return ns.byGenus[genus]
 }
 
@@ -143,29 +180,58 @@ func (ns *Names) Empty() bool { return len(ns.All) == 0 }
 // BySlug is the name whose page has the address slug; nil when none has.
 func (ns *Names) BySlug(slug string) *Name { return ns.bySlug[slug] }
 
-// Near is the name of the same genus that differs least from a canonical
-// form, by at most two letters; nil when there is none.
-func (ns *Names) Near(key string) *Name {
+// Near is what names/ has that is most like a canonical form: a name, or for
+// one word a genus or family; at most that many letters differ. "" when there
+// is none.
+func (ns *Names) Near(key string, letters int) string {
 	if ns.near == nil {
-		return nil
+		return ""
 	}
 	if n, ok := ns.near.Load(key); ok {
-		return n.(*Name)
+		return n.(string)
 	}
-	n := ns.nearest(key)
+	n := ns.nearest(key, letters+1)
 	ns.near.Store(key, n)
 	return n
 }
 
-func (ns *Names) nearest(key string) *Name {
-	genus, _, _ := strings.Cut(key, " ")
-	i, _ := slices.BinarySearchFunc(ns.All, genus, func(n *Name, g string) int { return cmp.Compare(n.Key(), g) })
-	var best *Name
-	least := 3
-	for ; i < len(ns.All) && strings.HasPrefix(ns.All[i].Key(), genus); i++ {
-		if d := names.Distance(ns.All[i].Key(), key, least); d < least {
-			best, least = ns.All[i], d
+func (ns *Names) nearest(key string, least int) string {
+	best := ""
+	try := func(has, is string) {
+		if d := names.Distance(has, key, least); d < least {
+			best, least = is, d
 		}
 	}
+	genus, epithets := GenusOf(key)
+	if epithets == "" {
+		for _, f := range ns.families {
+			try(f, f)
+		}
+		for _, g := range slices.Sorted(maps.Keys(ns.byGenus)) {
+			try(g, g)
+		}
+		return best
+	}
+	i, _ := slices.BinarySearchFunc(ns.All, genus, func(n *Name, g string) int { return cmp.Compare(n.Key(), g) })
+	for ; i < len(ns.All) && strings.HasPrefix(ns.All[i].Key(), genus); i++ {
+		try(ns.All[i].Key(), ns.All[i].Given.Name.Text)
+	}
+	for _, n := range ns.byEpithets[epithets] {
+		try(n.Key(), n.Given.Name.Text)
+	}
 	return best
+}
+
+// Homonyms are the entries of one canonical form, in order: two or more when
+// they differ by their authors.
+func (ns *Names) Homonyms(key string) []*Name {
+	if key == "" {
+		return nil
+	}
+	i, _ := slices.BinarySearchFunc(ns.All, key, func(n *Name, k string) int { return cmp.Compare(n.Key(), k) })
+	k := i
+	for k < len(ns.All) && ns.All[k].Key() == key {
+		k++
+	}
+	return ns.All[i:k]
 }

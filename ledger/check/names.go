@@ -23,10 +23,6 @@ var nameRules = []Rule{
 		Says: "Two names that would share one page address have an address of their own in names/.",
 		Why:  "Addresses are folded to plain letters and leave out × and authors, so two different names may get one page. Give one of them its address in names/.",
 		Join: nameAddress},
-	{Code: "family-differs", Severity: ledger.Warning,
-		Says: "The family that a record writes is the one that names/ has for its name.",
-		Why:  "The family in the record is for names that stand in no list. Where both speak, names/ goes before it.",
-		Join: familyDiffers},
 	{Code: "cover-name", Severity: ledger.Warning,
 		Says: "The name on the cover of a full record is the current name or has a determination.",
 		Why:  "A name on a cover that no determination gives is either an opinion that was never typed or a sheet in the wrong cover.",
@@ -51,20 +47,16 @@ func nameUnread(d *reading.Reading, say say) {
 }
 
 func nameUnlisted(e *book.Entry, a *Around, say say) {
-	if a.Museum.Names.Empty() || e.NameKey == "" || a.Museum.Names.Find(e.NameKey) != nil {
+	if a.Museum.Names.Empty() || e.NameKey == "" || a.Museum.Names.Lists(e.NameKey) {
 		return
 	}
 	file := ledger.NamesDir + "/FAMILY.yaml"
 	if f := a.Museum.Names.FamilyOf(e.NameKey); f != "" {
 		file = ledger.NamesDir + "/" + f + ".yaml"
 	}
-	near := ""
-	if n := a.Museum.Names.Near(e.NameKey); n != nil {
-		near = "Nearest: " + n.Given.Name.Text
-	}
 	hint := []string{"Put it into " + file + ". " + accept(short(e.Number), "name-unlisted")}
-	if near != "" {
-		hint = append([]string{near}, hint...)
+	if near := a.Museum.Names.Near(e.NameKey, int(a.Settings.SpellingDistance)); near != "" {
+		hint = append([]string{"Did you mean " + near + "? Look at the label."}, hint...)
 	}
 	say(place{line: int(e.Lines.Name), field: "determinations"}, words{"the name " + e.NameKey + " is not in names/, so it has no accepted name and no protection", lines(hint...)})
 }
@@ -78,15 +70,6 @@ func nameAddress(e *book.Entry, a *Around, say say) {
 			strconv.Quote(e.Name) + " would share the page " + n.Slug + " with " + strconv.Quote(n.Given.Name.Text),
 			"Put this name into names/ with an address of its own, for example address: " + n.Slug + "-2"})
 	}
-}
-
-func familyDiffers(e *book.Entry, a *Around, say say) {
-	f := a.Museum.Names.FamilyOf(e.NameKey)
-	if e.Family == "" || e.NameKey == "" || f == "" || strings.EqualFold(f, e.Family) {
-		return
-	}
-	say(place{line: int(e.Lines.Family), field: "family"}, words{"names/ has this name under " + f + ", and names/ goes before the record",
-		lines(set(short(e.Number), "family", f), accept(short(e.Number), "family-differs"))})
 }
 
 // coverName compares the cover with the names given; a stub or draft may have

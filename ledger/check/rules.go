@@ -39,8 +39,30 @@ func (s *ruleSet) group(r *Rule) {
 var sorted = sync.OnceValue(func() *ruleSet {
 	s := &ruleSet{byCode: map[string]*Rule{}}
 	for _, family := range [][]Rule{
-		numberRules, linkRules, fileRules, dateRules, lifetimeRules, actRules, positionRules, lengthRules, opinionRules, nameRules, typeRules,
-		personRules, gatheringRules, seriesRules, journeyRules, fateRules, wordsRules, imageRules, sensitiveRules, settledRules, museumRules,
+		numberRules,
+		linkRules,
+		fileRules,
+		dateRules,
+		lifetimeRules,
+		actRules,
+		positionRules,
+		lengthRules,
+		opinionRules,
+		nameRules,
+		typeRules,
+		personRules,
+		gatheringRules,
+		seriesRules,
+		journeyRules,
+		fateRules,
+		wordsRules,
+		imageRules,
+		sensitiveRules,
+		spellingRules,
+		familyRules,
+		listRules,
+		settledRules,
+		museumRules,
 	} {
 		s.all = append(s.all, family...)
 	}
