@@ -29,7 +29,7 @@ var (
 	flagUntil    = &flag{Name: "until", Value: "REV", Help: "entries up to this revision or day"}
 	flagFrom     = &flag{Name: "from", Value: "FILE", Help: "where values come from; - is what is typed or piped in"}
 	flagTo       = &flag{Name: "to", Value: "PLACE", Help: "where it goes: a file (its ending chooses the format), a folder, -; of a withdrawn sheet, the museum or the other number"}
-	flagFormat   = &flag{Name: "format", Value: "F", Help: "form of the output: text, json, sarif"}
+	flagFormat   = &flag{Name: "format", Value: "F", Help: "form of the output: text, json; of check also sarif, of quality also csv"}
 	flagJSON     = &flag{Name: "json", Help: "the same as --format json: one object a line, or one object"}
 	flagDryRun   = &flag{Name: "dry-run", Help: "say all, write nothing"}
 	flagYes      = &flag{Name: "yes", Help: "answer yes to every question"}
@@ -74,6 +74,8 @@ var (
 	flagDigits   = &flag{Name: "digits", Value: "N", Help: "how many digits a number has at least"}
 	flagTimezone = &flag{Name: "timezone", Value: "ZONE", Help: "the museum's time zone, for example Europe/Oslo"}
 	flagNoHooks  = &flag{Name: "no-hooks", Help: "leave out the checks that git runs"}
+	flagTests    = &flag{Name: "tests", Value: "LABELS", Many: true, Help: "only the tests with these labels of the standard, parted by commas"}
+	flagParam    = &flag{Name: "param", Value: "NAME=VALUE", Many: true, Help: "a parameter of the tests, for rows that do not bring it as a column"}
 )
 
 // enterFlags are taken by every command of the family Enter.

@@ -55,6 +55,8 @@ func (in *input) unfit(p places.Position) string {
 		return "the verbatim coordinates are no degrees"
 	case !onEarth(p.Lat, p.Lon):
 		return "the verbatim coordinates are not on the earth"
+	case p.Step >= 1 && !strings.ContainsAny(in.value(dwcVerbatimCoordinates)+in.value(dwcVerbatimLatitude), "°ºd"):
+		return "whole degrees without a degree sign may be a township and range"
 	}
 	if system := foldWord(in.value(dwcVerbatimCoordinateSystem)); strings.Contains(system, "utm") || strings.Contains(system, "mgrs") || strings.Contains(system, "grid") {
 		return "dwc:verbatimCoordinateSystem names a grid, the coordinates are degrees"

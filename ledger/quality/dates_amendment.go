@@ -76,6 +76,13 @@ func isoOfWords(words string) (iso, why string) {
 	if d, ok := yearFirst(words); ok {
 		return d.String(), dates.Words(d)
 	}
+	for _, nothing := range []string{"-00-00", "-00"} { // a database's 00 for a day or month that is not known
+		if rest, ok := strings.CutSuffix(words, nothing); ok && len(rest) <= 7 {
+			if t, ok := parseISO(rest); ok {
+				return rest, rangeOfDays(t.first, t.last)
+			}
+		}
+	}
 	r := dates.Read(words, dates.Ask)
 	switch {
 	case !r.Known():
