@@ -29,8 +29,9 @@ var (
 const gridLetters = "ABCDEFGHJKLMNOPQRSTUVWXYZ" // without I
 
 // ReadSquare reads a reference of the British National Grid (TQ 123 456: two
-// letters) or of the Irish Grid (H 123 456: one letter), with none (British) or
-// two to five digits an axis, blanks or none.
+// letters) or of the Irish Grid (H 123 456: one letter), with none to five (British) or
+// three to five (Irish) digits an axis, blanks or none. The Irish squares that hold no
+// land are left out.
 func ReadSquare(text string) (Square, bool) {
 	groups := strings.Fields(strings.ToUpper(text))
 	s := strings.Join(groups, "")
@@ -44,7 +45,7 @@ func ReadSquare(text string) (Square, bool) {
 	if len(groups) > 0 {
 		last = groups[len(groups)-1]
 	}
-	if n < 1 || n > 2 || len(figs)%2 != 0 || len(figs) > 10 || !isDigits(figs) || n == 1 && q.Digits < 2 ||
+	if n < 1 || n > 2 || len(figs)%2 != 0 || len(figs) > 10 || !isDigits(figs) || n == 1 && (q.Digits < 3 || strings.IndexByte("AEKPZ", s[0]) >= 0) ||
 		len(groups) > 3 || len(groups) == 3 && len(last) != q.Digits {
 		return Square{}, false
 	}

@@ -4,35 +4,80 @@ import "math"
 
 // angle is one coordinate.
 type angle struct {
-	value   float64
-	step    float64
-	side    side
-	form    Form
-	letterO bool
-	sided   bool // a letter or sign says which side
+	value    float64
+	step     float64
+	side     side // of a letter, else of a word for the axis
+	form     Form
+	letterO  bool
+	sided    bool // a letter or sign says which side
+	lettered bool // a letter does
+	marked   bool // a degree sign or word stands in it
+	twoSigns bool // a minus sign and a letter
+	unknown  bool // 99 stands for minutes or seconds that nobody knows
+	decimals int
 }
 
-// halves parts the tokens of a position into its two coordinates.
-func halves(toks []token) (a, b []token, ok bool) {
-	for len(toks) > 0 && toks[len(toks)-1].kind == divide {
-		toks = toks[:len(toks)-1]
-	}
-	for _, cut := range []func([]token) int{cutAtSides, cutAtDivide, cutAtDegree, cutAtSign, cutEven} {
-		if i := cut(toks); i > 0 && i < len(toks) {
-			a, b = trimDivide(toks[:i]), trimDivide(toks[i:])
-			if numbers(a) > 0 && numbers(b) > 0 {
-				return a, b, true
-			}
+// fault says why tokens are no angle.
+type fault struct {
+	why   string
+	value bool // the figures are at fault, not their arrangement
+}
+
+const shape = "cannot be read as degrees, minutes and seconds"
+
+// halves parts the tokens of a position into its two coordinates. The first
+// way of parting that gives two angles holds; where none does, a single other
+// one may.
+func halves(toks []token) (a, b angle, f fault) {
+	toks = trimDivide(toks)
+	first := fault{why: "cannot be read as latitude and longitude; for example 60°42'12\"N 6°39'05\"E or 60.7033, 6.6514"}
+	told := false
+	for _, cut := range []func([]token) int{cutAtSides, cutAtDivide, cutAtSoft, cutAtDegree, cutAtSign, cutEven} {
+		i := cut(toks)
+		if i <= 0 || i >= len(toks) || numbers(toks[:i]) == 0 || numbers(toks[i:]) == 0 {
+			continue
+		}
+		a, b, f := both(toks, i)
+		if f.why == "" || f.value {
+			return a, b, f
+		}
+		if !told {
+			first, told = f, true
 		}
 	}
-	return nil, nil, false
+	if !hasKind(toks, letter, 0) {
+		return a, b, first
+	}
+	found := 0
+	for i := 1; i < len(toks); i++ {
+		if numbers(toks[:i]) == 0 || numbers(toks[i:]) == 0 {
+			continue
+		}
+		if x, y, f := both(toks, i); f.why == "" && x.sided && y.sided && x.side != y.side {
+			a, b = x, y
+			found++
+		}
+	}
+	if found == 1 {
+		return a, b, fault{}
+	}
+	return angle{}, angle{}, first
+}
+
+// both reads the two coordinates that a cut at i leaves.
+func both(toks []token, i int) (a, b angle, f fault) {
+	a, f = angleOf(trimDivide(toks[:i]))
+	if f.why == "" {
+		b, f = angleOf(trimDivide(toks[i:]))
+	}
+	return a, b, f
 }
 
 func trimDivide(t []token) []token {
-	for len(t) > 0 && t[0].kind == divide {
+	for len(t) > 0 && (t[0].kind == divide || t[0].kind == soft) {
 		t = t[1:]
 	}
-	for len(t) > 0 && t[len(t)-1].kind == divide {
+	for len(t) > 0 && (t[len(t)-1].kind == divide || t[len(t)-1].kind == soft) {
 		t = t[:len(t)-1]
 	}
 	return t
@@ -48,30 +93,47 @@ func numbers(toks []token) int {
 	return n
 }
 
-// cutAtSides cuts by the letters N, S, E, W: before the second one when they
-// stand before the figures, after the first one otherwise.
+// cutAtSides cuts by the letters N, S, E, W, or words for latitude and
+// longitude where there are none: before the second when they stand before
+// the figures, after the first otherwise. Words that touch a letter go with
+// it.
 func cutAtSides(toks []token) int {
-	first, count := -1, 0
-	for i, t := range toks {
-		if t.kind != letter {
+	what := letter
+	if !hasKind(toks, letter, 0) {
+		what = axis
+	}
+	first, end, count := -1, -1, 0
+	for i := 0; i < len(toks); i++ {
+		if toks[i].kind != what {
 			continue
 		}
+		from := i
+		for from > 0 && toks[from-1].kind == axis {
+			from--
+		}
+		for i+1 < len(toks) && (toks[i+1].kind == axis || toks[i+1].kind == what) {
+			i++
+		}
 		if count++; count == 1 {
-			first = i
+			first, end = from, i+1
 		} else if count == 2 && numbers(toks[:first]) == 0 {
-			return i
+			return from
 		}
 	}
 	if count == 0 || numbers(toks[:first]) == 0 {
 		return -1
 	}
-	return first + 1
+	return end
 }
 
-func cutAtDivide(toks []token) int {
+func cutAtDivide(toks []token) int { return cutAtOnly(toks, divide) }
+func cutAtSoft(toks []token) int   { return cutAtOnly(toks, soft) }
+
+// cutAtOnly cuts at the only token of a kind.
+func cutAtOnly(toks []token, k kind) int {
 	at := -1
 	for i, t := range toks {
-		if t.kind == divide {
+		if t.kind == k {
 			if at >= 0 {
 				return -1
 			}
@@ -124,79 +186,107 @@ func cutEven(toks []token) int {
 	return -1
 }
 
-// angleOf reads one coordinate; why says what hinders it.
-func angleOf(toks []token) (a angle, why string) {
-	const shape = "cannot be read as degrees, minutes and seconds"
+// angleOf reads one coordinate.
+func angleOf(toks []token) (a angle, f fault) {
 	var parts [3]token
-	n, negative, signs, letters := 0, false, 0, 0
+	n, negative, minus, signs, letters, axes, letterAt := 0, false, false, 0, 0, 0, 0
+	var word side
 	unit := degree
 	for i, t := range toks {
+		afterNumber := i > 0 && toks[i-1].kind == number
 		switch t.kind {
 		case number:
-			if n == 3 {
-				return a, shape
+			// A letter stands before the figures, after them, or in place of the
+			// degree sign: 60N42.
+			if n == 3 || letterAt > 1 || letterAt == 1 && (a.marked || n == 1 && !toks[i-1].upper) {
+				return a, fault{why: shape}
 			}
 			parts[n] = t
 			n++
 		case degree, minute, second:
-			if i == 0 || toks[i-1].kind != number || t.kind < unit || t.kind-degree != kind(n-1) {
-				return a, shape
+			if !afterNumber || t.kind < unit || t.kind-degree != kind(n-1) {
+				return a, fault{why: shape}
 			}
 			unit = t.kind
+			a.marked = true
 		case letter:
 			a.side, a.letterO = t.side, t.letterO
 			negative = negative != t.negative
 			letters++
+			letterAt = n
+		case axis:
+			word = t.side
+			axes++
 		case sign:
-			if n > 0 && n < 3 && i+1 < len(toks) && toks[i+1].kind == number {
-				if t.negative { // 60-42-12: a hyphen between the parts
-					continue
-				}
+			if n > 0 && n < 3 && i+1 < len(toks) && toks[i+1].kind == number && t.negative {
+				continue // 60-42-12: a hyphen between the parts
 			}
 			negative = negative != t.negative
+			minus = minus || t.negative
 			signs++
+		case soft:
 		default:
-			return a, shape
+			return a, fault{why: shape}
 		}
 	}
-	a.sided = letters+signs > 0
-	if n == 0 || signs > 1 || letters > 1 {
-		return a, shape
+	if n == 0 || signs > 1 || letters > 1 || axes > 1 {
+		return a, fault{why: shape}
+	}
+	a.sided, a.lettered, a.twoSigns = letters+signs > 0, letters > 0, letters > 0 && minus
+	if word != unsaid && letters > 0 && word != a.side {
+		return a, fault{why: "the word and the letter name different axes", value: true}
+	} else if letters == 0 {
+		a.side = word
 	}
 	return a.set(parts[:n], negative)
 }
 
+// unknownPart is what some collections write for minutes or seconds that
+// nobody knows: 30 25 99 (common practice in Mexican herbaria, no source).
+const unknownPart = 99
+
 // set computes value and step from one to three parts.
-func (a angle) set(parts []token, negative bool) (angle, string) {
+func (a angle) set(parts []token, negative bool) (angle, fault) {
+	a.form = Form(len(parts))
+	for n := len(parts); n > 1 && parts[n-1].value == unknownPart && parts[n-1].decimals == 0; n-- {
+		parts = parts[:n-1]
+		a.unknown = true
+	}
 	scale := 1.0
 	for i, p := range parts {
-		if i > 0 && p.value >= 60 {
-			return a, "minutes and seconds go to 59"
+		if i > 0 && p.value >= 60 && !(p.value == 60 && p.point && p.decimals == 0) {
+			return a, fault{why: "minutes and seconds go to 59", value: true}
 		}
 		if i > 0 && parts[i-1].value != math.Trunc(parts[i-1].value) {
-			return a, "only the last of degrees, minutes and seconds can have decimals"
+			return a, fault{why: "only the last of degrees, minutes and seconds can have decimals"}
 		}
 		a.value += p.value / scale
 		a.step = math.Pow10(-p.decimals) / scale
+		a.decimals = p.decimals
 		scale *= 60
 	}
-	if a.value > 180 {
-		return a, "an angle goes to 180°"
+	if a.unknown {
+		a.value += a.step / 2
 	}
-	a.form = Form(len(parts))
+	if a.value > 180 {
+		return a, fault{why: "an angle goes to 180°", value: true}
+	}
 	if negative {
 		a.value = -a.value
 	}
-	return a, ""
+	return a, fault{}
 }
 
 // ReadAngle reads one coordinate, in degrees, north and east positive; false
 // when it cannot be read.
 func ReadAngle(text string) (degrees float64, ok bool) {
-	toks, bad := lex(text, true)
-	if bad != "" || len(text) > maxText {
+	if len(text) > maxText {
 		return 0, false
 	}
-	a, why := angleOf(trimDivide(toks))
-	return a.value, why == ""
+	toks, bad := lex(plain(text), true)
+	if bad != "" {
+		return 0, false
+	}
+	a, f := angleOf(trimDivide(toks))
+	return a.value, f.why == ""
 }

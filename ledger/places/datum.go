@@ -81,6 +81,28 @@ func cutDatum(text string) (rest, datum string) {
 	return rest, name
 }
 
+// cutDatumBefore takes the name of a datum from the start of a position: WGS84
+// UTM 32V 372000 6732000.
+func cutDatumBefore(text string) (rest, datum string) {
+	if text == "" || text[0]|0x20 < 'a' || text[0]|0x20 > 'z' {
+		return text, ""
+	}
+	for i, seen := 1, 0; i < len(text) && seen < 5; i++ {
+		if c := text[i]; c == ' ' || c == ',' || c == ':' || c == ';' || c == '/' {
+			seen++
+			if name := text[:i]; len(name) > 3 {
+				if d, ok := geodesy.DatumOf(name); ok && (isDigit(name[i-1]) || len(name) > 12) {
+					rest, datum = strings.TrimLeft(text[i:], " ,:;/"), d.Name
+				}
+			}
+		}
+	}
+	if datum == "" {
+		return text, ""
+	}
+	return rest, datum
+}
+
 // datumLabels are words that announce a datum.
 var datumLabels = map[string]bool{"datum": true, "crs": true, "srs": true, "geodetic": true, "map": true, "datum:": true, "kartdatum": true, "datum=": true}
 

@@ -14,7 +14,9 @@ const (
 	minute
 	second
 	letter // N, S, E, W
+	axis   // latitude, longitude
 	divide // , ; /
+	soft   // a tab or a line end: a divider where there is no other
 	sign
 )
 
@@ -30,35 +32,14 @@ type token struct {
 	kind     kind
 	value    float64
 	decimals int
-	digits   int // before the decimal sign
+	digits   int  // before the decimal sign
+	point    bool // a decimal sign was written
 	side     side
 	negative bool // of a letter: S or W; of a sign: minus
 	letterO  bool
+	word     bool // of a unit: a letter or word, no mark
+	upper    bool // of a letter or word: in capitals
 }
-
-// sideWords name a side of the world. Folded to lower case.
-var sideWords = map[string]token{
-	"n": {kind: letter, side: north}, "north": {kind: letter, side: north}, "nord": {kind: letter, side: north}, "norte": {kind: letter, side: north},
-	"s": {kind: letter, side: north, negative: true}, "south": {kind: letter, side: north, negative: true}, "sør": {kind: letter, side: north, negative: true},
-	"sud": {kind: letter, side: north, negative: true}, "süd": {kind: letter, side: north, negative: true}, "sur": {kind: letter, side: north, negative: true},
-	"sul": {kind: letter, side: north, negative: true}, "syd": {kind: letter, side: north, negative: true},
-	"e": {kind: letter, side: east}, "east": {kind: letter, side: east}, "ø": {kind: letter, side: east}, "ö": {kind: letter, side: east},
-	"øst": {kind: letter, side: east}, "öst": {kind: letter, side: east}, "ost": {kind: letter, side: east}, "est": {kind: letter, side: east}, "este": {kind: letter, side: east},
-	"leste": {kind: letter, side: east}, "o": {kind: letter, side: east, letterO: true},
-	"w": {kind: letter, side: east, negative: true}, "west": {kind: letter, side: east, negative: true}, "vest": {kind: letter, side: east, negative: true},
-	"väst": {kind: letter, side: east, negative: true}, "v": {kind: letter, side: east, negative: true}, "ouest": {kind: letter, side: east, negative: true},
-	"oeste": {kind: letter, side: east, negative: true},
-}
-
-// unitWords are words for degrees, minutes and seconds.
-var unitWords = map[string]kind{
-	"d": degree, "deg": degree, "degs": degree, "degree": degree, "degrees": degree, "grad": degree, "grader": degree, "g": degree, "gr": degree,
-	"m": minute, "min": minute, "mins": minute, "minute": minute, "minutes": minute, "minutter": minute, "minuten": minute,
-	"sec": second, "secs": second, "second": second, "seconds": second, "sek": second, "sekunder": second,
-}
-
-// fillers say nothing.
-var fillers = map[string]bool{"lat": true, "lon": true, "long": true, "latitude": true, "longitude": true, "lng": true, "br": true, "and": true, "y": true, "og": true, "ca": true, "b": true, "l": true}
 
 // lex splits a text; bad is the first word that is no part of a position.
 // With commas, a comma between figures is a decimal sign.
@@ -67,12 +48,11 @@ func lex(text string, commas bool) (toks []token, bad string) {
 	for i := 0; i < len(text); {
 		r, size := utf8.DecodeRuneInString(text[i:])
 		switch {
-		case r >= '0' && r <= '9', r == '.' && i+1 < len(text) && text[i+1] >= '0' && text[i+1] <= '9':
-			t, n := lexNumber(text[i:], commas)
-			if n == 0 {
+		case r >= '0' && r <= '9', r == '.' && i+1 < len(text) && isDigit(text[i+1]):
+			n := 0
+			if toks, n = lexFigure(toks, text[i:], commas); n == 0 {
 				return nil, text[i:min(len(text), i+12)]
 			}
-			toks = append(toks, t)
 			i += n
 		case isWord(r):
 			j := i
@@ -84,7 +64,7 @@ func lex(text string, commas bool) (toks []token, bad string) {
 				j += n
 			}
 			var ok bool
-			if toks, ok = lexWord(toks, text[i:j], i); !ok {
+			if toks, ok = lexWord(toks, text[i:j]); !ok {
 				return nil, text[i:j]
 			}
 			i = j
@@ -102,15 +82,18 @@ func lex(text string, commas bool) (toks []token, bad string) {
 // isWord reports whether r is a letter and no mark; º, ʹ and ʺ are letters to
 // Unicode.
 func isWord(r rune) bool {
-	return unicode.IsLetter(r) && !strings.ContainsRune("ºʹʺʼˊꞌ", r)
+	if r < utf8.RuneSelf {
+		return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z'
+	}
+	return unicode.IsLetter(r) && !strings.ContainsRune("ºª"+minuteMarks+secondMarks, r)
 }
 
 // decimalCommas reports whether commas between figures are decimal signs: no
 // point is written and the text parts in two without them.
 func decimalCommas(text string) bool {
-	inner, outer := 0, strings.ContainsAny(text, ";/")
+	inner, outer := 0, strings.ContainsAny(text, ";/|\t\n")
 	for i, c := range []byte(text) {
-		if c == '.' && i+1 < len(text) && text[i+1] >= '0' && text[i+1] <= '9' {
+		if c == '.' && i+1 < len(text) && isDigit(text[i+1]) {
 			return false
 		}
 		if c != ',' {
@@ -128,6 +111,45 @@ func decimalCommas(text string) bool {
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
+// lexFigure takes a number, or degrees, minutes and seconds with points
+// between them: 60.42.12.
+func lexFigure(toks []token, s string, commas bool) ([]token, int) {
+	if n := dotted(s); n > 0 {
+		for _, part := range strings.Split(s[:n], ".") {
+			t, _ := lexNumber(part, false)
+			toks = append(toks, t)
+		}
+		return toks, n
+	}
+	t, n := lexNumber(s, commas)
+	return append(toks, t), n
+}
+
+// dotted is the length of D.MM.SS at the start of s; 0 when that is not
+// there.
+func dotted(s string) int {
+	i := 0
+	for part := range 3 {
+		from := i
+		for i < len(s) && isDigit(s[i]) {
+			i++
+		}
+		if n := i - from; n == 0 || n > 3 || part > 0 && n > 2 {
+			return 0
+		}
+		if part < 2 {
+			if i >= len(s) || s[i] != '.' {
+				return 0
+			}
+			i++
+		}
+	}
+	if i+1 < len(s) && s[i] == '.' && isDigit(s[i+1]) {
+		return 0
+	}
+	return i
+}
+
 func lexNumber(s string, commas bool) (token, int) {
 	t := token{kind: number}
 	i := 0
@@ -140,9 +162,8 @@ func lexNumber(s string, commas bool) (token, int) {
 	}
 	if i+1 < len(s) && (s[i] == '.' || s[i] == ',' && commas) && isDigit(s[i+1]) {
 		i++
-		scale := 1.0
-		whole := t.value
-		frac := 0.0
+		t.point = true
+		scale, whole, frac := 1.0, t.value, 0.0
 		for ; i < len(s) && isDigit(s[i]); i++ {
 			if t.decimals < 15 {
 				frac = frac*10 + float64(s[i]-'0')
@@ -151,42 +172,60 @@ func lexNumber(s string, commas bool) (token, int) {
 			}
 		}
 		t.value = whole + frac/scale
-		if i < len(s) && (s[i] == ',' && commas) && i+1 < len(s) && isDigit(s[i+1]) {
+		if i+1 < len(s) && (s[i] == ',' && commas || s[i] == '.') && isDigit(s[i+1]) {
 			return t, 0 // 20,432,12
 		}
 	} else if i < len(s) && s[i] == '.' {
+		t.point = true
 		i++ // "42." is 42
 	}
 	return t, i
 }
 
-// lexWord takes a unit, a side of the world or a filler; several letters
-// written together, such as sE, are taken one by one.
-func lexWord(toks []token, w string, at int) ([]token, bool) {
+// lexWord takes a unit, a side of the world, an axis or a filler; several
+// letters written together, such as sE, are taken one by one.
+func lexWord(toks []token, w string) ([]token, bool) {
 	f := strings.ToLower(w)
-	afterNumber := len(toks) > 0 && toks[len(toks)-1].kind == number
-	if k, ok := unitWords[f]; ok && afterNumber && (f != "s" || w == "s") {
-		return append(toks, token{kind: k}), true
+	last := token{kind: sign}
+	if len(toks) > 0 {
+		last = toks[len(toks)-1]
 	}
-	if f == "o" && w == "o" && afterNumber && !hasKind(toks, degree, lastAngle(toks)) {
-		return append(toks, token{kind: degree}), true // 61o50'
+	afterNumber := last.kind == number
+	if k, ok := unitWords[f]; ok && afterNumber {
+		return append(toks, token{kind: k, word: true, upper: w != f}), true
 	}
-	if w == "s" && len(toks) > 0 && toks[len(toks)-1].kind == minute {
+	if w == "o" && afterNumber && !hasKind(toks, degree, lastAngle(toks)) {
+		return append(toks, token{kind: degree, word: true}), true // 61o50'
+	}
+	if w == "s" && last.kind == minute && last.word && len(w) == 1 {
 		return toks, true // "18m s N": seconds left empty
 	}
+	if w == "S" && afterNumber && len(toks) > 1 && toks[len(toks)-2].kind == minute && toks[len(toks)-2].upper {
+		return append(toks, token{kind: second, word: true, upper: true}), true // 1D2M3S
+	}
 	if w == "s" && afterNumber && hasKind(toks, minute, lastAngle(toks)) && !hasKind(toks, second, lastAngle(toks)) {
-		return append(toks, token{kind: second}), true // 50.00s
+		return append(toks, token{kind: second, word: true}), true // 50.00s
 	}
 	if t, ok := sideWords[f]; ok {
+		t.upper = w != f
 		return append(toks, t), true
+	}
+	if a, ok := axisWords[f]; ok {
+		return append(toks, token{kind: axis, side: a}), true
 	}
 	if fillers[f] {
 		return toks, true
 	}
 	if len(w) == 2 {
 		var ok bool
-		if toks, ok = lexWord(toks, w[:1], at); ok {
-			return lexWord(toks, w[1:], at+1)
+		if toks, ok = lexWord(toks, w[:1]); ok {
+			return lexWord(toks, w[1:])
+		}
+		return toks, false
+	}
+	for i := range sideStems {
+		if strings.HasPrefix(f, sideStems[i].stem) {
+			return append(toks, sideStems[i].token), true
 		}
 	}
 	return toks, false
@@ -197,7 +236,7 @@ func lexWord(toks []token, w string, at int) ([]token, bool) {
 func lastAngle(toks []token) int {
 	for i := len(toks) - 1; i >= 0; i-- {
 		switch toks[i].kind {
-		case letter, divide:
+		case letter, divide, soft:
 			return i + 1
 		case degree:
 			return i
@@ -215,29 +254,45 @@ func hasKind(toks []token, k kind, from int) bool {
 	return false
 }
 
-const minuteMarks = "'′’‘´`ʹ‛ʼˊꞌ＇"
-const secondMarks = "\"″”“ʺ˝„‟＂"
+// The marks that stand for degrees, minutes and seconds, and minus signs, as
+// keyboards and typesetters have them: those that GeographicLib takes (its
+// manual page, from memory) and look-alikes.
+const (
+	degreeMarks = "°º˚∘⁰゜§*^ª◦"
+	minuteMarks = "'′’‘´`ʹ‛ʼˊˋꞌ＇‵ʻ"
+	secondMarks = "\"″”“ʺ˝„‟＂‶〃«»"
+	minusMarks  = "-−–‐‑—﹣－‒―➖⁻"
+	plusMarks   = "+➕＋﹢⁺"
+	blankMarks  = " \u00a0\u2002\u2003\u2007\u2008\u2009\u200a\u200b\u202f\u2060\ufeff()[]{}:~.=_\r"
+)
 
 // lexMark takes one sign; 0 when it is none of ours.
 func lexMark(toks []token, s string, r rune, size int) ([]token, int) {
 	switch {
-	case r == ' ' || r == '\t' || r == '\u00a0' || r == '\u2009' || r == '\u202f' || r == '(' || r == ')' || r == ':' || r == '~' || r == '.' || r == '[' || r == ']':
+	case r == ' ' || strings.ContainsRune(blankMarks, r):
 		return toks, size
-	case strings.ContainsRune("°º˚∘⁰゜§", r):
+	case r == '\ufffd' || r == '?': // a mark that was lost on the way: the degrees
+		if len(toks) == 0 || toks[len(toks)-1].kind != number || len(s) <= size || !isDigit(s[size]) || hasKind(toks, degree, lastAngle(toks)) {
+			return toks, 0
+		}
+		return append(toks, token{kind: degree}), size
+	case strings.ContainsRune(degreeMarks, r):
 		return append(toks, token{kind: degree}), size
 	case strings.ContainsRune(secondMarks, r):
 		return append(toks, token{kind: second}), size
 	case strings.ContainsRune(minuteMarks, r):
 		next, n := utf8.DecodeRuneInString(s[size:])
-		if strings.ContainsRune(minuteMarks, next) && n > 0 && next != utf8.RuneError {
+		if n > 0 && next != utf8.RuneError && strings.ContainsRune(minuteMarks, next) {
 			return append(toks, token{kind: second}), size + n
 		}
 		return append(toks, token{kind: minute}), size
-	case r == ',' || r == ';' || r == '/' || r == '|':
+	case r == ',' || r == ';' || r == '/' || r == '|' || r == '&' || r == '，' || r == '、' || r == '；':
 		return append(toks, token{kind: divide}), size
-	case r == '-' || r == '−' || r == '–' || r == '‐' || r == '‑' || r == '—' || r == '﹣' || r == '－':
+	case r == '\t' || r == '\n':
+		return append(toks, token{kind: soft}), size
+	case strings.ContainsRune(minusMarks, r):
 		return append(toks, token{kind: sign, negative: true}), size
-	case r == '+':
+	case strings.ContainsRune(plusMarks, r):
 		return append(toks, token{kind: sign}), size
 	}
 	return toks, 0

@@ -50,3 +50,25 @@ type Warning struct {
 	Code    string
 	Message string
 }
+
+// sentinel reports whether words are nothing but nines, which machines and
+// forms write for a coordinate that nobody knows: 99 99 99 N, 9999. Common
+// practice, no source.
+func sentinel(words string) bool {
+	run, some := 0, false
+	for i := 0; i <= len(words); i++ {
+		if i < len(words) && isDigit(words[i]) {
+			if words[i] != '9' {
+				return false
+			}
+			run++
+			continue
+		}
+		if run == 1 {
+			return false
+		}
+		some = some || run > 1
+		run = 0
+	}
+	return some
+}

@@ -26,6 +26,41 @@ func TestReadPosition(t *testing.T) {
 		{"letters for marks", "17d 33m 5s N/99d 30m 3s W", 17.551389, -99.500833, DegMinSec, ""},
 		{"south and west", "S 33.5 W 70.25", -33.5, -70.25, Decimal, ""},
 		{"minus signs", "−33.5, −70.25", -33.5, -70.25, Decimal, ""},
+		{"words say which is which", "Lon: 6.65 Lat: 60.7", 60.7, 6.65, Decimal, ""},
+		{"words behind", "60.7 lat, -6.65 long", 60.7, -6.65, Decimal, ""},
+		{"words and letters", "lat 60°42'N long 6°39'E", 60.7, 6.65, DegMin, ""},
+		{"as a program prints it", "{lat: 60.7, lng: 6.65}", 60.7, 6.65, Decimal, ""},
+		{"well-known text has x first", "POINT(6.65 60.7)", 60.7, 6.65, Decimal, ""},
+		{"tab", "60.7\t6.65", 60.7, 6.65, Decimal, ""},
+		{"line end", "60°42'12\"\n6°39'05\"E", 60.703333, 6.651389, DegMinSec, "position-no-side"},
+		{"bar", "60.7 | 6.65", 60.7, 6.65, Decimal, ""},
+		{"brackets", "[60.7, 6.65]", 60.7, 6.65, Decimal, ""},
+		{"the letter in place of the degree sign", "60N42 6E39", 60.7, 6.65, DegMin, ""},
+		{"points between", "60.42.12N 6.39.05E", 60.703333, 6.651389, DegMinSec, ""},
+		{"colons between", "60:42:12N 6:39:05E", 60.703333, 6.651389, DegMinSec, ""},
+		{"pilots run them together", "604212N 0063905E", 60.703333, 6.651389, DegMinSec, ""},
+		{"receivers too", "6042.20,N,00639.08,E", 60.703333, 6.651333, DegMin, ""},
+		{"letters before what is run together", "S0133000 W0784500", 0, 0, Unread, "position-unread"},
+		{"comma decimals and a comma between", "-46,33, 51,8717", -46.33, 51.8717, Decimal, ""},
+		{"comma decimals, blank between", "-46,33 51,8717", -46.33, 51.8717, Decimal, ""},
+		{"comma decimals in minutes", "60°42,2'N, 6°39,1'E", 60.703333, 6.651667, DegMin, ""},
+		{"seconds left empty", "35d 3m 14s N 114d 18m s W", 35.053889, -114.3, DegMinSec, ""},
+		{"nines for seconds not known", "30 25 99 N 108 2 6 W", 30.425, -108.035, DegMinSec, "position-part-unknown"},
+		{"nines for nothing known", "99 99 99 N 999 99 99 W", 0, 0, Unread, "position-unknown"},
+		{"nines of machines", "9999, 9999", 0, 0, Unread, "position-unknown"},
+		{"nought", "0, 0", 0, 0, Decimal, "position-zero"},
+		{"decimals that could be minutes", "60.42N 6.39E", 60.42, 6.39, Decimal, "position-minutes"},
+		{"no letter at a degree sign", "32.6217° 110.5252°", 32.6217, 110.5252, Decimal, "position-no-side"},
+		{"minus and letter", "-33.5 S, 70.25 W", 33.5, -70.25, Decimal, "position-two-signs"},
+		{"another meridian", "48°50'N 2°20'E Paris", 0, 0, Unread, "position-meridian"},
+		{"word and letter disagree", "lat 60 E, lon 6 N", 0, 0, Unread, "position-unread"},
+		{"height behind", "60°42'N 6°39'E, 350 m", 60.7, 6.65, DegMin, ""},
+		{"poles and the date line", "90 S 180 W", -90, -180, Decimal, ""},
+		{"beyond the pole", "90.1 N 10 E", 0, 0, Unread, "position-range"},
+		{"too many marks of decimals", "20,432,12 13,4", 0, 0, Unread, "position-unread"},
+		{"one number", "12344", 0, 0, Unread, "position-unread"},
+		{"one number", ",11.12", 0, 0, Unread, "position-unread"},
+		{"three numbers", "1,2,3", 0, 0, Unread, "position-unread"},
 		{"two minute marks are seconds", "60°42''N 6°39''E", 0, 0, Unread, "position-unread"},
 		{"datum in the words", "60.7034, 6.6512 (WGS84)", 60.7034, 6.6512, Decimal, ""},
 		{"no side: half the world away", "32° 4' 18'' 112° 43' 39''", 0, 0, Unread, "position-no-side"},
@@ -35,8 +70,6 @@ func TestReadPosition(t *testing.T) {
 		{"minutes go to 59", "60°72'N 6°39'E", 0, 0, Unread, "position-unread"},
 		{"one value", "60°42'N", 0, 0, Unread, "position-unread"},
 		{"two latitudes", "60°42'N 6°39'S", 0, 0, Unread, "position-unread"},
-		{"UTM", "32V 372000 6732000", 0, 0, Unread, "position-grid"},
-		{"township", "T28S R19W sec12 SE/4", 0, 0, Unread, "position-grid"},
 		{"words", "by the church", 0, 0, Unread, "position-unread"},
 	} {
 		p := ReadPosition(c.text)
@@ -115,7 +148,7 @@ func TestNone(t *testing.T) {
 }
 
 func FuzzReadPosition(f *testing.F) {
-	for _, s := range []string{`60°42'12"N 6°39'05"E`, "60,7034 6,6512", "17d 33m 5s N/99d 30m 3s W", "T28S R19W", "º'\"N", "-46,33 51,8717", "1,2,3"} {
+	for _, s := range []string{`60°42'12"N 6°39'05"E`, "60,7034 6,6512", "17d 33m 5s N/99d 30m 3s W", "T28S R19W", "32V 372000 6732000", "UTM 32 N E 361500 N 6730000", "32V LN 615 300", "E032S18CB", "TQ 123 456", "+27.5916+086.5640+8850CRSWGS_84/", "geo:60.7,6.6;u=3", "604212N 0063905E", "Lon: 6.65 Lat: 60.7 ED50", "99 99 99 N", "60.42.12N 6.39.05E", "º'\"N", "-46,33 51,8717", "1,2,3"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

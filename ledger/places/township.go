@@ -1,0 +1,76 @@
+package places
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+	"sync"
+)
+
+// Township is a reference of the public land survey of the United States,
+// recognised and not solved: that needs the survey's own tables and the
+// principal meridian, which labels leave out.
+type Township struct {
+	Township int
+	South    bool
+	Range    int
+	West     bool
+	Section  int    // 0: not said
+	Part     string // of the section, as written: NE1/4
+}
+
+// String is the reference in one form: T12N R4W Sec. 23 NE1/4.
+func (t Township) String() string {
+	ns, ew := "N", "E"
+	if t.South {
+		ns = "S"
+	}
+	if t.West {
+		ew = "W"
+	}
+	s := fmt.Sprintf("T%d%s R%d%s", t.Township, ns, t.Range, ew)
+	if t.Section > 0 {
+		s += fmt.Sprintf(" Sec. %d", t.Section)
+	}
+	if t.Part != "" {
+		s += " " + t.Part
+	}
+	return s
+}
+
+// townshipForms are made on first use.
+type townshipForms struct{ town, rng, section, part *regexp.Regexp }
+
+var townships = sync.OnceValue(func() townshipForms {
+	return townshipForms{
+		town:    regexp.MustCompile(`(?i)\b(?:T|Twp|Township)\.? *(?:no\.? *)?(\d{1,3}) *(?:1/2|½)? *(N|S|North|South)\b`),
+		rng:     regexp.MustCompile(`(?i)\b(?:R|Rge?|Range)\.? *(?:no\.? *)?(\d{1,3}) *(?:1/2|½)? *(E|W|East|West)\b`),
+		section: regexp.MustCompile(`(?i)\b(?:S|Sec|Sect|Section)\.? *#? *(\d{1,2})\b`),
+		part:    regexp.MustCompile(`(?i)\b(?:(?:N|S|E|W|NE|NW|SE|SW|C) *(?:1/[24]|/4|¼|½|quarter|half)(?: *(?:of|,)? *)?)+`),
+	}
+})
+
+// readTownship reads township and range, and section and part of it where
+// they stand, in either order.
+func readTownship(text string) (Township, bool) {
+	if !strings.ContainsAny(text, "Tt") || !strings.ContainsAny(text, "Rr") {
+		return Township{}, false
+	}
+	forms := townships()
+	a, b := forms.town.FindStringSubmatch(text), forms.rng.FindStringSubmatch(text)
+	if a == nil || b == nil {
+		return Township{}, false
+	}
+	t := Township{South: a[2][0]|0x20 == 's', West: b[2][0]|0x20 == 'w'}
+	t.Township, _ = strconv.Atoi(a[1])
+	t.Range, _ = strconv.Atoi(b[1])
+	rest := strings.Replace(strings.Replace(text, a[0], " ", 1), b[0], " ", 1)
+	if m := forms.section.FindStringSubmatch(rest); m != nil {
+		if n, _ := strconv.Atoi(m[1]); n >= 1 && n <= 36 {
+			t.Section = n
+		}
+	}
+	t.Part = strings.Trim(forms.part.FindString(rest), " ,")
+	return t, true
+}
