@@ -46,6 +46,8 @@ var sorted = sync.OnceValue(func() *ruleSet {
 		lifetimeRules,
 		actRules,
 		positionRules,
+		countryRules,
+		landRules,
 		lengthRules,
 		opinionRules,
 		nameRules,

@@ -3,6 +3,8 @@ package land
 import (
 	"math"
 	"sync"
+
+	"blotter/ledger/geodesy"
 )
 
 // Centre is a point that is put for a country when nothing but the country is
@@ -10,6 +12,15 @@ import (
 type Centre struct {
 	Lat, Lon float64
 	What     string // "the middle of its area"
+}
+
+// Within reports whether a point lies no more than so many metres from c.
+func (c Centre) Within(lat, lon, metres float64) bool {
+	const leastDegree = 110_500 // metres of a degree of latitude, at the least
+	if math.Abs(c.Lat-lat)*leastDegree > metres {
+		return false
+	}
+	return geodesy.Distance(lat, lon, c.Lat, c.Lon) <= metres
 }
 
 // measured is what is computed of a country's land.
