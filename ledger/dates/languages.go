@@ -24,7 +24,7 @@ type language struct {
 // languages in the order in which a word that means two things is settled:
 // the first wins.
 var languages = []language{english, german, norwegian, danish, swedish, dutch, french, spanish, portuguese,
-	italian, latin, catalan, icelandic, finnish, polish, czech, russian, cyrillic}
+	italian, latin, catalan, icelandic, finnish, polish, czech, russian, cyrillic, eastAsian}
 
 var english = language{
 	months: "january jany janry|february feby febry febr|march mch mrch mr|april apl aprl ap apr|may my|june je jn|" +
@@ -41,7 +41,7 @@ var english = language{
 	decade:   "s",
 	century:  "century cent",
 	times:    "noon midday midnight morning afternoon evening night dawn dusk sunrise sunset",
-	fillers: "the of in on at at date dated day days anno year month coll collected leg gathered season some from up sometime this it " +
+	fillers: "the of in on at at date dated utc gmt cet cest day days anno year month coll collected leg gathered season some from up sometime this it " +
 		"during ad ce than possibly fl fls fr frt flower flowers flowering fruit fruits fruiting leaves lvs",
 }
 

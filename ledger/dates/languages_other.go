@@ -71,3 +71,11 @@ var cyrillic = language{
 	about:    "около ок",
 	fillers:  "г года год",
 }
+
+// eastAsian is Chinese and Japanese, and the marks after figures, 1985年5月9日.
+var eastAsian = language{
+	months:  "一月|二月|三月|四月|五月|六月|七月|八月|九月|十月|十一月|十二月",
+	seasons: "春 春季|夏 夏季|秋 秋季|冬 冬季",
+	decade:  "年代",
+	fillers: "年 日 号 년 일",
+}

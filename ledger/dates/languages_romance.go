@@ -81,9 +81,9 @@ var catalan = language{
 }
 
 var latin = language{
-	months: "januarius ianuarius januarii ianuarii januario ianuario januari|februarius februarii februario februari|" +
-		"martius martii martio marti mart|aprilis aprili april|maius majus maii maji maio majo|" +
-		"junius iunius junii iunii junio iunio|julius iulius julii iulii julio iulio quinctilis quintilis|" +
+	months: "januarius ianuarius januarii ianuarii januario ianuario januari januarij|februarius februarii februario februari februarij|" +
+		"martius martii martio marti mart martij|aprilis aprili april|maius majus maii maji maio majo maij|" +
+		"junius iunius junii iunii junio iunio junij iunij|julius iulius julii iulii julio iulio julij iulij quinctilis quintilis|" +
 		"augustus augusti augusto sextilis|september septembris septembri septembre 7ber 7bris 7bri 7br viibris viiber viibr|" +
 		"october octobris octobri octobre 8ber 8bris 8bri 8br viiibris viiiber viiibr|" +
 		"november novembris novembri novembre 9ber 9bris 9bri 9br ixbris ixber ixbr|" +

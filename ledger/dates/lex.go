@@ -168,6 +168,9 @@ func (l *lexed) zone(text string, j int) int {
 	if j < len(text) && text[j] == 'Z' {
 		return j + 1
 	}
+	if k := j + 1; k+4 < len(text) && text[j] == ' ' && (text[k] == '+' || text[k] == '-') && isOffset(text[k:k+5]) {
+		j = k
+	}
 	if j+2 < len(text) && (text[j] == '+' || text[j] == '-') && isDigit(text[j+1]) && isDigit(text[j+2]) {
 		for j++; j < len(text) && (isDigit(text[j]) || text[j] == ':'); j++ {
 		}
@@ -193,6 +196,10 @@ func (l *lexed) mark(text string, i int, r rune, size int) int {
 		l.put(token{kind: divider, slash: r == '/'})
 	case '&', '+':
 		l.put(token{kind: divider, word: true, list: true, comma: commaBefore(text, i)})
+	case '<', '>', '≤', '≥':
+		if len(l.tokens) == 0 && !strings.Contains(text, ">") || r == '>' && i == 0 || r == '≥' {
+			l.put(token{kind: bound, value: map[rune]int{'<': before, '≤': upTo, '>': after, '≥': since}[r]})
+		}
 	case '~', '±', '≈', '∼':
 		l.approximate = true
 	case '%':

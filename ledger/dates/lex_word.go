@@ -37,6 +37,8 @@ func (l *lexed) word(text string, i int) int {
 	}
 	f := fold(w)
 	switch {
+	case centuryNumbers[f] > 0:
+		l.put(token{kind: number, value: centuryNumbers[f], digits: 2})
 	case isBlankWord(f):
 		l.put(token{kind: blank})
 	case strings.HasPrefix(f, "kalend") || strings.HasPrefix(f, "calend") || f == "kal" || f == "cal" || f == "nonis" || f == "idus" || f == "idibus":
@@ -50,6 +52,8 @@ func (l *lexed) word(text string, i int) int {
 	}
 	return j
 }
+
+var centuryNumbers = map[string]int{"sixteenth": 16, "seventeenth": 17, "eighteenth": 18, "nineteenth": 19, "twentieth": 20}
 
 func isBlankWord(f string) bool {
 	return len(f) >= 2 && (strings.Trim(f, "x") == "" || strings.Trim(f, "n") == "")
@@ -153,6 +157,12 @@ func (l *lexed) letters(text string, i, j int) int {
 			j++
 		}
 		return j
+	case w == "t" && strings.HasPrefix(text[j:], "/m"): // Dutch t/m
+		l.put(token{kind: divider, word: true})
+		return j + 2
+	case strings.EqualFold(w, "c") && last == 0 && l.tokens[0].small() && l.tokens[0].value > 14 && (j == len(text) || text[j] == '.'):
+		l.put(token{kind: century})
+		return j
 	case w == "Y" && digitAfter:
 		return l.longYear(text, j)
 	case strings.EqualFold(w, "bc") && last >= 0 && l.tokens[last].fullYear() && l.tokens[last].value > 0:
@@ -202,7 +212,7 @@ func (l *lexed) numbered(text string, i, j int) int {
 			return int(m.month)
 		}
 	}
-	if (f == "mo" || f == "Mo" || f == "month") && t.value >= 1 && t.value <= 12 {
+	if (f == "月" || f == "월" || f == "mo" || f == "Mo" || f == "month") && t.value >= 1 && t.value <= 12 {
 		*t = token{kind: month, value: t.value, comma: t.comma}
 		return t.value
 	}

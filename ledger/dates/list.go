@@ -297,10 +297,12 @@ func chunksOf(tokens []token) [][]token {
 		start = next
 	}
 	for i, t := range tokens {
+		dated := yearWithin(tokens[start:i])
 		switch {
 		case t.kind == divider && t.list:
 			cut(i, i+1)
-		case i > start && tokens[i-1].fullYear() && t.kind != divider && i-start > 2 && yearWithin(tokens[i:]):
+		case dated && tokens[i-1].fullYear() && t.kind != divider && i-start > 2 && yearWithin(tokens[i+1:]),
+			dated && t.comma && i-start > 2:
 			cut(i, i)
 		case t.comma && i > start && !(i == start+1 && tokens[start].kind == month && t.small()) && !yearAlone(tokens, i):
 			cut(i, i)
@@ -320,7 +322,7 @@ func yearAlone(tokens []token, i int) bool {
 }
 
 func yearWithin(tokens []token) bool {
-	for _, t := range tokens[1:] {
+	for _, t := range tokens {
 		if t.fullYear() {
 			return true
 		}

@@ -25,6 +25,7 @@ type parser struct {
 	shortYear     bool
 	contradiction bool // the figures show the other order
 	noSuchDay     string
+	noSuchMonth   int
 	reversed      bool // the end of a span lies before its start
 	double        span // the single day that 1/13 June 1880 can be
 	several       []span
@@ -180,6 +181,13 @@ func (p *parser) twoNumbers(a, b token, divided bool) (partial, bool) {
 		return p.dayOfYear(a, b)
 	case a.fullYear() && b.small() && b.value >= 1 && b.value <= 12:
 		x, ok := p.year(a)
+		if divided && b.digits == 1 && b.value == a.value%10+1 && a.more == 0 { // 1853-4: April or two years
+			p.orderMattered = !p.settled
+			if p.settled || p.order == DayMonth {
+				x.more = 1
+				return x, ok
+			}
+		}
 		x.m = b.value
 		return x, ok
 	case a.fullYear() && a.more == 0 && b.digits <= 2 && divided:
@@ -192,7 +200,7 @@ func (p *parser) twoNumbers(a, b token, divided bool) (partial, bool) {
 		x, ok := p.year(b)
 		x.m = a.value
 		return x, ok
-	case a.small() && b.small() && divided: // 7/28, whose year stands elsewhere
+	case a.small() && b.small() && (divided || b.point): // 7/28, whose year stands elsewhere
 		return p.dayMonth(a, b, partial{})
 	case a.digits == 2 && b.digits == 2 && (a.value == 18 || a.value == 19) && !divided && !b.comma && !b.point:
 		return partial{y: 100*a.value + b.value, hasYear: true}, true // 18 82

@@ -190,6 +190,7 @@ func (p *parser) note(q *parser, ok bool) {
 	p.contradiction = p.contradiction || q.contradiction
 	p.shortYear = p.shortYear || q.shortYear
 	p.reversed = p.reversed || q.reversed
+	p.noSuchMonth = max(p.noSuchMonth, q.noSuchMonth)
 	if q.noSuchDay != "" {
 		p.noSuchDay = q.noSuchDay
 	}

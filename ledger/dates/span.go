@@ -33,6 +33,7 @@ func (p *parser) spanOf(x partial) (span, bool) {
 		}
 		return narrow(s, x.part), true
 	case x.m < 1 || x.m > 12:
+		p.noSuchMonth = x.m
 		return span{}, false
 	case x.d == 0:
 		s := span{first: p.day(x.y, x.m, 1), last: p.day(lastYear, x.m, p.days(lastYear, x.m)), precision: ToMonth}

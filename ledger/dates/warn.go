@@ -33,8 +33,8 @@ func unread(code, message string) Reading {
 }
 
 // settle is how a person settles a date in the record.
-func settle(d Day) string {
-	return "; whoever knows which writes it under read, for example date: {is: " + d.String() + "}"
+func settle(r Reading) string {
+	return "; whoever knows which writes it under read, for example date: {is: " + r.EDTF() + "}"
 }
 
 func inWords(rs []Reading) []string {
@@ -47,7 +47,7 @@ func inWords(rs []Reading) []string {
 
 func ambiguousWarning(rs []Reading, shortYear bool) Warning {
 	w := Warning{Code: "date-ambiguous", Readings: inWords(rs)}
-	w.Message = "can be " + listOr(w.Readings) + settle(rs[0].First)
+	w.Message = "can be " + listOr(w.Readings) + settle(rs[0])
 	if shortYear {
 		w.Code = "date-short-year"
 		w.Message = "the year has two figures: " + w.Message
@@ -57,7 +57,7 @@ func ambiguousWarning(rs []Reading, shortYear bool) Warning {
 
 func doubleWarning(rs []Reading) Warning {
 	w := Warning{Code: "date-ambiguous", Readings: inWords(rs)}
-	w.Message = "can be " + w.Readings[0] + ", written by the old and the new calendar, or " + w.Readings[1] + settle(rs[0].First)
+	w.Message = "can be " + w.Readings[0] + ", written by the old and the new calendar, or " + w.Readings[1] + settle(rs[0])
 	return w
 }
 
@@ -138,13 +138,19 @@ func (l *lexed) explain(p parser, tokens []token) Reading {
 	case p.reversed:
 		return unread("date-unread", "the end of the span lies before its start")
 	}
-	return explainTokens(tokens)
+	r := explainTokens(tokens)
+	if r.Warnings[0].Code == "date-unread" && p.noSuchMonth > 12 {
+		return unread("date-no-such-day", "there is no month "+itoa(p.noSuchMonth))
+	}
+	return r
 }
 
 func explainTokens(tokens []token) Reading {
 	years, days, months := false, 0, 0
-	for _, t := range tokens {
+	for i, t := range tokens {
 		switch {
+		case t.kind == number && t.digits == 3 && i > 0 && t.hyphen && years && t.value <= 366:
+			return unread("date-no-such-day", "the year has no day "+itoa(t.value))
 		case t.yearLike(), t.kind == century, t.kind == decade:
 			years = true
 		case t.kind == number && t.digits == 3:
