@@ -17,6 +17,7 @@ var museumFields = append([]Field{
 	{Path: "place_levels", Kind: Texts, Example: "fylke", Meaning: "The museum's own words for country, province and district, in that order."},
 	{Path: "dates", Kind: Group, Meaning: "How ambiguous dates of old material are read."},
 	{Path: "dates.order", Example: "day-month", Enum: []string{"day-month", "month-day"}, Meaning: "The order of figures in 3/4/34 by the habit of this collection; without it every such date is asked about."},
+	{Path: "dates.two_digit_years", Example: "1900", Shape: shapeYear, ShapeWords: "a year of four figures", Meaning: "The first of the hundred years in which years of two figures lie on the labels of this collection (1850: from 1850 to 1949); only the date of collecting is read by it. Without it every such date is asked about."},
 	{Path: "severity", Kind: Entries, Meaning: "Codes that this museum raises from warning to error. An error is never lowered."},
 	{Path: "severity.code", Need: Required, Example: "date-two-ways", Meaning: "The code."},
 	{Path: "severity.is", Need: Required, Example: "error", Enum: []string{"error"}, Meaning: "What it becomes."},

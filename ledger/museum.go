@@ -39,7 +39,8 @@ type Site struct {
 
 // DateHabits settle ambiguous dates of old material.
 type DateHabits struct {
-	Order Leaf `yaml:"order"` // day-month or month-day; empty: ask
+	Order         Leaf `yaml:"order"`           // day-month or month-day; empty: ask
+	TwoDigitYears Leaf `yaml:"two_digit_years"` // first of the hundred years they lie in; empty: ask
 }
 
 // Override raises the severity of one code.

@@ -16,7 +16,7 @@ func (t *dateTold) object() any { return t }
 
 func readDateText(x *readDesk, text string) told {
 	t := &dateTold{readHead: headOf(text)}
-	r := dates.Read(text, x.habits.Order)
+	r := dates.ReadWith(text, x.habits.Collected())
 	for _, w := range r.Warnings {
 		t.warn(w.Code, w.Message)
 		if len(w.Readings) > 0 {

@@ -28,7 +28,7 @@ func (x *Reader) acts(r *ledger.Record) []Act {
 	var out []Act
 	add := func(list string, nth int, l ledger.Leaf) {
 		if l.Set() {
-			out = append(out, Act{list, nth, l, x.date(l.Text, nil)})
+			out = append(out, Act{list, nth, l, x.date(l.Text, nil, x.c.Slips())})
 		}
 	}
 	add("filed_under", 0, r.FiledUnder.Date)

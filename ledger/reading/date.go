@@ -21,12 +21,12 @@ type Date struct {
 
 // date reads words; a person's reading, if there is one that can be read,
 // goes before the program's.
-func (x *Reader) date(words string, hand *ledger.ReadValue) Date {
+func (x *Reader) date(words string, hand *ledger.ReadValue, o dates.Options) Date {
 	d := Date{Words: words, ByHand: hand}
-	d.Written = x.day(words)
+	d.Written = x.day(words, o)
 	d.Read = d.Written
 	if hand != nil {
-		if r := x.day(hand.Is.Text); r.Known() {
+		if r := x.day(hand.Is.Text, x.c.Slips()); r.Known() {
 			d.Read, d.fromHand = r, true
 		}
 	}

@@ -66,7 +66,7 @@ func (x *Reader) opinions(d *Reading) {
 	d.Opinions = make([]Opinion, len(dets))
 	for i := range dets {
 		t := &dets[i]
-		d.Opinions[i] = Opinion{Given: t, Kind: opinion.KindOf(t.Kind.Text), Name: x.name(t.Name.Text), Date: x.date(t.Date.Text, nil)}
+		d.Opinions[i] = Opinion{Given: t, Kind: opinion.KindOf(t.Kind.Text), Name: x.name(t.Name.Text), Date: x.date(t.Date.Text, nil, x.c.Slips())}
 	}
 	var filed []string
 	if d.Record.FiledUnder.Name.Set() {

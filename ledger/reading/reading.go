@@ -15,7 +15,7 @@ import (
 
 // Version is raised whenever Of gives another answer for the same words; what
 // was kept by an older one is then read anew.
-const Version = 4
+const Version = 5
 
 // Reading is one record with all of its values as read.
 type Reading struct {
@@ -52,13 +52,18 @@ func Of(r *ledger.Record, c Conventions) *Reading { return NewReader(c).Of(r) }
 type Reader struct {
 	c     Conventions
 	names map[string]Name
-	dates map[string]dates.Reading
+	dates map[dateKey]dates.Reading
 	whos  map[string]string
+}
+
+type dateKey struct {
+	words     string
+	firstYear int
 }
 
 // NewReader is a Reader by the conventions c.
 func NewReader(c Conventions) *Reader {
-	return &Reader{c: c, names: map[string]Name{}, dates: map[string]dates.Reading{}, whos: map[string]string{}}
+	return &Reader{c: c, names: map[string]Name{}, dates: map[dateKey]dates.Reading{}, whos: map[string]string{}}
 }
 
 // remembered is how many names and dates a Reader remembers at most.
@@ -75,12 +80,13 @@ func (x *Reader) name(words string) Name {
 	return n
 }
 
-func (x *Reader) day(words string) dates.Reading {
-	d, ok := x.dates[words]
+func (x *Reader) day(words string, o dates.Options) dates.Reading {
+	key := dateKey{words, o.FirstYear}
+	d, ok := x.dates[key]
 	if !ok {
-		d = dates.Read(words, x.c.Order)
+		d = dates.ReadWith(words, o)
 		if len(x.dates) < remembered {
-			x.dates[words] = d
+			x.dates[key] = d
 		}
 	}
 	return d
@@ -89,7 +95,7 @@ func (x *Reader) day(words string) dates.Reading {
 // Of reads every value of r.
 func (x *Reader) Of(r *ledger.Record) *Reading {
 	d := &Reading{Record: r}
-	d.Date = x.date(r.Date.Text, byHand(&r.Read.Date))
+	d.Date = x.date(r.Date.Text, byHand(&r.Read.Date), x.c.Collected())
 	d.Who = x.who(r.Collector.Text)
 	d.Position = positionOf(r.Place, byHand(&r.Read.Position))
 	d.Elevation = lengthOf(r.Place.Elevation.Text, byHand(&r.Read.Elevation))

@@ -147,6 +147,30 @@ func TestReaderForgetsNothing(t *testing.T) {
 	}
 }
 
+// TestTwoDigitYears: the museum's hundred years hold for the label, not for a
+// slip of today.
+func TestTwoDigitYears(t *testing.T) {
+	m := &ledger.Museum{}
+	m.Dates.TwoDigitYears.Text = "1850"
+	c := ConventionsOf(m)
+	d := NewReader(c)
+	if got := d.date("14.vii.21", nil, c.Collected()).Read.EDTF(); got != "1921-07-14" {
+		t.Error("on a label:", got)
+	}
+	if got := d.date("14.vii.49", nil, c.Collected()).Read.EDTF(); got != "1949-07-14" {
+		t.Error("the last of the hundred years:", got)
+	}
+	if got := d.date("14.vii.50", nil, c.Collected()).Read.EDTF(); got != "1850-07-14" {
+		t.Error("the first of the hundred years:", got)
+	}
+	if got := d.date("14.vii.21", nil, c.Slips()).Read; got.Precision != dates.Ambiguous {
+		t.Error("on a slip:", got)
+	}
+	if c.Key() == (Conventions{}).Key() {
+		t.Error("the key does not tell conventions apart")
+	}
+}
+
 // digest tells in words what was read of a record.
 func digest(d *Reading) []string {
 	var out []string
