@@ -10,6 +10,7 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/book"
+	"blotter/ledger/georeference"
 	"blotter/ledger/reading"
 )
 
@@ -39,7 +40,7 @@ func readCommand() *command {
 			"  elevation  min_m, max_m, error_m",
 			"  name       canonical, authorship, rank, qualifier, normal",
 			"  collector  people, others, number",
-			"  place      country, region, latitude, longitude, uncertainty_m, parts",
+			"  place      country, region, countries, latitude, longitude, uncertainty_m, parts, from",
 			"Inside a ledger its settings, people.yaml and places.yaml are used; elsewhere there are none.",
 		},
 		Examples: []example{
@@ -125,10 +126,10 @@ func (h *readHead) linesWith(read string, more ...string) []string {
 // stand in, if any.
 type readDesk struct {
 	*call
-	habits reading.Conventions
-	museum *ledger.Museum // nil outside a ledger
-	places *ledger.Places
-	people book.People
+	habits    reading.Conventions
+	museum    *ledger.Museum          // nil outside a ledger
+	gazetteer *georeference.Gazetteer // nil outside a ledger
+	people    book.People
 }
 
 func runRead(_ context.Context, c *call) error {

@@ -4,6 +4,8 @@ import (
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/dates"
+	"blotter/ledger/georeference"
+	"blotter/ledger/places"
 	"blotter/ledger/reading"
 )
 
@@ -15,7 +17,7 @@ var (
 // readDesk takes the habits and files of the ledger we stand in; outside of
 // one there are none.
 func (c *call) readDesk() (*readDesk, error) {
-	x := &readDesk{call: c, places: &ledger.Places{}}
+	x := &readDesk{call: c}
 	if root, ok := ledgerAbove(c.Dir); ok {
 		d := &desk{call: c, root: root}
 		if err := x.files(d); err != nil {
@@ -39,7 +41,10 @@ func (x *readDesk) files(d *desk) error {
 		take func(src []byte)
 	}{
 		{ledger.MuseumFile, func(src []byte) { x.museum, _ = ledger.DecodeMuseum(ledger.MuseumFile, src) }},
-		{ledger.PlacesFile, func(src []byte) { x.places, _ = ledger.DecodePlaces(ledger.PlacesFile, src) }},
+		{ledger.PlacesFile, func(src []byte) {
+			list, _ := ledger.DecodePlaces(ledger.PlacesFile, src)
+			x.gazetteer = gazetteerOf(list)
+		}},
 		{ledger.PeopleFile, func(src []byte) {
 			list, _ := ledger.DecodePeople(ledger.PeopleFile, src)
 			x.people = book.NewPeople(list)
@@ -52,4 +57,20 @@ func (x *readDesk) files(d *desk) error {
 		f.take(src)
 	}
 	return nil
+}
+
+// gazetteerOf makes ready what places.yaml says.
+func gazetteerOf(list *ledger.Places) *georeference.Gazetteer {
+	var all []georeference.Place
+	for i := range list.Places {
+		n := &list.Places[i]
+		p := &n.Place
+		all = append(all, georeference.Place{
+			Name: n.Name.Text, Country: p.Country.Text, Province: p.Province.Text, District: p.District.Text, Extent: n.Extent.Text,
+			Said: georeference.Said{
+				Position: places.ReadPosition(p.Position.Text), Datum: p.Datum.Text, Uncertainty: p.Uncertainty.Text, Accuracy: p.GPSAccuracy.Text,
+			},
+		})
+	}
+	return georeference.NewGazetteer(all)
 }
