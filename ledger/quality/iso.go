@@ -156,12 +156,12 @@ func parseDay(s string) (isoPoint, bool) {
 			return isoPoint{}, false
 		}
 		return oneDay(dates.DayOf(y, m, d)), true
+	case strings.HasPrefix(rest, "W"):
+		return parseWeek(y, s[4:])
 	case len(rest) == 3 && (len(s) == 7 || len(s) == 8 && extended):
 		n, ok := figures(rest)
 		day := dates.DayOf(y, 1, 1) + dates.Day(n) - 1
 		return oneDay(day), ok && n >= 1 && day.Year() == y
-	case strings.HasPrefix(rest, "W"):
-		return parseWeek(y, s[4:])
 	}
 	return isoPoint{}, false
 }
