@@ -24,9 +24,10 @@ func eventDateInRange(in *input) Response {
 		return internal(emptyOr(in, dwcEventDate, "is no ISO 8601 date"))
 	}
 	earliest, latest := in.validDates()
-	return complies(t.first >= earliest && t.last <= latest,
-		"dwc:eventDate lies between "+earliest.String()+" and "+latest.String(),
-		"dwc:eventDate does not lie wholly between "+earliest.String()+" and "+latest.String())
+	if t.first >= earliest && t.last <= latest {
+		return compliant("dwc:eventDate is possible")
+	}
+	return notCompliant("dwc:eventDate does not lie wholly between " + earliest.String() + " and " + latest.String())
 }
 
 // dateIdentifiedInRange asks whether a determination is not older than the

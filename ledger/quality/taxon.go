@@ -82,10 +82,15 @@ func polynomialConsistent(in *input) Response {
 	return complies(len(odd) == 0, "the parts are those of dwc:scientificName", "not as in dwc:scientificName: "+strings.Join(odd, ", "))
 }
 
+// marks stand before a part and do not belong to it: hybrid signs, the dagger
+// of a fossil.
+var marks = strings.NewReplacer("×", "", "✕", "", "†", "")
+
 func samePart(a, b string) bool {
-	fold := func(s string) string {
-		return strings.ToLower(strings.TrimSpace(strings.NewReplacer("×", "", "✕", "", "†", "").Replace(trim(s))))
+	if a == b {
+		return true
 	}
+	fold := func(s string) string { return strings.ToLower(strings.TrimSpace(marks.Replace(trim(s)))) }
 	return fold(a) == fold(b)
 }
 
