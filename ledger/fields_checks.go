@@ -25,6 +25,9 @@ type Checks struct {
 	NeighbourDays     Leaf `yaml:"neighbour_days"`
 	NumberOrder       Leaf `yaml:"number_order"`
 	PileUp            Leaf `yaml:"pile_up"`
+	SeasonSheets      Leaf `yaml:"season_sheets"`
+	SeasonMonths      Leaf `yaml:"season_months"`
+	IdleYears         Leaf `yaml:"idle_years"`
 	SpellingDistance  Leaf `yaml:"spelling_distance"`
 	SynonymYears      Leaf `yaml:"synonym_years"`
 	UndeterminedYears Leaf `yaml:"undetermined_years"`
@@ -71,6 +74,9 @@ var checkFields = []Field{
 	threshold("neighbour_days", "km", "1000", "How far apart a collector's places of neighbouring days may lie, as the crow flies."),
 	threshold("number_order", "days", "1", "By how many days a collector's numbers may run against the dates."),
 	threshold("pile_up", "times", "3", "How many times more often than expected a day of the year may stand on labels."),
+	threshold("season_sheets", "sheets", "20", "From how many flowering sheets on a kind has a season that others are held against."),
+	threshold("season_months", "months", "3", "How far from the season of its kind a flowering plant is asked about."),
+	threshold("idle_years", "years", "20", "So many years without a sheet part a collector's time from another's of the name."),
 	threshold("spelling_distance", "letters", "2", "By how many letters two spellings of one name may differ."),
 	threshold("synonym_years", "years", "5", "After how many years a sheet filed under a synonym is asked about."),
 	threshold("undetermined_years", "years", "10", "After how many years a sheet without a determination is asked about."),

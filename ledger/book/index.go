@@ -16,8 +16,8 @@ import (
 // which files are the museum's. It is brought to another version by what
 // changed between the two.
 //
-// It lies in the cache as shards of postings by the hash of the key, and one
-// value that names the version. All of an update is one Put of at most 4096
+// It lies in the cache as shards of postings by the hash of the key, shards of
+// sums (see Tally), and one value that names the version. All of an update is one Put of at most 4096
 // entries, which disk makes in one transaction, so that version and postings
 // always belong together.
 
@@ -100,7 +100,8 @@ func shardKey(n uint64) []byte { return binary.BigEndian.AppendUint16([]byte("k"
 // those changed in memory.
 type index struct {
 	version
-	shards map[uint64]shard
+	shards  map[uint64]shard
+	tallies map[uint64]bins
 }
 
 // add puts the keys of an entry in, remove takes them out.
@@ -138,9 +139,9 @@ func (x *index) find(key string) []posting {
 	return out
 }
 
-// store keeps the version and the shards in changed.
-func (x *index) store(c *disk.Cache, changed []uint64) {
-	entries := make([]disk.Entry, 0, len(changed)+1)
+// store keeps the version and the shards in changed and tallied.
+func (x *index) store(c *disk.Cache, changed, tallied []uint64) {
+	entries := x.tallyEntries(tallied)
 	for _, n := range changed {
 		entries = append(entries, disk.Entry{Key: shardKey(n), Value: x.shards[n]})
 	}
@@ -148,26 +149,28 @@ func (x *index) store(c *disk.Cache, changed []uint64) {
 }
 
 // indexOf makes the index of a whole Book.
-func indexOf(b *Book, tree string, keys func(*Entry) []string) *index {
-	x := &index{version: version{stamp: b.stamp, tree: tree, museum: b.Museum.Files}, shards: map[uint64]shard{}}
+func indexOf(b *Book, tree string, j Judge) *index {
+	x := &index{version: version{stamp: b.stamp, tree: tree, museum: b.Museum.Files}, shards: map[uint64]shard{}, tallies: map[uint64]bins{}}
 	for e := range b.All() {
-		x.add(e, keys(e))
+		x.add(e, j.Keys(e))
+		x.tally(j.tallies(e), 1)
 	}
 	return x
 }
 
-// all lists the shards there can be.
-func allShards() []uint64 {
-	out := make([]uint64, shardCount)
+// upTo lists the shards there can be of n.
+func upTo(n int) []uint64 {
+	out := make([]uint64, n)
 	for i := range out {
 		out[i] = uint64(i)
 	}
 	return out
 }
 
-// load reads the index and the shards of keys in one transaction; false when
-// there is none, or it is of another version than want (nil: any).
-func loadIndex(c *disk.Cache, want *version, keys []string) (*index, bool) {
+// load reads the index and the shards of keys, and of sums, in one
+// transaction; false when there is none, or it is of another version than want
+// (nil: any).
+func loadIndex(c *disk.Cache, want *version, keys, sums []string) (*index, bool) {
 	var x *index
 	c.View(indexBucket, func(get func([]byte) []byte) {
 		x = nil
@@ -182,6 +185,7 @@ func loadIndex(c *disk.Cache, want *version, keys []string) (*index, bool) {
 				x.shards[n] = slices.Clone(shard(get(shardKey(n))))
 			}
 		}
+		x.loadTallies(get, sums)
 	})
 	return x, x != nil
 }

@@ -23,6 +23,8 @@ type Judge struct {
 	// and a text that differs whenever those settings do.
 	For  func(*ledger.Museum) (one One, key string)
 	Keys func(*Entry) []string
+	// Tallies are what a record counts for; nil: nothing.
+	Tallies func(*Entry) []Tally
 }
 
 // One gives the findings of one record as read.

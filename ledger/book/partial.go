@@ -3,6 +3,7 @@ package book
 import (
 	"context"
 	"errors"
+	"maps"
 	"slices"
 	"strings"
 
@@ -18,6 +19,7 @@ type Partial struct {
 	Before []*Entry // what was at the changed paths, taken away included, in order of path
 
 	groups map[string][]*Entry
+	sums   map[string]Counts
 }
 
 // Keys lists the keys that a change touches, in order.
@@ -104,7 +106,7 @@ type partial struct {
 
 // open makes sure that there is an index of base.
 func (l *partial) open(ctx context.Context) error {
-	x, ok := loadIndex(l.o.Cache, nil, nil)
+	x, ok := loadIndex(l.o.Cache, nil, nil, nil)
 	if ok && l.base.Tree != "" {
 		if done, err := l.bring(ctx, x); done || err != nil {
 			return err
@@ -116,9 +118,9 @@ func (l *partial) open(ctx context.Context) error {
 	}
 	l.museum, l.stamp = l.whole.Museum, l.whole.stamp
 	l.w = newWorker(l.museum, l.o.Judge)
-	l.index = indexOf(l.whole, l.base.Tree, l.o.Judge.Keys)
+	l.index = indexOf(l.whole, l.base.Tree, l.o.Judge)
 	if l.o.Cache != nil && l.base.Tree != "" {
-		l.index.store(l.o.Cache, allShards())
+		l.index.store(l.o.Cache, upTo(shardCount), upTo(tallyShards))
 	}
 	return nil
 }
@@ -159,6 +161,7 @@ func (l *partial) move(ctx context.Context, from version, changes []ledger.Chang
 		before, then []string
 	}
 	var all []moved
+	var olds, news []*Entry
 	var keys, paths []string
 	for _, c := range recordChanges(changes) {
 		paths = append(paths, c.Path)
@@ -172,26 +175,30 @@ func (l *partial) move(ctx context.Context, from version, changes []ledger.Chang
 				return false, ctx.Err() // the old version may be gone
 			}
 			m.before = l.o.Judge.Keys(m.old)
+			olds = append(olds, m.old)
 		}
 		if c.New != "" {
 			if m.new, err = l.entry(ctx, l.base.Source, c.Path, c.New); err != nil {
 				return false, err
 			}
 			m.then = l.o.Judge.Keys(m.new)
+			news = append(news, m.new)
 		}
 		keys = append(append(keys, m.before...), m.then...)
 		all = append(all, m)
 	}
-	x, ok := loadIndex(l.o.Cache, &from, keys)
+	x, ok := loadIndex(l.o.Cache, &from, keys, l.o.Judge.tallyKeys(olds, news))
 	if !ok {
 		return false, nil // somebody else moved it meanwhile
 	}
 	for _, m := range all {
 		if m.old != nil {
 			x.remove(m.path, m.before)
+			x.tally(l.o.Judge.tallies(m.old), -1)
 		}
 		if m.new != nil {
 			x.add(m.new, m.then)
+			x.tally(l.o.Judge.tallies(m.new), 1)
 		}
 	}
 	x.tree, x.museum = l.base.Tree, l.museum.Files
@@ -199,7 +206,7 @@ func (l *partial) move(ctx context.Context, from version, changes []ledger.Chang
 	for n := range x.shards {
 		changed = append(changed, n)
 	}
-	x.store(l.o.Cache, changed)
+	x.store(l.o.Cache, changed, slices.Sorted(maps.Keys(x.tallies)))
 	return true, nil
 }
 
@@ -292,7 +299,7 @@ func (l *partial) fill(ctx context.Context, p *Partial, changed []string) error 
 	if x == nil {
 		want := version{stamp: l.stamp, tree: l.base.Tree}
 		var ok bool
-		if x, ok = loadIndex(l.o.Cache, &want, touched); !ok {
+		if x, ok = loadIndex(l.o.Cache, &want, touched, l.o.Judge.tallyKeys(p.Before, p.After)); !ok {
 			return l.fillFromAll(ctx, p, changed, touched)
 		}
 	}
@@ -322,6 +329,7 @@ func (l *partial) fill(ctx context.Context, p *Partial, changed []string) error 
 		}
 	}
 	l.addAfter(p)
+	l.sum(p, x)
 	return nil
 }
 
@@ -331,7 +339,7 @@ func (l *partial) fillFromAll(ctx context.Context, p *Partial, changed, touched 
 	if err != nil {
 		return err
 	}
-	l.whole, l.index = whole, indexOf(whole, l.base.Tree, l.o.Judge.Keys)
+	l.whole, l.index = whole, indexOf(whole, l.base.Tree, l.o.Judge)
 	return l.fill(ctx, p, changed)
 }
 

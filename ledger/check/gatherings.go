@@ -66,10 +66,10 @@ var byNumberDay = Grouping{Name: "noday", Keys: func(keys []string, e *book.Entr
 // oneDay reports whether a plant was surely collected on one day.
 func oneDay(e *book.Entry) bool { return e.Dated && e.First == e.Last && !e.Uncertain }
 
-// odd finds those of a gathering that do not go with its others: all are
+// unlikes finds those of a gathering that do not go with its others: all are
 // compared with the first, and those like it with the first that is not, for a
 // number may stand on hundreds of sheets.
-func odd(same []*book.Entry, unlike func(a, b *book.Entry) bool, use func(e, other *book.Entry)) {
+func unlikes(same []*book.Entry, unlike func(a, b *book.Entry) bool, use func(e, other *book.Entry)) {
 	first := same[0]
 	i := slices.IndexFunc(same[1:], func(e *book.Entry) bool { return unlike(first, e) })
 	if i < 0 {
@@ -88,7 +88,7 @@ func odd(same []*book.Entry, unlike func(a, b *book.Entry) bool, use func(e, oth
 
 func collNoTwice(g *group, say sayOf) {
 	for _, same := range g.persons() {
-		odd(same, func(a, b *book.Entry) bool { return differs(a, b) != "" }, func(e, other *book.Entry) {
+		unlikes(same, func(a, b *book.Entry) bool { return differs(a, b) != "" }, func(e, other *book.Entry) {
 			say(e, place{line: int(e.Lines.CollNo), field: "coll_no"}, words{
 				fmt.Sprintf("%s has the same collector and number with another %s; one number is one gathering", other.Number, differs(e, other)),
 				lines("Look at both labels. Duplicates have one date and one place.", accept(short(e.Number), "collno-twice"))}, other)
@@ -145,7 +145,7 @@ func gatheringNames(g *group, say sayOf) {
 		if len(named) < 2 {
 			continue
 		}
-		odd(named, func(a, b *book.Entry) bool { return otherName(a, b, g.around) }, func(e, other *book.Entry) {
+		unlikes(named, func(a, b *book.Entry) bool { return otherName(a, b, g.around) }, func(e, other *book.Entry) {
 			say(e, place{line: int(e.Lines.Name), field: "determinations"}, words{
 				fmt.Sprintf("its duplicate %s is %s, and this is %s; one gathering is one kind of plant", other.Number, other.NameKey, e.NameKey),
 				lines("Compare the sheets. If this one follows: blotter determine "+short(e.Number)+" "+quoted(other.Name), accept(short(e.Number), "gathering-names"))}, other)
@@ -171,7 +171,7 @@ func accepted(e *book.Entry, around *Around) string {
 func gatheringOrigin(g *group, say sayOf) {
 	garden := func(e *book.Entry) bool { return e.Flags.Has(book.Cultivated) }
 	for _, same := range g.alike() {
-		odd(same, func(a, b *book.Entry) bool {
+		unlikes(same, func(a, b *book.Entry) bool {
 			return garden(a) && b.Flags.Has(book.Wild) || garden(b) && a.Flags.Has(book.Wild)
 		}, func(e, other *book.Entry) {
 			say(e, place{line: int(e.Lines.CollNo), field: "coll_no"}, words{
@@ -203,7 +203,7 @@ func collNoShared(g *group, say sayOf) {
 	if len(g.same) > 200 {
 		return // one number and day on so many sheets is a distribution of duplicates
 	}
-	odd(g.same, together, func(e, other *book.Entry) {
+	unlikes(g.same, together, func(e, other *book.Entry) {
 		say(e, place{line: int(e.Lines.CollNo), field: "coll_no"}, words{
 			fmt.Sprintf("%s has the same number and day under %s, who was there too; each has numbers of one's own", other.Number, other.Collector),
 			lines("Look at both labels for whose number it is.", accept(short(e.Number), "collno-shared"))}, other)

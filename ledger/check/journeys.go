@@ -73,7 +73,7 @@ func twoPlaces(g *group, say sayOf) {
 		if len(on) < 2 {
 			continue
 		}
-		odd(on, far, func(e, other *book.Entry) {
+		unlikes(on, far, func(e, other *book.Entry) {
 			say(e, place{line: int(e.Lines.Date), field: "date"}, words{
 				fmt.Sprintf("the collector was elsewhere on that day: %s comes from further away than one travels in a day", other.Number),
 				lines("Look at the date, the collector and the place of both.", accept(short(e.Number), "collector-two-places"))}, other)

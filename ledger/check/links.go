@@ -99,9 +99,13 @@ func linkOneSided(g *group, say sayOf) {
 		})
 		if !back {
 			field := linkFields[l.Kind]
+			hint := fmt.Sprintf("Put %s under %s there: blotter edit %s", e.Number, field, short(to.Number))
+			if !slices.ContainsFunc(to.Links, func(o book.Link) bool { return o.Kind == l.Kind }) {
+				hint = set(short(to.Number), field, string(e.Number))
+			}
 			say(e, place{line: int(l.Line), field: field}, words{
 				fmt.Sprintf("%s does not name this sheet in turn, so who looks there never hears of this one", to.Number),
-				lines(fmt.Sprintf("Put %s under %s there: blotter edit %s", e.Number, field, short(to.Number)), accept(short(e.Number), "link-one-sided"))}, to)
+				lines(hint, accept(short(e.Number), "link-one-sided"))}, to)
 		}
 	})
 }

@@ -17,6 +17,7 @@ type ruleSet struct {
 	all              []Rule
 	one, join, files []*Rule
 	groupings        []*grouped
+	tallyings        []*tallied
 	byCode           map[string]*Rule
 }
 
@@ -56,6 +57,9 @@ var sorted = sync.OnceValue(func() *ruleSet {
 		gatheringRules,
 		seriesRules,
 		journeyRules,
+		pileRules,
+		collectorSpellingRules,
+		seasonRules,
 		fateRules,
 		wordsRules,
 		imageRules,
@@ -78,6 +82,8 @@ var sorted = sync.OnceValue(func() *ruleSet {
 			s.join = append(s.join, r)
 		case r.Group != nil:
 			s.group(r)
+		case r.Odd != nil:
+			s.tally(r)
 		case r.Files != nil:
 			s.files = append(s.files, r)
 		}
@@ -86,7 +92,9 @@ var sorted = sync.OnceValue(func() *ruleSet {
 })
 
 // Judge is what a Book keeps with each entry: pass it to book.Load.
-func Judge() book.Judge { return book.Judge{Version: Version, For: oneFor, Keys: Keys} }
+func Judge() book.Judge {
+	return book.Judge{Version: Version, For: oneFor, Keys: Keys, Tallies: Tallies}
+}
 
 // oneFor is One by a museum's settings, and their key.
 func oneFor(m *ledger.Museum) (book.One, string) {

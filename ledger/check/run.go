@@ -38,6 +38,9 @@ func Whole(b *book.Book, o Options) *Report {
 	for _, g := range sorted().groupings {
 		j.groups(b, g)
 	}
+	for _, t := range sorted().tallyings {
+		j.tallies(b, t)
+	}
 	for e := range b.All() {
 		j.idle(e)
 	}

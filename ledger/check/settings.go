@@ -38,9 +38,12 @@ type Settings struct {
 	NeighbourDays     float64   // kilometres
 	NumberOrder       float64   // days
 	PileUp            float64   // times the expected share
-	SpellingDistance  float64   // letters
-	SynonymYears      float64   //
-	UndeterminedYears float64   //
+	SeasonSheets      float64
+	SeasonMonths      float64 // months
+	IdleYears         float64 // years
+	SpellingDistance  float64 // letters
+	SynonymYears      float64 //
+	UndeterminedYears float64 //
 }
 
 // Standard is what holds where a museum says nothing.
@@ -66,6 +69,9 @@ func Standard() Settings {
 		NeighbourDays:     1000,                      // common practice, no source
 		NumberOrder:       1,                         // common practice, no source
 		PileUp:            3,                         // common practice, no source
+		SeasonSheets:      20,                        // our choice, no source
+		SeasonMonths:      3,                         // our choice, no source
+		IdleYears:         20,                        // our choice, no source
 		SpellingDistance:  2,                         // common practice, no source
 		SynonymYears:      5,                         // common practice, no source
 		UndeterminedYears: 10,                        // common practice, no source

@@ -50,6 +50,7 @@ func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o 
 	for _, e := range p.After {
 		changed[e] = true
 		j.record(e)
+		j.summed(e, p)
 	}
 	for _, key := range p.Keys() {
 		same := p.Group(key)

@@ -90,7 +90,7 @@ func draw(r *rapid.T, files map[string]string) {
 		case 2:
 			files["names/Ranunculaceae.yaml"] = "family: Ranunculaceae\nnames:\n  - name: " + rapid.SampledFrom([]string{"Ranunculus acris L.", "Caltha palustris L."}).Draw(r, "name") + "\n"
 		case 3:
-			files["blotter.yaml"] = museumYAML + rapid.SampledFrom([]string{"", "dates: {order: day-month}\n", "checks: {speed: 5, travel_hours: 1, new_from: 1900}\n", "severity:\n  - {code: collno-twice, is: error}\n"}).Draw(r, "setting")
+			files["blotter.yaml"] = museumYAML + rapid.SampledFrom([]string{"", "dates: {order: day-month}\n", "checks: {speed: 5, travel_hours: 1, new_from: 1900}\n", "checks: {season_sheets: 2, season_months: 1, pile_up: 0}\n", "severity:\n  - {code: collno-twice, is: error}\n"}).Draw(r, "setting")
 		default:
 			files[path] = drawRecord(r, n)
 			for i := range rapid.IntRange(0, 3).Draw(r, "sic") {
@@ -105,7 +105,7 @@ func draw(r *rapid.T, files map[string]string) {
 
 // acceptable are codes for sic entries: of rules about one record, about it and
 // the museum's files, about several, and of the decoder.
-var acceptable = []string{"collector-two-places", "collno-twice", "series-order", "gathering-names", "date-two-ways", "name-unlisted", "number-folder", "sic-idle", "number-twice", "no-such-code"}
+var acceptable = []string{"collector-two-places", "collno-twice", "season-odd", "series-order", "gathering-names", "date-two-ways", "name-unlisted", "number-folder", "sic-idle", "number-twice", "no-such-code"}
 
 const museumYAML = "format: \"1\"\nname: Lauvkroken Museum\ncode: LK7\n"
 
