@@ -76,7 +76,10 @@ func (p *parser) name() (Name, string) {
 func (p *parser) genus() string {
 	for p.i < len(p.toks) {
 		w := p.toks[p.i].text
-		bare := strings.ToLower(strings.TrimSuffix(w, "."))
+		bare := strings.TrimSuffix(w, ".")
+		if bare == "Cf" || bare == "Aff" {
+			bare = strings.ToLower(bare)
+		}
 		if (w == "×" || w == "+") && !p.n.GenusHybrid {
 			p.n.GenusHybrid, p.n.sign = true, w
 			p.cross()

@@ -53,7 +53,7 @@ func (p *parser) openEnd(w string) bool {
 // isOpen reports whether w is "sp." or the like, perhaps with its figure or
 // letter set against it: sp.2.
 func isOpen(w string) bool {
-	if openWords[w] || openWords[strings.ToLower(w)] {
+	if has(openWords, w) {
 		return true
 	}
 	rest, ok := strings.CutPrefix(w, "sp")
@@ -191,18 +191,21 @@ func textOf(toks []token) string {
 	return b.String()
 }
 
+// capitalNotes are the words of remarks that may begin with a capital.
+var capitalNotes = wordSet("Auct. Auct Auctt. Nomen P.")
+
 // note takes a remark to the end of the text: sensu ..., nom. nud., auct. non
 // L., p.p.
 func (p *parser) note(w string) bool {
+	if w != "" && w[0] >= 'A' && w[0] <= 'Z' && !capitalNotes[w] {
+		return false
+	}
 	bare := strings.ToLower(strings.Trim(w, "()[],;:"))
 	seen := bare == "!" && p.i+1 == len(p.toks)
 	if !seen && bare != "p." && !notes[bare] && !notes[strings.TrimSuffix(bare, ".")] && !p.newSpecies(bare) && !p.inHerbarium(bare) {
 		return false
 	}
 	if (bare == "non" || bare == "not" || bare == "pro") && p.n.Species == "" || strings.HasPrefix(w, "(auct") {
-		return false
-	}
-	if upperAt(w, 0) && w != "Auct." && w != "Auct" && w != "Nomen" && w != "P." {
 		return false
 	}
 	if bare == "p." && (p.i+2 != len(p.toks) || !strings.EqualFold(p.toks[p.i+1].text, "p.")) {

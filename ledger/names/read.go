@@ -67,12 +67,9 @@ func organism(toks []token, i int, text string) string {
 	if len(w) < 3 {
 		return ""
 	}
-	if upperAt(w, 0) || w != text {
-		w = strings.ToLower(w)
-	}
 	switch {
-	case organisms[w] || strings.HasSuffix(text, "RNA") || strings.HasPrefix(text, "RNA") || strings.HasSuffix(text, "DNA"),
-		i > 0 && w == "bacterium" && strings.HasSuffix(toks[i-1].text, "ia") && (len(toks) == i+1 || !isAuthorly(toks[i+1].text)),
+	case has(organisms, w) || strings.HasSuffix(text, "RNA") || strings.HasPrefix(text, "RNA") || strings.HasSuffix(text, "DNA"),
+		i > 0 && (w == "bacterium" || w == "Bacterium") && strings.HasSuffix(toks[i-1].text, "ia") && (len(toks) == i+1 || !isAuthorly(toks[i+1].text)),
 		strings.HasSuffix(w, "phytoplasma") || strings.HasSuffix(w, "incertaesedis"),
 		strings.Contains(w, "satellites-") || strings.Contains(w, "satellite-"):
 		return "not a botanical name: " + quote(text)

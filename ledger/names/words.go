@@ -74,6 +74,22 @@ var organisms = wordSet("virus viruses viroid viroids phage bacteriophage viroph
 	"betasatellite betasatellites a-particles particle particles npv mnpv snpv npv-a phytoplasma symbiont endosymbiont proteobacterium cyanobacterium " +
 	"rhabdovirus lyssavirus rhinovirus rna dna ictv expression clade herpesviruses")
 
+// has reports whether w in small letters is a word of set.
+func has(set map[string]bool, w string) bool {
+	var buf [28]byte
+	if len(w) > len(buf) {
+		return false
+	}
+	for i := 0; i < len(w); i++ {
+		c := w[i]
+		if c >= 'A' && c <= 'Z' {
+			c += 'a' - 'A'
+		}
+		buf[i] = c
+	}
+	return set[string(buf[:len(w)])]
+}
+
 func wordSet(words string) map[string]bool {
 	set := map[string]bool{}
 	start := 0

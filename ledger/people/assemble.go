@@ -146,7 +146,7 @@ func isFamilyName(s string) bool {
 			return false
 		}
 	}
-	return len(words) > 0 && len(words) <= 4 && (len(words) == 1 || !givenNames[fold(words[0])])
+	return len(words) > 0 && len(words) <= 4 && (len(words) == 1 || !has(givenNames, words[0], ""))
 }
 
 // givenEverySecond reports whether every second part is a given name that is
@@ -154,7 +154,7 @@ func isFamilyName(s string) bool {
 func givenEverySecond(parts []string) bool {
 	for i := 1; i < len(parts); i += 2 {
 		first, _, _ := strings.Cut(parts[i], " ")
-		if !givenNames[fold(first)] || strings.Contains(parts[i-1], " ") || givenNames[fold(parts[i-1])] {
+		if !has(givenNames, first, "") || strings.Contains(parts[i-1], " ") || has(givenNames, parts[i-1], "") {
 			return false
 		}
 	}
@@ -165,7 +165,7 @@ func givenEverySecond(parts []string) bool {
 // the segment after it: "Ellen & Mark Smith".
 func sharesFamily(lone, next string) bool {
 	words := strings.Fields(next)
-	return givenNames[fold(lone)] && len(words) == 2 && givenNames[fold(words[0])] && !strings.HasSuffix(words[0], ",")
+	return has(givenNames, lone, "") && len(words) == 2 && has(givenNames, words[0], "") && !strings.HasSuffix(words[0], ",")
 }
 
 // isGivenOnly reports whether s is initials, perhaps with particles after
@@ -183,36 +183,53 @@ func isGivenOnly(s string) bool {
 func isFamily(s string) bool {
 	words := strings.Fields(s)
 	for i, w := range words {
-		if isInitials(w) || i > 0 && !particles[fold(words[i-1])] && len(words) > 2 {
+		if isInitials(w) || i > 0 && !has(particles, words[i-1], "") && len(words) > 2 {
 			return false
 		}
 	}
-	return len(words) > 0 && (len(words) == 1 || particles[fold(words[0])] || saints[fold(strings.TrimSuffix(words[0], "."))] || isSuffix(words[len(words)-1], false))
+	return len(words) > 0 && (len(words) == 1 || has(particles, words[0], "") || has(saints, words[0], ".") || isSuffix(words[len(words)-1], false))
 }
 
 // isFull reports whether s is given names and family name: initials before a
 // word that is none.
 func isFull(s string) bool {
 	words := strings.Fields(s)
-	return len(words) > 1 && isInitials(words[0]) && !isInitials(words[len(words)-1]) && !particles[fold(words[len(words)-1])]
+	return len(words) > 1 && isInitials(words[0]) && !isInitials(words[len(words)-1]) && !has(particles, words[len(words)-1], "")
 }
 
 // isInitials reports whether w is one initial or several: "S.", "J.-P.",
 // "WJK", "S".
 func isInitials(w string) bool {
 	bare := strings.TrimRight(w, ".")
-	dots := strings.ContainsAny(w, ".")
-	n := utf8.RuneCountInString(bare)
-	if n == 0 || n > 1 && (isSuffix(w, true) || saints[fold(bare)]) {
+	if bare == "" {
 		return false
 	}
-	for _, part := range strings.FieldsFunc(bare, func(r rune) bool { return r == '.' || r == '-' }) {
-		k := utf8.RuneCountInString(part)
-		if !allUpper(part) && !(k == 2 && dots && upper(part)) || k > 3 {
-			return false
-		}
+	if !strings.Contains(w, ".") {
+		return len(w) <= 12 && utf8.RuneCountInString(w) <= 3 && allUpper(w) && !roman[w]
 	}
-	return n == 1 || dots || n <= 3 && allUpper(bare)
+	part, letters := 0, 0 // letters of the part at hand, and whether they are capitals
+	lower := false
+	for _, r := range bare {
+		switch {
+		case r == '.' || r == '-':
+			if lower && part != 2 || part > 3 {
+				return false
+			}
+			part, lower = 0, false
+			continue
+		case unicode.IsUpper(r):
+		case part == 0:
+			return false
+		default:
+			lower = true
+		}
+		part++
+		letters++
+	}
+	if lower && part != 2 || part > 3 {
+		return false
+	}
+	return letters == 1 || !isSuffix(w, true) && !has(saints, bare, "")
 }
 
 // clean leaves out figures, dates and stray signs of one person's words.
@@ -255,13 +272,23 @@ var saints = wordSet("st saint ste sainte san santa sao sta")
 // nothing but a family name stands before it, so that J.R. and M.D. are
 // initials.
 func isSuffix(s string, alone bool) bool {
-	if alone && (strings.Contains(strings.TrimSuffix(s, "."), ".") || s == strings.ToUpper(s)) && !strings.EqualFold(strings.Trim(s, "."), "ph.d") {
+	if len(s) > 8 || !has(suffixes, s, ".") {
+		return false
+	}
+	inner := strings.Contains(strings.TrimSuffix(s, "."), ".")
+	switch {
+	case has(degrees, s, ".") && strings.EqualFold(strings.Trim(s, "."), "ph.d"):
+		return true
+	case alone && (inner || !strings.ContainsFunc(s, unicode.IsLower)):
 		return roman[s]
 	}
-	return suffixes[suffixKey(s)] && (!strings.Contains(strings.TrimSuffix(s, "."), ".") || degrees[suffixKey(s)])
+	return !inner || has(degrees, s, ".")
 }
 
 var roman = wordSet("II III IV")
+
+// isTitle reports whether w is Dr., Prof., Miss or the like.
+func isTitle(w string) bool { return has(titles, strings.TrimSuffix(w, "."), "") }
 
 func suffixKey(s string) string {
 	return strings.ReplaceAll(strings.ToLower(s), ".", "")
@@ -278,14 +305,14 @@ func person(s string) (Person, bool) {
 		return Person{}, false // "local", "a friend"
 	}
 	var p Person
-	for len(words) > 0 && titles[strings.TrimSuffix(fold(words[0]), ".")] && (len(words) > 1 || strings.HasSuffix(words[0], ".") || loneTitles[words[0]]) {
+	for len(words) > 0 && isTitle(words[0]) && (len(words) > 1 || strings.HasSuffix(words[0], ".") || loneTitles[words[0]]) {
 		p.Title = strings.TrimSpace(p.Title + " " + words[0])
 		words = words[1:]
 	}
 	for len(words) > 1 && isSuffix(words[len(words)-1], false) {
 		last := words[len(words)-1]
 		words = words[:len(words)-1]
-		if degrees[suffixKey(last)] {
+		if has(degrees, last, ".") {
 			p.Title = strings.TrimSpace(p.Title + " " + last)
 		} else {
 			p.Suffix = strings.TrimSpace(last + " " + p.Suffix)

@@ -8,17 +8,17 @@ import "strings"
 func isBody(words []string) bool {
 	sure, maybe := 0, 0
 	for i, w := range words {
-		f := fold(strings.Trim(w, ",.:"))
 		switch {
-		case institutions[f]:
+		case len(w) < 3:
+		case has(institutions, w, ",.:"):
 			sure++
-		case maybeInstitutions[f]:
+		case has(maybeInstitutions, w, ",.:"):
 			maybe++
 		case isInitials(strings.TrimRight(w, ",")) && strings.Contains(w, ".") && i == 0:
 			return false // "A. Garden", "A.C. Twomey Expedition"
 		}
 	}
-	return sure > 0 && len(words) > 1 || maybe > 1 || sure+maybe > 0 && len(words) > 2 && hasWord(words, "of") || sure > 0 && alwaysBodies[fold(words[0])]
+	return sure > 0 && len(words) > 1 || maybe > 1 || sure+maybe > 0 && len(words) > 2 && hasWord(words, "of") || sure > 0 && has(alwaysBodies, words[0], "")
 }
 
 func hasWord(words []string, want string) bool {

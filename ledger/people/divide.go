@@ -30,7 +30,7 @@ func (p *Person) divide(words []string) {
 		return
 	}
 	family := n - 1
-	if family > 0 && saints[fold(strings.TrimSuffix(words[family-1], "."))] && (family > 1 || strings.HasSuffix(words[0], ".") || words[0] == "St") {
+	if family > 0 && has(saints, words[family-1], ".") && (family > 1 || strings.HasSuffix(words[0], ".") || words[0] == "St") {
 		family-- // "H. St. John"
 	}
 	k := family

@@ -56,7 +56,7 @@ func takeFigures(text string) (rest, no string) {
 				continue
 			}
 		case number, daySize, year:
-			if i+1 < len(words) && kinds[i] == daySize && others[strings.Trim(fold(words[i+1]), ".,")] {
+			if i+1 < len(words) && kinds[i] == daySize && has(others, words[i+1], ".,") {
 				continue // "and 3 others"
 			}
 			marked := i > 0 && kinds[i-1] == mark

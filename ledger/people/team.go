@@ -96,17 +96,29 @@ func noneOf(text string) (None, bool) {
 	if text == "" {
 		return NotTyped, true
 	}
-	f := strings.TrimSpace(strings.Map(func(r rune) rune {
-		switch r {
-		case '.', '[', ']', '(', ')', ',', '<', '>':
-			return -1
+	var buf [40]byte
+	k := 0
+	for i := 0; i < len(text); i++ {
+		c := text[i]
+		switch {
+		case c >= utf8.RuneSelf:
+			n, ok := noneWords[strings.TrimSpace(strings.NewReplacer(".", "", "[", "", "]", "", "(", "", ")", "", ",", "").Replace(fold(text)))]
+			return n, ok
+		case strings.IndexByte(".[](),<>", c) >= 0 || c == ' ' && k == 0:
+			continue
+		case c >= 'A' && c <= 'Z':
+			c += 'a' - 'A'
 		}
-		return r
-	}, fold(text)))
-	if f == "" {
+		buf[k] = c
+		k++
+	}
+	for k > 0 && buf[k-1] == ' ' {
+		k--
+	}
+	if k == 0 {
 		return Illegible, true // [...]
 	}
-	n, ok := noneWords[f]
+	n, ok := noneWords[string(buf[:k])]
 	return n, ok
 }
 
@@ -116,7 +128,7 @@ func dropBrackets(s string) string {
 		return s
 	}
 	if i := strings.IndexByte(s, '('); i > 0 { // "(with K. Jones)" goes on with the team
-		if in := strings.Fields(s[i+1:]); len(in) > 1 && (joins[fold(in[0])] || in[0] == "&") {
+		if in := strings.Fields(s[i+1:]); len(in) > 1 && (joins[word(in[0])] || in[0] == "&") {
 			return strings.NewReplacer("(", " ", ")", " ").Replace(s)
 		}
 	}
@@ -195,12 +207,12 @@ func (s *splitter) split(text string) {
 	s.words = strings.Fields(text)
 	s.kept = make([]string, 0, len(s.words))
 	for i, w := range s.words {
-		f := strings.Trim(fold(w), ",:!")
+		f := word(w)
 		switch {
-		case s.isOthers(w, f, i):
-			s.others = true
+		case len(w) == 1 && strings.Contains(";&+/", w):
 			s.flush(i)
-		case w == ";" || w == "&" || w == "+" || w == "/":
+		case f != "" && s.isOthers(w, f, i):
+			s.others = true
 			s.flush(i)
 		case w == "institution":
 			s.flush(i)
@@ -239,7 +251,7 @@ func (s *splitter) isOthers(w, f string, i int) bool {
 			return true
 		}
 	}
-	if !others[f] && !others[bare] || f != w && f != strings.TrimRight(w, ",:!") {
+	if !others[f] && !others[bare] || f != strings.TrimRight(w, ",:!") {
 		return false
 	}
 	return len(s.kept) == s.cur && (i > 0 || !companions[f]) || !companions[f] && !companions[bare]
