@@ -47,6 +47,8 @@ func (p *parser) isAuthor(w string) bool {
 	switch {
 	case unicode.IsUpper(r):
 		return true
+	case (r == '(' || r == '[') && len(w) > 1 && w[1] >= '0' && w[1] <= '9' && !p.isYear(strings.Trim(w, "()[]")):
+		return false
 	case r == '(' || r == '[' || r == ')' || r == ']' || w == ":":
 		return true
 	case isApostrophe(r) && len(w) > size:

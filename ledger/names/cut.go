@@ -36,6 +36,8 @@ func splitSign(toks []token, w string) ([]token, bool) {
 		toks = splitWord(toks, w[1:])
 		toks[n].glued = true
 		return toks, true
+	case first && len(w) > 4 && w[1] == '.' && r >= 'A' && r <= 'Z' && isEpithet(w[2:]):
+		return append(toks, token{text: w[:2]}, token{text: w[2:]}), true // "P.annua"
 	case (r == 'x' || r == 'X') && first && len(w) > 2 && upperAt(w, 1) && lowerAt(w, 2),
 		r == 'x' && !first && len(w) > 4 && strings.IndexByte("bcdfghjklmnpqrstvwz", w[1]) >= 0 && isEpithet(w[1:]):
 		// no Latin word begins with x and a consonant: xpiperita is ×piperita

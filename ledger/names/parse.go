@@ -7,6 +7,7 @@ type parser struct {
 	toks    []token
 	i       int
 	inherit string // genus of the name before, in a formula or after "or"
+	species string // its species
 
 	n        Name
 	canon    []string
@@ -122,9 +123,15 @@ func (p *parser) firstWord() string {
 		p.setGenus(g)
 		p.i++
 		return ""
-	case p.leadingRank(w, next):
+	case p.leadingRank(w, next) || p.leadingFamily(w, next):
 		return p.firstWord()
-	case isCapitals(w) && (next == "" || len(w) >= 4):
+	case p.inherit != "" && p.species != "" && markers[strings.TrimSuffix(w, ".")].rank > Species && isEpithet(next):
+		p.setGenus(p.inherit) // "Poa annua subsp. exilis × subsp. annua"
+		p.n.Species, p.n.Rank = p.species, Species
+		p.canon = append(p.canon, p.species)
+		p.startAuthors(1)
+		return ""
+	case isCapitals(w) && (next == "" || len(w) >= 4 || isEpithet(next) && !particles[next] || isCapitals(strings.TrimRight(next, ",;"))):
 		p.capitals = isCapitals(strings.TrimRight(next, ",;"))
 		w = title(w)
 	case isGenus(w):

@@ -32,7 +32,7 @@ func (p *parser) openEnd(w string) bool {
 		p.qualify(p.takeRest(), p.whole(), false)
 		return true
 	}
-	if !isOpen(w) || p.n.Species != "" && !strings.HasPrefix(w, "indet") && w != "spp." {
+	if !isOpen(w) || p.i > p.from && w[0] == 'S' || p.n.Species != "" && !strings.HasPrefix(w, "indet") && w != "spp." {
 		return false
 	}
 	if w == "species" && p.i+1 < len(p.toks) && isEpithet(p.toks[p.i+1].text) {
@@ -100,6 +100,11 @@ func (p *parser) doubt(w string) bool {
 		t.norm, p.toks[p.i-1].norm = "", q[strings.IndexByte(q, ' ')+1:]
 	}
 	p.from = p.i
+	if p.n.Species == "" && p.i+1 < len(p.toks) && isShort(p.toks[p.i].text) && strings.HasPrefix(p.n.Genus, strings.TrimSuffix(p.toks[p.i].text, ".")) && isEpithet(p.toks[p.i+1].text) {
+		p.toks[p.i].kind, p.toks[p.i].norm = Italic, noWords // "Poa cf. P. annua"
+		p.i++
+		p.from = p.i
+	}
 	switch {
 	case bare == "?" && (t.glued || last || !p.partFollows()):
 		part := len(p.canon) - 1
@@ -201,7 +206,10 @@ func (p *parser) note(w string) bool {
 		return false
 	}
 	bare := strings.ToLower(strings.Trim(w, "()[],;:"))
-	seen := bare == "!" && p.i+1 == len(p.toks)
+	seen := bare == "!"
+	for _, t := range p.toks[p.i:] {
+		seen = seen && strings.Trim(t.text, "!,;") == ""
+	}
 	if !seen && bare != "p." && !notes[bare] && !notes[strings.TrimSuffix(bare, ".")] && !p.newSpecies(bare) && !p.inHerbarium(bare) {
 		return false
 	}
@@ -212,20 +220,54 @@ func (p *parser) note(w string) bool {
 		return false
 	}
 	p.endAuthors()
-	p.n.Note = strings.TrimSpace(p.n.Note + " " + p.takeRest())
+	rest := p.takeRest()
+	if equals[bare] { // what it is called elsewhere, a formula perhaps
+		for p.i < len(p.toks) {
+			rest += " " + p.takeRest()
+		}
+	}
+	p.n.Note = strings.TrimSpace(p.n.Note + " " + rest)
 	return true
 }
+
+// equals are the words of remarks that give another name.
+var equals = wordSet("= syn. syn synonym non nec not basionym vide")
 
 // capitalEpithet takes an epithet from a person's name that an old label
 // writes with a capital (Rec. 60F allowed it): Salix Starkeana, Carex
 // Davalliana. It is told from an author by its Latin ending.
 func (p *parser) capitalEpithet(w string) bool {
-	if p.n.Species != "" || p.n.Genus == "" || p.i != p.from || p.capitals || len(p.n.Ranks) > 0 || !isGenus(w) || !personalEnding(w) {
+	if p.n.Species != "" || p.n.Genus == "" || p.i != p.from || p.capitals || len(p.n.Ranks) > 0 || !isGenus(w) || w != p.toks[p.i].text {
+		return false
+	}
+	if !personalEnding(w) && !p.beforeAuthorOrRank(w) {
 		return false
 	}
 	p.warn("name-epithet-capital", "an epithet is written with a small letter: "+strings.ToLower(w))
 	p.setSpecies(w)
 	return true
+}
+
+// beforeAuthorOrRank reports whether w at i, an epithet by its ending, stands
+// before authors or before a rank below species: "Potamogeton Nodosus Poir.",
+// "Euphorbia Characias subsp. wulfenii".
+func (p *parser) beforeAuthorOrRank(w string) bool {
+	if p.i+1 >= len(p.toks) {
+		return false
+	}
+	next := p.toks[p.i+1].text
+	if m, ok := markers[strings.TrimSuffix(next, ".")]; ok && m.rank > Species && m.rank != Form {
+		return p.i+2 < len(p.toks) && isLatin(strings.TrimRight(p.toks[p.i+2].text, ",;"))
+	}
+	if !isAuthorly(next) && !upperAt(next, 0) {
+		return false
+	}
+	for _, end := range [...]string{"us", "um", "ensis", "ense", "orum", "arum", "oides", "alis", "aris", "folia", "flora", "osa", "ata", "ica"} {
+		if strings.HasSuffix(w, end) && len(w) > len(end)+3 {
+			return true
+		}
+	}
+	return false
 }
 
 func personalEnding(w string) bool {
@@ -241,7 +283,12 @@ func personalEnding(w string) bool {
 // with all that follows.
 func (p *parser) bracketRemark(w string) bool {
 	in := strings.Trim(w, "(),;.:")
-	if w[0] == '[' && len(w) > 2 && lowerAt(w, 1) && !trailers[strings.Trim(w, "[]")] {
+	if in := strings.Trim(w, "()[],;."); p.n.Species != "" && in != "" && (w[0] == '(' || w[0] == '[') && isGenus(in) && rankOfWord(in) == Family {
+		p.endAuthors()
+		p.n.Note = strings.TrimSpace(p.n.Note + " " + p.takeRest())
+		return true
+	}
+	if w[0] == '[' && len(w) > 2 && lowerAt(w, 1) && !(p.n.Species == "" && p.i+2 < len(p.toks)) && !trailers[strings.Trim(w, "[]")] {
 		p.endAuthors()
 		p.n.Note = strings.TrimSpace(p.n.Note + " " + p.takeRest())
 		return true
@@ -256,6 +303,9 @@ func (p *parser) bracketRemark(w string) bool {
 
 // subgenus takes a subgenus or section in brackets between genus and epithet.
 func (p *parser) subgenus(w string) bool {
+	if p.sectionInBrackets(w) {
+		return true
+	}
 	if p.n.Species != "" || p.n.Genus == "" || p.i != p.from || len(p.n.Ranks) > 0 || len(w) < 3 || w[0] != '(' || w[len(w)-1] != ')' {
 		return false
 	}
@@ -263,6 +313,7 @@ func (p *parser) subgenus(w string) bool {
 	if !isGenus(in) && !isShort(in) || p.i+1 >= len(p.toks) {
 		return false
 	}
+	p.spell("name-subgenus-brackets", "the name of a species has no subgenus in it (Art. 23.1)")
 	next := strings.TrimRight(p.toks[p.i+1].text, ",;")
 	p.i++
 	follows := isEpithet(next) && !p.isParticle(next) || next == "×" && p.i+1 < len(p.toks) && isEpithet(p.toks[p.i+1].text)
@@ -275,6 +326,25 @@ func (p *parser) subgenus(w string) bool {
 		p.n.Ranks = append(p.n.Ranks, Part{Rank: Subgenus, Epithet: genusForm(in)})
 	}
 	p.i++
+	p.startAuthors(0)
+	return true
+}
+
+// sectionInBrackets takes "(sect. Acutae)" or "[subg. Vignea]" between genus
+// and epithet.
+func (p *parser) sectionInBrackets(w string) bool {
+	if p.n.Species != "" || p.n.Genus == "" || p.i != p.from || len(p.n.Ranks) > 0 || len(w) < 4 || w[0] != '(' && w[0] != '[' || p.i+2 >= len(p.toks) {
+		return false
+	}
+	m, ok := markers[strings.TrimSuffix(w[1:], ".")]
+	next := p.toks[p.i+1].text
+	in := strings.TrimRight(next, ")]")
+	if e := strings.TrimRight(p.toks[p.i+2].text, ",;"); !ok || !m.rank.infrageneric() || in == next || !isGenus(in) || !isEpithet(e) || particles[e] || joiners[e] {
+		return false
+	}
+	p.toks[p.i].kind, p.toks[p.i+1].kind = Upright, Italic
+	p.n.Ranks = append(p.n.Ranks, Part{Rank: m.rank, Marker: m.set, Epithet: genusForm(in)})
+	p.i += 2
 	p.startAuthors(0)
 	return true
 }

@@ -17,6 +17,9 @@ func Read(text string) (Name, error) {
 	}
 	text = strings.Trim(tidy(text), " ,;")
 	refuse := func(reason string) (Name, error) { return Name{}, &NotAName{Text: text, Reason: reason} }
+	if n := len(text); n > 2 && text[0] == '"' && text[n-1] == '"' && strings.Count(text, `"`) == 2 {
+		text = strings.Trim(text[1:n-1], " ,;")
+	}
 	if text == "" {
 		return Name{}, &NotAName{Reason: "no name is given", None: true}
 	}
@@ -96,7 +99,7 @@ func (p *parser) all() (Name, string) {
 			return Name{}, reason
 		}
 		parents = append(parents, n)
-		p.inherit = n.Genus
+		p.inherit, p.species = n.Genus, n.Species
 		if p.i >= len(p.toks) {
 			closeGroup()
 			break

@@ -92,6 +92,81 @@ func TestRead(t *testing.T) {
 	}
 }
 
+// Names as labels write them, each with what it is read as and the codes of the
+// warnings. Articles are of the Shenzhen Code (2018); the rest is common
+// practice, no source.
+func TestReadsLabels(t *testing.T) {
+	for _, c := range []struct{ why, text, canonical, authors, codes string }{
+		{"words at the end are set aside", "Ranunculus acris see note", "Ranunculus acris", "", "name-tail"},
+		{"a figure is no epithet", "Taraxacum 3?", "Taraxacum", "", "name-tail"},
+		{"the work is no author", "Carex nigra (L.) Reichard, Fl. Moeno-Francof. 2: 96 (1778)", "Carex nigra", "(L.) Reichard", "name-tail"},
+		{"markup", "<i>Poa annua</i> L.", "Poa annua", "L.", ""},
+		{"character references", "Quadrella steyermarkii (Standl.) Iltis &amp; Cornejo", "Quadrella steyermarkii", "(Standl.) Iltis & Cornejo", ""},
+		{"underscores", "Oxalis_barrelieri", "Oxalis barrelieri", "", ""},
+		{"optical reading", "Carex acuta L . subsp . erecta ( Kük. ) Aschers .", "Carex acuta subsp. erecta", "(Kük.) Aschers.", ""},
+		{"long s", "Salix fragilis domeſtica", "Salix fragilis domestica", "", "name-no-rank"},
+		{"rank against the author", "Epilobium hirsutum L.var.villosum Hausskn.", "Epilobium hirsutum var. villosum", "Hausskn.", ""},
+		{"Art. 4 Note 4", "Fusarium oxysporum f. sp. lycopersici (Sacc.) W.C. Snyder", "Fusarium oxysporum f.sp. lycopersici", "(Sacc.) W.C. Snyder", ""},
+		{"a letter numbers the variety", "Viola tricolor β. arvensis", "Viola tricolor arvensis", "", "name-no-rank"},
+		{"a star", "Viola tricolor *arvensis Murray", "Viola tricolor * arvensis", "Murray", ""},
+		{"new when it was written", "Ranunculus acris L. var. nov. albus", "Ranunculus acris var. albus", "", ""},
+		{"x against the epithet", "Mentha xpiperita", "Mentha × piperita", "", "name-hybrid-letter"},
+		{"rank first in a formula", "Poa annua subsp. exilis × subsp. annua", "Poa annua subsp. exilis × Poa annua subsp. annua", "", ""},
+		{"parents in brackets", "Salix × multinervis Döll (aurita × cinerea)", "Salix × multinervis", "Döll", ""},
+		{"alternatives", "Poa annua/pratensis", "Poa annua or Poa pratensis", "", ""},
+		{"a grex", "Cymbidium Alexanderi gx", "Cymbidium Alexanderi grex", "", ""},
+		{"family before", "Gramineae: Poa annua L.", "Poa annua", "L.", ""},
+		{"family behind", "Poa annua L. (Poaceae)", "Poa annua", "L.", ""},
+		{"rank before", "fam. Rosaceae", "Rosaceae", "", ""},
+		{"section in brackets", "Carex (sect. Acutae) nigra", "Carex nigra", "", ""},
+		{"short genus behind the doubt", "Poa cf. P. annua", "Poa annua", "", ""},
+		{"where it was found", "Carex acuta Guss. in herb. Berol.", "Carex acuta", "Guss.", ""},
+		{"sanctioned", "Amanita muscaria (L.:Fr.) Hook.", "Amanita muscaria", "(L.:Fr.) Hook.", ""},
+		{"capital epithet", "Potamogeton Nodosus Poir.", "Potamogeton nodosus", "Poir.", "name-epithet-capital"},
+		{"capitals", "CAREX ACUTA L.", "Carex acuta", "L.", "name-capitals"},
+		{"Rec. 5A", "Festuca rubra ssp. arenaria", "Festuca rubra subsp. arenaria", "", "name-rank-term"},
+		{"Art. 18.1", "Ranunculacae", "Ranunculacae", "", "name-family-ending"},
+		{"a genus may end so", "Echinacea", "Echinacea", "", ""},
+		{"Art. 19", "Poaceae trib. Poales", "Poaceae trib. Poales", "", "name-rank-ending"},
+		{"Art. 23.1", "Capsella bursa pastoris", "Capsella bursa-pastoris", "", "name-epithet-words"},
+		{"Art. 23.4", "Linaria linaria", "Linaria linaria", "", "name-tautonym"},
+		{"Art. 23.4: not the same word", "Nasturtium nasturtium-aquaticum", "Nasturtium nasturtium-aquaticum", "", ""},
+		{"Art. 24.1", "Rosa gallica officinalis", "Rosa gallica officinalis", "", "name-no-rank"},
+		{"Art. 24.3", "Rosa gallica var. genuina", "Rosa gallica var. genuina", "", "name-typical"},
+		{"Art. 26.1", "Rosa gallica L. var. gallica L.", "Rosa gallica var. gallica", "L.", "name-autonym-author"},
+		{"Art. 26.1: the species has its author", "Rosa gallica L. var. gallica", "Rosa gallica var. gallica", "", ""},
+		{"Art. 60.8", "Sempervivum hookerii", "Sempervivum hookerii", "", "name-genitive"},
+		{"Art. 60.8", "Rubus smithi", "Rubus smithi", "", "name-genitive"},
+		{"Art. 60.8", "Sempervivum hookeri", "Sempervivum hookeri", "", ""},
+		{"Art. 60.7: the diaeresis may stand", "Isoëtes lacustris", "Isoetes lacustris", "", ""},
+		{"Art. 60.7", "Campethera fülleborni", "Campethera fuelleborni", "", "name-letters name-genitive"},
+		{"an author within", "Quercus L. robur", "Quercus robur", "", "name-genus-author"},
+	} {
+		n, err := Read(c.text)
+		if err != nil {
+			t.Errorf("%s (%s): %v", c.text, c.why, err)
+			continue
+		}
+		var codes []string
+		for _, w := range n.Warnings {
+			codes = append(codes, w.Code)
+		}
+		if got := strings.Join(codes, " "); n.Canonical() != c.canonical || n.Authors != c.authors || got != c.codes {
+			t.Errorf("%s (%s): %q, %q, warns %q; want %q, %q, %q", c.text, c.why, n.Canonical(), n.Authors, got, c.canonical, c.authors, c.codes)
+		}
+	}
+}
+
+// Nearest finds slips of one or two letters.
+func TestNearest(t *testing.T) {
+	list := []string{"Ranunculaceae", "Rosaceae", "Poaceae", "Rubiaceae"}
+	for word, want := range map[string]string{"Ranunculacae": "Ranunculaceae", "Rosacea": "Rosaceae", "Rosaceae": "", "Poa": "", "Fabaceae": "", "Rubiaceea": "Rubiaceae"} {
+		if got := Nearest(word, list); got != want {
+			t.Errorf("%s: %q, want %q", word, got, want)
+		}
+	}
+}
+
 // Each is written in normal spelling, and nothing else of it changes.
 func TestString(t *testing.T) {
 	for _, c := range []struct{ why, text, want string }{

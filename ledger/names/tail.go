@@ -121,6 +121,21 @@ func (p *parser) bracketFormula(w string) bool {
 var leadingRanks = map[string]Rank{"fam": Family, "fam.": Family, "family": Family, "familia": Family, "familie": Family, "ord": Order, "ord.": Order, "ordo": Order,
 	"order": Order, "genus": Genus, "gen": Genus, "gen.": Genus}
 
+// leadingFamily takes a family that stands before the name of a plant: "Poaceae:
+// Poa annua".
+func (p *parser) leadingFamily(w, next string) bool {
+	if p.i > 0 || p.i+2 >= len(p.toks) || !isGenus(next) || rankOfWord(genusForm(w)) != Family {
+		return false
+	}
+	e := strings.TrimRight(p.toks[p.i+2].text, ",;")
+	if !isEpithet(e) || particles[e] || joiners[e] || trailers[e] || neverEpithets[e] || openWords[e] || notes[e] {
+		return false
+	}
+	p.toks[p.i].kind = Upright
+	p.i++
+	return true
+}
+
 // leadingRank takes a rank term before the first word, if the word is of that
 // rank by its ending.
 func (p *parser) leadingRank(w, next string) bool {
