@@ -81,7 +81,7 @@ func countriesOf(d *reading.Reading) []string {
 
 // buffer is how far outside a point may lie: the setting and its own radius.
 func (s site) buffer(set *Settings) float64 {
-	return set.CountryBuffer + s.d.Position.Uncertainty + s.d.Position.Read.Precision()
+	return set.CountryBuffer + s.d.Position.Radius()
 }
 
 // outside is the metres to the nearest of the countries; 0 inside one.
@@ -258,7 +258,7 @@ func positionCentre(d *reading.Reading, set *Settings, say say) {
 		return
 	}
 	area := land.Area(s.codes[0])
-	if area < 100*math.Pi*set.CentreRadius*set.CentreRadius || d.Position.Uncertainty >= math.Sqrt(area)/2 {
+	if area < 100*math.Pi*set.CentreRadius*set.CentreRadius || statedUncertainty(d) >= math.Sqrt(area)/2 {
 		return
 	}
 	for _, c := range land.Centres(s.codes[0]) {

@@ -9,11 +9,6 @@ import (
 	"blotter/ledger/reading"
 )
 
-// lowest and highest are the ends of dry land in metres: the shore of the
-// Dead Sea and Mount Everest, as the TDWG data quality tests set them
-// (VALIDATION_ELEVATION_INRANGE, defaults -430 and 8850 m).
-const lowest, highest = -430, 8850
-
 var lengthRules = []Rule{
 	{Code: "elevation-unit", Severity: ledger.Warning,
 		Says: "An elevation has its unit.",
@@ -23,10 +18,6 @@ var lengthRules = []Rule{
 		Says: "An elevation can be read as a height, for example 348 m or 1200 ft.",
 		Why:  "An elevation that the program cannot read is kept and printed as it is, and is exported as words only.",
 		One:  elevationUnread},
-	{Code: "elevation-range", Severity: ledger.Warning,
-		Says: "An elevation lies between 430 m below the sea and 8,850 m above it.",
-		Why:  "There is no land outside; feet were taken for metres, or a figure is mistyped.",
-		One:  elevationRange},
 	{Code: "length-unread", Severity: ledger.Warning,
 		Says: "A depth, an uncertainty and a GPS accuracy can be read as a length with its unit.",
 		Why:  "An uncertainty that cannot be read makes a point look exact.",
@@ -56,22 +47,6 @@ func elevationUnread(d *reading.Reading, say say) {
 	n := numberOf(d)
 	say(at(d.Record.Place.Elevation, "place.elevation"), words{"cannot be read as a height",
 		lines("If it can be settled: blotter set "+n+" elevation-read=\"348 m\" --why TEXT", accept(n, "elevation-unread"))})
-}
-
-func elevationRange(d *reading.Reading, say say) {
-	e := d.Elevation
-	if !e.Known || e.Read.Min >= lowest && e.Read.Max <= highest {
-		return
-	}
-	l, field := d.Record.Place.Elevation, "place.elevation"
-	if e.FromHand {
-		l, field = e.ByHand.Is, "read.elevation.is"
-	}
-	message := "is a height that no land has"
-	if feet := e.Read.Max * 0.3048; e.Read.Unit != places.Foot && feet <= highest && e.Read.Max > highest {
-		message += "; as feet it would be possible"
-	}
-	say(at(l, field), words{message, "Look at the label. " + accept(numberOf(d), "elevation-range")})
 }
 
 func lengthUnread(d *reading.Reading, say say) {
