@@ -9,10 +9,13 @@ import (
 // assemble makes persons of the segments of a team.
 func assemble(segments, ids []string) []Person {
 	var out []Person
-	lone := 0 // segments of one family name
+	lone := 0       // segments of one family name
+	direct := false // some segment has given and family name in reading order
 	for _, s := range segments {
 		if !strings.Contains(s, " ") {
 			lone++
+		} else if !strings.Contains(s, ",") {
+			direct = true
 		}
 	}
 	var waiting []Person // initials or a title whose family name comes later
@@ -22,7 +25,7 @@ func assemble(segments, ids []string) []Person {
 			out[len(out)-1].ORCID = ids[id]
 			continue
 		}
-		for _, part := range commas(s, lone > 0 || strings.HasSuffix(s, ",")) {
+		for _, part := range commas(s, context{lone > 0 || strings.HasSuffix(s, ","), direct}) {
 			p, ok := person(part)
 			if !ok {
 				continue
@@ -59,9 +62,14 @@ func assemble(segments, ids []string) []Person {
 	return out
 }
 
+// context is what the other segments of a team tell of one.
+type context struct {
+	lone   bool // family names alone stand beside it
+	direct bool // names in reading order stand beside it
+}
+
 // commas cuts a segment at its commas and turns "Rask, S." into "S. Rask".
-// team says that family names alone stand beside it.
-func commas(s string, team bool) []string {
+func commas(s string, beside context) []string {
 	var parts []string
 	for _, p := range strings.Split(s, ",") {
 		p = clean(p)
@@ -81,7 +89,7 @@ func commas(s string, team bool) []string {
 	if len(parts) < 2 {
 		return parts
 	}
-	if inverted(parts, team) {
+	if inverted(parts, beside) {
 		var out []string
 		for i := 0; i+1 < len(parts); i += 2 {
 			out = append(out, turn(parts[i], parts[i+1]))
@@ -113,12 +121,15 @@ const oneWord = "\ue0ff"
 
 // inverted reports whether parts are family names each followed by given
 // names.
-func inverted(parts []string, team bool) bool {
+func inverted(parts []string, beside context) bool {
 	if len(parts) == 2 && isGivenOnly(parts[1]) && isFamilyName(parts[0]) {
 		return true
 	}
-	if len(parts) == 2 && (!team || suffixed(parts[0])) {
-		return isFamily(parts[0]) && !isFull(parts[1])
+	if len(parts) == 2 && beside.direct && isFamily(parts[0]) {
+		return hasGiven(parts[1])
+	}
+	if len(parts) == 2 && (!beside.lone || suffixed(parts[0])) {
+		return isFamily(parts[0]) && (!isFull(parts[1]) || endsGiven(parts[1]))
 	}
 	if len(parts)%2 == 0 && givenEverySecond(parts) {
 		return true
@@ -130,6 +141,16 @@ func inverted(parts []string, team bool) bool {
 	}
 	return true
 }
+
+// hasGiven reports whether s begins with a given name that is known, or ends
+// with initials.
+func hasGiven(s string) bool {
+	words := strings.Fields(s)
+	return has(givenNames, words[0], "") && !isFull(s) || len(words) > 1 && isInitials(words[len(words)-1])
+}
+
+// endsGiven reports whether s ends with a given name that is known: "R. Doug".
+func endsGiven(s string) bool { return has(givenNames, s[strings.LastIndexByte(s, ' ')+1:], "") }
 
 // suffixed reports whether s ends with Jr. or the like.
 func suffixed(s string) bool {
@@ -154,7 +175,8 @@ func isFamilyName(s string) bool {
 func givenEverySecond(parts []string) bool {
 	for i := 1; i < len(parts); i += 2 {
 		first, _, _ := strings.Cut(parts[i], " ")
-		if !has(givenNames, first, "") || strings.Contains(parts[i-1], " ") || has(givenNames, parts[i-1], "") {
+		last := parts[i][strings.LastIndexByte(parts[i], ' ')+1:]
+		if !has(givenNames, first, "") || !has(givenNames, last, "") && !isInitials(last) || strings.Contains(parts[i-1], " ") || has(givenNames, parts[i-1], "") {
 			return false
 		}
 	}

@@ -66,11 +66,14 @@ func isParticle(words []string, i int) bool {
 	if particles[w] {
 		return true
 	}
+	if i > 0 && len(w) > 1 && i+1 < len(words) && allUpper(w) && allUpper(words[len(words)-1]) && len(words[len(words)-1]) > 3 && has(particles, w, "") {
+		return true // "T. R. VAN DEVENDER"
+	}
 	return capitalParticles[w] && i+1 < len(words) && (particles[words[i+1]] || capitalParticles[words[i+1]] || i > 0)
 }
 
 // capitalParticles are particles that many write with a capital.
-var capitalParticles = wordSet("Van Von De Del Della Der Den Dos Du Ter Ten Zur Vander Vande")
+var capitalParticles = wordSet("La Le Da Di Van Von De Del Della Der Den Dos Du Ter Ten Zur Vander Vande")
 
 func allInitials(words []string) bool {
 	for _, w := range words {

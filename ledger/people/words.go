@@ -26,7 +26,7 @@ var noneWords = map[string]None{
 	"unspecified": NotRecorded, "unstated": NotRecorded, "unnamed": NotRecorded, "unidentified": NotRecorded, "undetermined": NotRecorded, "various": NotRecorded, "various collectors": NotRecorded,
 	"several collectors": NotRecorded, "multiple collectors": NotRecorded, "ignotus": NotRecorded, "nn": NotRecorded, "n n": NotRecorded, "s det": NotRecorded, "anonyme": NotRecorded, "anonimo": NotRecorded,
 	"anonym": NotRecorded, "desconhecido": NotRecorded, "coletor desconhecido": NotRecorded, "colector desconocido": NotRecorded, "sin dato": NotRecorded, "sin datos": NotRecorded, "sin recolector": NotRecorded,
-	"no registrado": NotRecorded, "nao informado": NotRecorded, "okand": NotRecorded, "onbekend": NotRecorded, "non indique": NotRecorded, "illegible signature": Illegible, "name illegible": Illegible,
+	"no registrado": NotRecorded, "no disponible": NotRecorded, "not available": NotRecorded, "assumed to be collector": NotRecorded, "data not captured": NotRecorded, "no agent": NotRecorded, "see label": NotTyped, "not on label": NotRecorded, "not indicated": NotRecorded, "no info": NotRecorded, "no information": NotRecorded, "nao informado": NotRecorded, "okand": NotRecorded, "onbekend": NotRecorded, "non indique": NotRecorded, "illegible signature": Illegible, "name illegible": Illegible,
 	"collector illegible": Illegible, "ilegible": Illegible, "ilegivel": Illegible, "illisible": Illegible,
 	"person string": NotRecorded, "interim": NotRecorded,
 	"illegible": Illegible, "unreadable": Illegible, "not legible": Illegible, "uleselig": Illegible, "unleserlich": Illegible,
