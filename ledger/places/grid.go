@@ -113,7 +113,7 @@ func readSquareOrCell(text, datum string) (Position, bool) {
 	}
 	if q, ok := geodesy.ReadSquare(s); ok {
 		p := Position{Lat: q.Latitude, Lon: q.Longitude, Form: NationalGrid, Datum: q.DatumName, Cell: q.Side * 0.7071067811865476, Step: q.Side / metresPerDegree}
-		p.warn("position-national-grid", "read as a square of the "+q.Name+"; if the letters belong to a military grid whose zone is left out, write the zone")
+		p.warn("position-doubtful", "read as a square of the "+q.Name+"; if the letters belong to a military grid whose zone is left out, write the zone")
 		return p, true
 	}
 	switch kindOfSquare(s) {
@@ -214,7 +214,7 @@ func cellPosition(c geodesy.Cell) Position {
 	p := Position{Form: QuarterDegree, Step: c.Size}
 	p.Lat, p.Lon, p.Cell = c.Centre()
 	if c.Old {
-		p.warn("position-cell", "read as "+c.String()+": south latitude first, then east longitude, as in southern Africa")
+		p.warn("position-doubtful", "read as "+c.String()+": south latitude first, then east longitude, as in southern Africa")
 	}
 	return p
 }

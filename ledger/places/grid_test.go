@@ -27,10 +27,10 @@ func TestReadUTM(t *testing.T) {
 	}{
 		{"southern half by the band", "56H 334000 6250000", -33.877291, 151.205137, ""},
 		{"S that is no band there is south", "56S 334000 6250000", -33.877291, 151.205137, ""},
-		{"S in its band", "13S 327400E 4261450N", 38.484691, -106.978898, "position-band-s"},
+		{"S in its band", "13S 327400E 4261450N", 38.484691, -106.978898, "position-doubtful"},
 		{"S and a datum of the south", "56S 334000 4000000 (GDA94)", -54.121300, 150.459915, ""},
 		{"south by the word", "UTM zone 13 south 327400 4261450", -51.771185, -107.501635, ""},
-		{"no half, a datum of the north", "13 0411876E 4385843N NAD83", 39.617812, -106.026673, "position-half"},
+		{"no half, a datum of the north", "13 0411876E 4385843N NAD83", 39.617812, -106.026673, "position-doubtful"},
 		{"no half, a northing of the south", "UTM 31 500000 9889470", -1, 3, ""},
 		{"no half", "13 0411876E 4385843N WGS84", 0, 0, "position-grid"},
 		{"no zone", "UTM478,920E4,036,120N", 0, 0, "position-grid"},
@@ -90,9 +90,9 @@ func TestReadSquares(t *testing.T) {
 		{"odd figures", "32V LN 61530", Unread, 0, 0, 0, "position-grid"},
 		{"polar", "ZHC1756079694", Unread, 0, 0, 0, "position-grid"},
 		{"quarter of a degree", "E032S18CB", QuarterDegree, -18.625, 32.375, 19119.43, ""},
-		{"the older form", "3318CD", QuarterDegree, -33.875, 18.375, 18060.41, "position-cell"},
-		{"named", "QDS 3318CD", QuarterDegree, -33.875, 18.375, 18060.41, "position-cell"},
-		{"British", "TG 51409 13177", NationalGrid, 52.657573, 1.717916, 0.70710678, "position-national-grid"},
+		{"the older form", "3318CD", QuarterDegree, -33.875, 18.375, 18060.41, "position-doubtful"},
+		{"named", "QDS 3318CD", QuarterDegree, -33.875, 18.375, 18060.41, "position-doubtful"},
+		{"British", "TG 51409 13177", NationalGrid, 52.657573, 1.717916, 0.70710678, "position-doubtful"},
 	} {
 		p := ReadPosition(c.text)
 		code := ""

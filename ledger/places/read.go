@@ -79,7 +79,7 @@ func (f fault) position() Position { return noPosition("position-unread", f.why)
 // notOurs says that a word is no part of a position.
 func notOurs(bad string) Position {
 	if meridians[strings.ToLower(bad)] {
-		return noPosition("position-meridian", "the longitude is counted from "+bad+", not from Greenwich: kept as written; a reading in degrees from Greenwich may stand beside it")
+		return noPosition("position-unread", "the longitude is counted from "+bad+", not from Greenwich: kept as written; a reading in degrees from Greenwich may stand beside it")
 	}
 	return noPosition("position-unread", "cannot read "+strconv.Quote(bad)+" as part of a position")
 }
@@ -148,13 +148,13 @@ func (p *Position) warnOf(a, b angle) {
 		p.warn("position-letter-o", "O is read as east (German, Scandinavian); in French, Spanish and Portuguese it is west: write E or W")
 	}
 	if a.twoSigns || b.twoSigns {
-		p.warn("position-two-signs", "a minus sign and a letter both: the minus turns the letter round, so that -33° S is read as 33° N; write one of them")
+		p.warn("position-doubtful", "a minus sign and a letter both: the minus turns the letter round, so that -33° S is read as 33° N; write one of them")
 	}
 	if a.unknown || b.unknown {
-		p.warn("position-part-unknown", "99 is no count of minutes or seconds: read as not known, in the middle of what it could be")
+		p.warn("position-doubtful", "99 is no count of minutes or seconds: read as not known, in the middle of what it could be")
 	}
 	if p.Form == Decimal && !a.marked && !b.marked && a.decimals == 2 && b.decimals == 2 && a.lettered && b.lettered && minutesLike(a.value) && minutesLike(b.value) {
-		p.warn("position-minutes", "could be degrees and minutes typed with a point: read as decimal degrees")
+		p.warn("position-doubtful", "could be degrees and minutes typed with a point: read as decimal degrees")
 	}
 	if p.Lat == 0 && p.Lon == 0 {
 		p.warn("position-zero", "0, 0 lies in the Gulf of Guinea and is what machines write when they know nothing")

@@ -95,7 +95,7 @@ func (p *Position) setHalf(at *geodesy.UTM, band, word byte, datum string) (why 
 		return "neither a band nor N or S says on which half of the earth the zone is meant; for example 32V or 32N"
 	}
 	at.North = north
-	p.warn("position-half", "neither a band nor N or S is written: read on the half of the earth where "+datum+" is used")
+	p.warn("position-doubtful", "neither a band nor N or S is written: read on the half of the earth where "+datum+" is used")
 	return ""
 }
 
@@ -112,7 +112,7 @@ func (p *Position) bandS(at *geodesy.UTM, datum string) string {
 		return ""
 	}
 	*at = inBand
-	p.warn("position-band-s", "S is read as the band of 32° to 40° north; if south was meant write the band (C to M) or the word south")
+	p.warn("position-doubtful", "S is read as the band of 32° to 40° north; if south was meant write the band (C to M) or the word south")
 	return ""
 }
 
