@@ -11,6 +11,26 @@ var positionRules = []Rule{
 		Says: "A position can be read as latitude and longitude.",
 		Why:  "A position that the program cannot read is kept and printed as it is, and stands on no map. Somebody may give a reading beside it.",
 		One:  func(d *reading.Reading, say say) { positionWarning(d, "position-unread", say) }},
+	{Code: "position-no-side", Severity: ledger.Warning,
+		Says: "A position has its N or S and its E or W.",
+		Why:  "Without them nobody knows on which side of the world the point lies; a single one that lacks is taken as north or east.",
+		One:  func(d *reading.Reading, say say) { positionWarning(d, "position-no-side", say) }},
+	{Code: "position-doubtful", Severity: ledger.Warning,
+		Says: "A position can be read in one way only.",
+		Why:  "A minus sign with a letter, S as a band or as south, minutes typed with a point: where words can mean two places, the finding says which one was taken.",
+		One:  func(d *reading.Reading, say say) { positionWarning(d, "position-doubtful", say) }},
+	{Code: "position-grid", Severity: ledger.Warning,
+		Says: "A reference in a grid is complete and possible: zone and band, easting and northing.",
+		Why:  "UTM, the military, quarter-degree, British and Irish grids are read; others, and those without their zone, are kept as written and stand on no map.",
+		One:  func(d *reading.Reading, say say) { positionWarning(d, "position-grid", say) }},
+	{Code: "position-township", Severity: ledger.Warning,
+		Says: "Township, range and section have a reading in degrees beside them.",
+		Why:  "The land survey of the United States is recognised and kept, not solved: that needs its own tables and its meridian, which labels leave out.",
+		One:  func(d *reading.Reading, say say) { positionWarning(d, "position-township", say) }},
+	{Code: "position-unknown", Severity: ledger.Warning,
+		Says: "A position that is not known is written as not recorded.",
+		Why:  "Nines are what forms and machines write for it, and are no coordinate.",
+		One:  func(d *reading.Reading, say say) { positionWarning(d, "position-unknown", say) }},
 	{Code: "position-range", Severity: ledger.Warning,
 		Says: "Latitude lies between 90° S and 90° N, longitude between 180° W and 180° E.",
 		Why:  "Outside them there is no such point; most often the two are swapped or a figure is missing.",
@@ -44,6 +64,9 @@ func positionWarning(d *reading.Reading, code string, say say) {
 			message := w.Message
 			if hidden(d) {
 				message = "cannot be read as a point"
+				if code == "position-doubtful" {
+					message = "can be read as more than one point"
+				}
 			}
 			n := numberOf(d)
 			say(at(l, field), words{message, lines(
@@ -71,7 +94,7 @@ func positionZero(d *reading.Reading, say say) {
 
 func positionDatum(d *reading.Reading, say say) {
 	p := d.Record.Place
-	if !d.Position.Written.Known() || p.Datum.Set() {
+	if w := d.Position.Written; !w.Known() || w.Datum != "" || p.Datum.Set() {
 		return
 	}
 	say(at(p.Position, "place.position"), words{"has no datum, so the point may be off by some hundred metres",
