@@ -132,6 +132,11 @@ func (d *decoder) words(n *yaml.Node) {
 	if n.Style&yaml.DoubleQuotedStyle != 0 {
 		d.escapes(n)
 	}
+	if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 {
+		if bare := strings.Trim(n.Value, " "); bare != n.Value && bare != "" && !strings.Contains(n.Value, "\n") {
+			d.add("text-blanks", n.Line, n.Column, d.field(), "blanks stand between the quotes and the words; they make another value of the same words", "Write: "+quote(bare, blockPlace))
+		}
+	}
 }
 
 // escapes looks for characters that came in by an escape such as \u202E, past

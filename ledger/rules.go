@@ -22,6 +22,8 @@ var decodeRules = []Rule{
 	{"text-direction", Error, false, "No characters stand in a file that turn the direction of the text: they make it read otherwise than it is."},
 	{"text-invisible", Warning, false, "No characters of no width stand in a file: a search would miss the words."},
 	{"text-separator", Error, false, "Lines end at LF, CRLF or CR, not at U+0085, U+2028 or U+2029, which only some readers take for a line's end."},
+	{"text-composed", Warning, false, "A letter with its mark is one character (Unicode normalization form C), not a letter and a mark that is set over it: a search would find only one of the two."},
+	{"text-blanks", Warning, false, "A value in quotes has no blanks at its beginning or end."},
 	{"text-tab", Error, false, "Lines are indented with blanks, not tabs."},
 	{"yaml-quote", Error, false, "A quotation mark that opens a value is closed, and nothing follows it."},
 	{"yaml-colon", Error, false, "A value that holds a colon and a blank, or ends with a colon, is quoted."},

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // scan is what the pass over the bytes before the parser found out.
@@ -16,6 +18,7 @@ type scan struct {
 	hash     bool // a # stands after a blank, so that words may be cut
 	fatal    bool // the parser would read other lines than people do
 	content  bool // a line with content has been passed
+	composed int  // the last line of which a letter with its mark apart was told
 }
 
 // scanBytes makes the pass over src, which is small enough.
@@ -136,6 +139,11 @@ func (s *scan) special(i int) int {
 		s.fatal = true
 	case turning(r):
 		add("text-direction", fmt.Sprintf("an invisible character (U+%04X) stands here that turns the direction of the text, so that it reads otherwise than it is", r), "Take it out")
+	case r >= 0x300 && r < 0x370:
+		if one, ok := composed(s.src[s.lineFrom:i], r); ok && s.composed != s.line {
+			s.composed = s.line
+			add("text-composed", "a letter and its mark are two characters here, and one elsewhere: a search finds only one of the two", "Write it as one character: "+string(one))
+		}
 	case widthless(r):
 		add("text-invisible", fmt.Sprintf("a character of no width (U+%04X) stands here; a search would miss the word", r), "Take it out")
 	}
@@ -148,6 +156,18 @@ func separator(r rune) bool { return r == 0x85 || r == 0x2028 || r == 0x2029 }
 // (Unicode Standard Annex 9, section 2).
 func turning(r rune) bool {
 	return r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 || r == 0x200e || r == 0x200f || r == 0x61c
+}
+
+// composed is the one character that the last letter of before and a mark set
+// over it make (Unicode Standard Annex 15, normalization form C).
+func composed(before []byte, mark rune) (rune, bool) {
+	letter, n := utf8.DecodeLastRune(before)
+	if n == 0 {
+		return 0, false
+	}
+	s := norm.NFC.String(string([]rune{letter, mark}))
+	one, n := utf8.DecodeRuneInString(s)
+	return one, n == len(s)
 }
 
 func widthless(r rune) bool { return r == 0x200b || r == 0x2060 || r == 0xfeff || r == 0xad }

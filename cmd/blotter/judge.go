@@ -2,7 +2,11 @@ package main
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
+	"io"
+	"os"
 	"slices"
 	"strings"
 	"time"
@@ -255,7 +259,24 @@ func (d *desk) judgedAll(ctx context.Context) (*check.Report, *book.Book, error)
 	if err != nil {
 		return nil, nil, err
 	}
-	return check.Whole(b, d.checkOptions()), b, nil
+	o := d.checkOptions()
+	o.Sum = d.sumOf
+	return check.Whole(b, o), b, nil
+}
+
+// sumOf is the checksum of a picture, "" when it is not there or cannot be
+// read: then image-missing says so.
+func (d *desk) sumOf(path string) string {
+	f, err := os.Open(d.file(path))
+	if err != nil {
+		return ""
+	}
+	defer f.Close()
+	h := sha256.New()
+	if _, err := io.Copy(h, f); err != nil {
+		return ""
+	}
+	return "sha256:" + hex.EncodeToString(h.Sum(nil))
 }
 
 // viewOf shows findings of files that may not be on disk yet.

@@ -53,8 +53,8 @@ func appendText(b []byte, s string) []byte {
 	return append(binary.AppendUvarint(b, uint64(len(s))), s...)
 }
 
-func (l *Lines) all() [10]*int32 {
-	return [10]*int32{&l.Specimen, &l.Collector, &l.With, &l.CollNo, &l.Date, &l.Family, &l.Name, &l.By, &l.Images, &l.Latest}
+func (l *Lines) all() [11]*int32 {
+	return [11]*int32{&l.Specimen, &l.Collector, &l.With, &l.CollNo, &l.Date, &l.Family, &l.Name, &l.By, &l.Images, &l.Latest, &l.Types}
 }
 
 type writer struct {
@@ -122,6 +122,7 @@ func (w *writer) entry(e *Entry) {
 	w.list(e.People)
 	w.list(e.Types)
 	w.sic(e.Sic)
+	w.sums(e.Sums)
 	w.uint(uint64(len(e.Images)))
 	for _, s := range e.Images {
 		w.text(s)
@@ -135,6 +136,16 @@ func (w *writer) entry(e *Entry) {
 	w.uint(uint64(len(e.Findings)))
 	for i := range e.Findings {
 		w.finding(&e.Findings[i])
+	}
+}
+
+func (w *writer) sums(list []ImageSum) {
+	w.uint(uint64(len(list)))
+	for _, s := range list {
+		w.text(s.File)
+		w.text(s.Sum)
+		w.uint(uint64(s.Line))
+		w.uint(uint64(s.Col))
 	}
 }
 
@@ -298,7 +309,7 @@ func (r *reader) entry(e *Entry) {
 	if e.Positioned {
 		e.Lat, e.Lon, e.Uncertainty = r.float(), r.float(), r.float()
 	}
-	e.Once, e.People, e.Types, e.Sic, e.Images = r.list(), r.list(), r.list(), r.sic(), r.list()
+	e.Once, e.People, e.Types, e.Sic, e.Sums, e.Images = r.list(), r.list(), r.list(), r.sic(), r.sums(), r.list()
 	if n := r.count(); n > 0 {
 		e.Links = make([]Link, n)
 		for i := range e.Links {
@@ -311,6 +322,18 @@ func (r *reader) entry(e *Entry) {
 			r.finding(&e.Findings[i])
 		}
 	}
+}
+
+func (r *reader) sums() []ImageSum {
+	n := r.count()
+	if n == 0 {
+		return nil
+	}
+	out := make([]ImageSum, n)
+	for i := range out {
+		out[i] = ImageSum{r.text(), r.text(), int32(r.uint()), int32(r.uint())}
+	}
+	return out
 }
 
 func (r *reader) sic() []Sic {

@@ -50,6 +50,7 @@ type Entry struct {
 	Findings            []ledger.Finding // of this record alone, severity not yet raised by the museum; what Sic settles is among them
 	Uncertain           bool             // the date is about, doubtful or can be read in two ways
 	Images              []string         // files of the ledger among its pictures, as written
+	Sums                []ImageSum       // those whose checksum the record keeps
 	Sic                 []Sic            // warnings that somebody let stand
 	Links               []Link           // numbers that it names beside its own
 	Latest              dates.Day        // first possible day of the latest of the dated acts, older opinions among them; 0: none
@@ -75,6 +76,13 @@ const (
 	SameAs                            // the number under which it goes on
 )
 
+// ImageSum is a picture of the ledger and the checksum that it had when the
+// record was written.
+type ImageSum struct {
+	File, Sum string // sha256:HEX
+	Line, Col int32  // of the checksum
+}
+
 // Sic is one entry of a record's sic that has all it needs: it settles every
 // warning of its code on the record, and those between the record and others.
 type Sic struct {
@@ -84,7 +92,7 @@ type Sic struct {
 
 // Lines is where in the file some values stand, for findings; 0: nowhere.
 type Lines struct {
-	Specimen, Collector, With, CollNo, Date, Family, Name, By, Images, Latest int32
+	Specimen, Collector, With, CollNo, Date, Family, Name, By, Images, Latest, Types int32
 }
 
 // Flags are yes-or-no facts of a record.
@@ -150,6 +158,14 @@ func (e *Entry) rest(d *reading.Reading, in *Intern) {
 				e.Images = append(e.Images, f)
 			}
 		}
+	}
+	for _, im := range r.Images {
+		if f := im.File.Text; f != "" && !IsAddress(f) && im.Checksum.Set() {
+			e.Sums = append(e.Sums, ImageSum{f, im.Checksum.Text, im.Checksum.Line, im.Checksum.Col})
+		}
+	}
+	if len(r.Types) > 0 {
+		e.Lines.Types = r.Types[0].Status.Line
 	}
 	if len(r.Images) > 0 {
 		e.Lines.Images = r.Images[0].File.Line

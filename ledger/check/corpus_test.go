@@ -2,6 +2,7 @@ package check_test
 
 import (
 	"context"
+	"crypto/sha256"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -125,6 +126,16 @@ func readLedger(t *testing.T, file string) (files map[string]string, expect []st
 	return files, expect, former, comment
 }
 
+// sumOf gives the checksums of the files of a ledger.
+func sumOf(files map[string]string) func(string) string {
+	return func(path string) string {
+		if text, ok := files[path]; ok {
+			return fmt.Sprintf("sha256:%x", sha256.Sum256([]byte(text)))
+		}
+		return ""
+	}
+}
+
 // TestBadLedgers: each bad ledger gives exactly the findings of its head.
 func TestBadLedgers(t *testing.T) {
 	files, err := filepath.Glob(ledgers + "/*.txtar")
@@ -139,7 +150,7 @@ func TestBadLedgers(t *testing.T) {
 				t.Fatal(err)
 			}
 			var got []string
-			for _, f := range check.Run(b, check.Options{Today: today, Former: func(n ledger.Number) *ledger.Record { return former[n.Key()] }}) {
+			for _, f := range check.Run(b, check.Options{Today: today, Former: func(n ledger.Number) *ledger.Record { return former[n.Key()] }, Sum: sumOf(content)}) {
 				got = append(got, f.Path+" "+found(t, f)+" "+f.Severity.String())
 				t.Logf("%v\n  hint: %s", f, f.Hint)
 			}

@@ -19,6 +19,11 @@ var imageRules = []Rule{
 		Why:   "Its page would show an empty frame.",
 		Asked: func(a *Around) bool { return a.Has != nil },
 		Join:  imageMissing},
+	{Code: "image-changed", Severity: ledger.Warning,
+		Says:  "A picture is the one whose checksum the record keeps.",
+		Why:   "Another picture may have been put in its place, or the file was damaged. Only blotter check looks: it reads every picture that has a checksum.",
+		Asked: func(a *Around) bool { return a.Sum != nil },
+		Join:  imageChanged},
 }
 
 func imagePath(d *reading.Reading, say say) {
@@ -45,6 +50,18 @@ func imageMissing(e *book.Entry, a *Around, say say) {
 		if insideImages(p) && !a.Has(p) {
 			say(place{line: int(e.Lines.Images), field: "images"}, words{"the picture " + p + " is not in the ledger",
 				"Put the file there, or mend its name. " + accept(short(e.Number), "image-missing")})
+		}
+	}
+}
+
+func imageChanged(e *book.Entry, a *Around, say say) {
+	for _, s := range e.Sums {
+		if !insideImages(s.File) {
+			continue
+		}
+		if sum := a.Sum(s.File); sum != "" && sum != s.Sum {
+			say(place{line: int(s.Line), col: int(s.Col), field: "images"}, words{"the picture " + s.File + " is another than when this was written",
+				"Bring the right file back; if the new one is right, write: checksum: " + sum})
 		}
 	}
 }

@@ -25,6 +25,10 @@ var museumRules = []Rule{
 		Says:  "A name or spelling in people.yaml belongs to one person.",
 		Why:   "A label with that spelling would always be given to the first of the two.",
 		Files: personTwice},
+	{Code: "place-twice", Severity: ledger.Warning,
+		Says:  "A standing locality has a name of its own in places.yaml.",
+		Why:   "Whoever asks for the name gets the first of the two.",
+		Files: placeTwice},
 	{Code: "severity-code", Severity: ledger.Warning,
 		Says: "The codes under severity in blotter.yaml are codes of findings.",
 		Why:  "With another word nothing is raised.",
@@ -101,6 +105,19 @@ func personTwice(m *book.Museum, say func(place, words)) {
 		p.path = ledger.PeopleFile
 		say(p, words{"belongs already to " + m.People.All[c.First].Name.Text + ", who would get every label with it",
 			"Write the names in full, or leave the spelling with one of the two."})
+	}
+}
+
+func placeTwice(m *book.Museum, say func(place, words)) {
+	first := map[string]bool{}
+	for _, x := range m.Places {
+		k := strings.ToLower(strings.Join(strings.Fields(x.Name.Text), " "))
+		if k != "" && first[k] {
+			p := at(x.Name, "places.name")
+			p.path = ledger.PlacesFile
+			say(p, words{"is the name of another place above, which is the one that is found", "Give one of the two another name, for example with its district."})
+		}
+		first[k] = true
 	}
 }
 

@@ -1,7 +1,11 @@
 package check
 
 import (
+	"fmt"
+
 	"blotter/ledger"
+	"blotter/ledger/book"
+	"blotter/ledger/dates"
 	"blotter/ledger/opinion"
 	"blotter/ledger/reading"
 )
@@ -17,6 +21,15 @@ var opinionRules = []Rule{
 		Says: "A name-change names its source.",
 		Why:  "Nobody looked at the plant, so the publication is all the grounds there are. A change for every sheet of a name is one entry in names/: blotter rename OLD NEW --source TEXT.",
 		One:  detSource},
+	{Code: "det-why", Severity: ledger.Warning,
+		Says: "Whoever names a specimen otherwise than it was named says why, or by which work; asked of opinions from new_from on.",
+		Why:  "Two specialists may disagree, and without a reason the next one has to begin again. Old slips seldom say, so nothing is asked of them.",
+		By:   detWhy},
+	{Code: "undetermined", Severity: ledger.Warning,
+		Says:  "No full record waits for a name longer than undetermined_years (checks in blotter.yaml).",
+		Why:   "What lies unnamed is not found by anybody. Lay it out for the next visitor who knows the group.",
+		Asked: func(a *Around) bool { return a.Today != 0 },
+		Join:  undetermined},
 	{Code: "filed-same", Severity: ledger.Warning,
 		Says: "filed_under stands only where the sheet is filed otherwise than its current determination says.",
 		Why:  "A filing that says the same hides the next determination, because it goes before it.",
@@ -59,3 +72,34 @@ func filedSame(d *reading.Reading, say say) {
 
 // newest is the entry that would be current without filed_under.
 func newest(d *reading.Reading) int { return reading.WithoutFiling(d).Current }
+
+func detWhy(d *reading.Reading, s *Settings, say say) {
+	for k, i := range d.Chain.Order {
+		o := &d.Opinions[i]
+		if o.State == opinion.Mistake || o.Kind != opinion.Det || !o.Date.Known || o.Date.First < s.newDay() ||
+			o.Given.Why.Set() || o.Given.Source.Set() || o.Given.Part.Set() {
+			continue
+		}
+		for _, before := range d.Chain.Order[:k] {
+			b := &d.Opinions[before]
+			if b.State == opinion.Mistake || b.Kind != opinion.Det || b.Name.Key() == "" || b.Name.Key() == o.Name.Key() {
+				continue
+			}
+			say(place{line: int(o.Given.Line), col: 1, field: nth("determinations", i, "why")}, words{
+				"names it otherwise than before, and neither a reason nor a work is given",
+				lines("As the slip has it: "+set(numberOf(d), nth("determinations", i, "why"), "REASON"), accept(numberOf(d), "det-why"))})
+			break
+		}
+	}
+}
+
+func undetermined(e *book.Entry, a *Around, say say) {
+	if e.NameKey != "" || e.Stage != ledger.Full || e.Fate != "" || !e.Dated || e.Name != "" && !reading.ReadName(e.Name).Unnamed {
+		return
+	}
+	if years := a.Settings.UndeterminedYears; e.Last+dates.Day(years*365.25) < a.Today {
+		say(place{line: int(e.Lines.Specimen), field: "determinations"}, words{
+			fmt.Sprintf("was collected more than %s years ago and has no name", figure(years)),
+			lines("blotter determine "+short(e.Number)+" NAME --by PERSON", accept(short(e.Number), "undetermined"))})
+	}
+}

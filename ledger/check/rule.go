@@ -67,6 +67,7 @@ type Around struct {
 	Today    dates.Day                            // 0: dates to come are not looked for
 	Former   func(n ledger.Number) *ledger.Record // the last record of a number that was taken away before the present one came; nil: none
 	Has      func(path string) bool               // whether the ledger has a picture's file; nil: pictures are not looked for
+	Sum      func(path string) string             // the checksum of a picture's file, sha256:HEX, "" when it is not there; nil: not asked
 
 	identities map[string]identity // of collectors, by their words
 }

@@ -14,11 +14,12 @@ import (
 type Options struct {
 	Today  dates.Day                            // 0: dates to come are not looked for
 	Former func(n ledger.Number) *ledger.Record // see Around; nil: numbers used before are not looked for
+	Sum    func(path string) string             // see Around; nil: pictures are not read
 }
 
 // around is what the records of a museum are judged against.
 func (o Options) around(m *book.Museum, has func(string) bool) *Around {
-	return &Around{Museum: m, Settings: SettingsOf(&m.Museum), Today: o.Today, Former: o.Former, Has: has}
+	return &Around{Museum: m, Settings: SettingsOf(&m.Museum), Today: o.Today, Former: o.Former, Has: has, Sum: o.Sum}
 }
 
 // isNew reports whether rules for new material hold for a record.

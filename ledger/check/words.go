@@ -14,6 +14,10 @@ var wordsRules = []Rule{
 		Says: "Parts are listed only when a specimen has more than one.",
 		Why:  "A list of one part says that another is missing from it.",
 		One:  partsOne},
+	{Code: "label-lacks", Severity: ledger.Warning, NewOnly: true,
+		Says: "The record of a new gathering has what every label needs: country, locality and collector's number.",
+		Why:  "Whoever collects today can write them down; in fifty years nobody can. Where there is none, write its word: not recorded, s.n. Older labels lack what they lack (new_from under checks).",
+		One:  labelLacks},
 	{Code: "garden-missing", Severity: ledger.Warning,
 		Says: "A cultivated plant names its garden.",
 		Why:  "Without the garden the place reads as if the plant grew there by itself. Its wild source_place makes it worth more.",
@@ -58,5 +62,32 @@ func gardenMissing(d *reading.Reading, say say) {
 	if o := d.Record.Origin; d.Full() && o.Text == "cultivated" && !d.Record.Garden.Set() {
 		say(at(o, "origin"), words{"nothing says in which garden, so the place reads as if it grew there by itself",
 			set(numberOf(d), "garden", "GARDEN")})
+	}
+}
+
+func labelLacks(d *reading.Reading, say say) {
+	r := d.Record
+	if !d.Full() || d.Fate != "" || r.Origin.Text == "cultivated" || r.Place == (ledger.Place{}) || !r.Collector.Set() {
+		return // field-missing says so
+	}
+	var lacks, field string
+	hint := []string{}
+	for _, f := range []struct {
+		l                    ledger.Leaf
+		field, called, value string
+	}{{r.Place.Country, "place.country", "country", "COUNTRY"}, {r.Place.Locality, "place.locality", "locality", "PLACE"}, {r.CollNo, "coll_no", "collector's number", "NUMBER"}} {
+		if !f.l.Set() {
+			if lacks != "" {
+				lacks += " and no "
+			} else {
+				field = f.field
+			}
+			lacks += f.called
+			hint = append(hint, "From the label: "+set(numberOf(d), f.field, f.value))
+		}
+	}
+	if lacks != "" {
+		say(place{line: int(r.Specimen.Line), field: field}, words{"has no " + lacks + ", and a label of today needs it",
+			lines(append(hint, accept(numberOf(d), "label-lacks"))...)})
 	}
 }
