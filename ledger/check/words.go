@@ -15,7 +15,7 @@ var wordsRules = []Rule{
 		Why:  "A list of one part says that another is missing from it.",
 		One:  partsOne},
 	{Code: "label-lacks", Severity: ledger.Warning, NewOnly: true,
-		Says: "The record of a new gathering has what every label needs: country, locality and collector's number.",
+		Says: "The record of a new gathering has what every label needs: country (or position), locality and collector's number.",
 		Why:  "Whoever collects today can write them down; in fifty years nobody can. Where there is none, write its word: not recorded, s.n. Older labels lack what they lack (new_from under checks).",
 		One:  labelLacks},
 	{Code: "garden-missing", Severity: ledger.Warning,
@@ -76,7 +76,7 @@ func labelLacks(d *reading.Reading, say say) {
 		l                    ledger.Leaf
 		field, called, value string
 	}{{r.Place.Country, "place.country", "country", "COUNTRY"}, {r.Place.Locality, "place.locality", "locality", "PLACE"}, {r.CollNo, "coll_no", "collector's number", "NUMBER"}} {
-		if !f.l.Set() {
+		if !f.l.Set() && (f.called != "country" || !d.Position.Known) {
 			if lacks != "" {
 				lacks += " and no "
 			} else {
