@@ -99,9 +99,13 @@ func licenceMeant(s string) (address, why string) {
 		}
 	}
 	kind := strings.Join(kinds, "-")
+	page := "legalcode"
+	if strings.Contains(s, "creativecommons.org/") { // an address with a slip: its canonical form
+		page = ""
+	}
 	switch {
 	case zero && kind == "" && (version == "" || version == "1.0" || version == "1"):
-		return ccHome + "publicdomain/zero/1.0/legalcode", ""
+		return ccHome + "publicdomain/zero/1.0/" + page, ""
 	case !cc || zero || !ccKinds[kind]:
 		return "", "names no licence of the list"
 	case version == "":
@@ -109,5 +113,5 @@ func licenceMeant(s string) (address, why string) {
 	case version != "4.0" && version != "4":
 		return "", "names another version of the licence"
 	}
-	return ccHome + "licenses/" + kind + "/4.0/legalcode", ""
+	return ccHome + "licenses/" + kind + "/4.0/" + page, ""
 }

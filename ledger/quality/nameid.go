@@ -1,8 +1,6 @@
 package quality
 
-import (
-	"strings"
-)
+import "strings"
 
 // nameIDComplete asks whether scientificNameID is a whole identifier: an LSID,
 // another URN, an identifier within a named scope (gbif:8102122), or a web
@@ -27,7 +25,9 @@ func wholeIdentifier(s string) (ok bool, why string) {
 		return wholeURN(value)
 	case strings.HasPrefix(value, "//"):
 		host, path, _ := strings.Cut(value[2:], "/")
-		path, _, _ = strings.Cut(path, "#")
+		if end := strings.IndexAny(path, "?#"); end >= 0 {
+			path = path[:end]
+		}
 		return isName(scope) && host != "" && strings.Trim(path, "/") != "", "a web address is an identifier when it has a path after the host"
 	case termScopes[strings.ToLower(scope)]:
 		return false, "is the name of a term, not of a name"

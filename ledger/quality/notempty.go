@@ -43,6 +43,9 @@ func annotated(in *input) Response {
 	if system := in.parameter(bdqAnnotationSystem); system != "" && !strings.HasPrefix(system, "W3C Web Annotation") {
 		return external("the annotation system " + system + " is not to be had here")
 	}
+	if given := in.parameter(bdqSourceAuthority); given != "" {
+		return external("the source " + given + " is not to be had here")
+	}
 	there := false
 	for _, t := range []Term{bdqAnnotation, bdqAnnotationAlertIf, oaHasTarget} {
 		if !in.empty(t) {
