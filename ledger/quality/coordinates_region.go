@@ -73,8 +73,27 @@ func regionUnambiguous(in *input) Response {
 	case region == "":
 		return compliant("dwc:country names one country")
 	}
-	_, ok = land.Region(code, region)
+	name, ok := land.Region(code, region)
+	if twin := cityOf(code, region, name); ok && twin != "" {
+		return notCompliant("dwc:stateProvince can be " + name + " or " + twin)
+	}
 	return complies(ok, "dwc:stateProvince is a region of dwc:country", "dwc:stateProvince is no region of "+nameOf(code)+" that the list knows")
+}
+
+// cityOf is the region that is the city of the same name as a region, such as
+// that of Buenos Aires in the note of the standard; empty when there is none
+// or the words themselves say that the city is meant.
+func cityOf(code, words, name string) string {
+	lower := strings.ToLower(words)
+	if strings.Contains(lower, "city") || strings.Contains(lower, "ciudad") {
+		return ""
+	}
+	for _, city := range []string{"Ciudad de " + words, "City of " + words, words + " City"} {
+		if twin, ok := land.Region(code, city); ok && twin != name {
+			return twin
+		}
+	}
+	return ""
 }
 
 func orNone(list []string) string {
