@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger/places"
 )
@@ -62,17 +63,21 @@ func lengthOf(words string) (l places.Length, why string) {
 }
 
 // leastMost finds a least and a greatest value, each named as such.
-var leastMost = regexp.MustCompile(`(?i)^min[a-z]*[ .:=]*(?:depth|elev[a-z]*|alt[a-z]*)?[ .:=]*([-0-9].*?)[,; ]+(?:and +)?max[a-z]*[ .:=]*(?:depth|elev[a-z]*|alt[a-z]*)?[ .:=]*([-0-9].*)$`)
+var leastMost = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(?i)^min[a-z]*[ .:=]*(?:depth|elev[a-z]*|alt[a-z]*)?[ .:=]*([-0-9].*?)[,; ]+(?:and +)?max[a-z]*[ .:=]*(?:depth|elev[a-z]*|alt[a-z]*)?[ .:=]*([-0-9].*)$`)
+})
 
 // onlyOne finds one value that is named the least or the greatest.
-var onlyOne = regexp.MustCompile(`(?i)^(?:min|max)[a-z]*[ .:=]*(?:depth|elev[a-z]*|alt[a-z]*)?[ .:=]*([-0-9].*)$`)
+var onlyOne = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(?i)^(?:min|max)[a-z]*[ .:=]*(?:depth|elev[a-z]*|alt[a-z]*)?[ .:=]*([-0-9].*)$`)
+})
 
 // plainLength takes the words for least and greatest out, which do not change
 // the value: "Mindepth 10m, maxdepth=100m" is 10m - 100m.
 func plainLength(s string) string {
-	if m := leastMost.FindStringSubmatch(s); m != nil {
+	if m := leastMost().FindStringSubmatch(s); m != nil {
 		s = m[1] + " - " + m[2]
-	} else if m := onlyOne.FindStringSubmatch(s); m != nil {
+	} else if m := onlyOne().FindStringSubmatch(s); m != nil {
 		s = m[1]
 	}
 	return s

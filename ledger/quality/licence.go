@@ -3,6 +3,7 @@ package quality
 import (
 	"regexp"
 	"strings"
+	"sync"
 )
 
 // The licences that the standard takes: Creative Commons 4.0 and CC0 1.0, by
@@ -66,12 +67,12 @@ func standardLicence(in *input) Response {
 }
 
 // underlined is a version with an underline for its point: CC_BY_4_0.
-var underlined = regexp.MustCompile(`([1-9])_([0-9])`)
+var underlined = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`([1-9])_([0-9])`) })
 
 // licenceMeant reads CC0, CC BY 4.0, CC-BY-NC-4.0, Creative Commons
 // Attribution 4.0 International, and addresses with small slips.
 func licenceMeant(s string) (address, why string) {
-	w := underlined.ReplaceAllString(strings.ToLower(s), "$1.$2")
+	w := underlined().ReplaceAllString(strings.ToLower(s), "$1.$2")
 	for _, r := range [][2]string{
 		{"https://", ""}, {"http://", ""}, {"www.", ""}, {"creativecommons.org/licenses/", "cc "}, {"creativecommons.org/publicdomain/zero", "cc0 "},
 		{"creative commons", "cc"}, {"public domain dedication", ""}, {"universal", ""}, {"international", ""}, {"licence", ""}, {"license", ""}, {"legalcode", ""}, {"deed", ""},

@@ -2,11 +2,13 @@ package quality
 
 import "strings"
 
-var sexVocabulary = newVocabulary(vocabulary{values: []string{"Female", "Male", "Hermaphrodite", "Indeterminate", "Mixed"}}, map[string]string{
-	"Female":        "f|fem|fem.|females|♀|femelle|hembra|weiblich|weibchen|feminino|fêmea|hunn|hona|hun|femmina|vrouwelijk",
-	"Male":          "m|males|♂|mâle|macho|männlich|männchen|masculino|hann|hane|han|maschio|mannelijk",
-	"Hermaphrodite": "⚥|hermaphroditic|hermafrodita|zwitter|bisexual|hermaphrodites",
-	"Indeterminate": "undetermined|indeterminado|indéterminé|indet.",
+var sexVocabulary = newVocabulary(vocabulary{values: []string{"Female", "Male", "Hermaphrodite", "Indeterminate", "Mixed"}}, func() map[string]string {
+	return map[string]string{
+		"Female":        "f|fem|fem.|females|♀|femelle|hembra|weiblich|weibchen|feminino|fêmea|hunn|hona|hun|femmina|vrouwelijk",
+		"Male":          "m|males|♂|mâle|macho|männlich|männchen|masculino|hann|hane|han|maschio|mannelijk",
+		"Hermaphrodite": "⚥|hermaphroditic|hermafrodita|zwitter|bisexual|hermaphrodites",
+		"Indeterminate": "undetermined|indeterminado|indéterminé|indet.",
+	}
 })
 
 // rankVocabulary: the ranks of the ICN (Art. 3, 4) and those that zoologists
@@ -19,28 +21,30 @@ var rankVocabulary = newVocabulary(vocabulary{
 		"section subsection superseries series subseries aggregate speciesaggregate species nothospecies infraspecificname grex subspecies nothosubspecies " +
 		"convariety infrasubspecificname proles race natio aberration morph variety nothovariety subvariety form subform pathovar biovar chemovar " +
 		"morphovar phagovar serovar chemoform formaspecialis cultivargroup cultivar strain other unranked"),
-}, map[string]string{
-	"kingdom":    "regn.|regnum|reino|règne|reich",
-	"phylum":     "phyl.|filo|stamm",
-	"division":   "div.|divisio|división",
-	"class":      "cl.|classis|clase|classe|klasse",
-	"order":      "ord.|ordo|orden|ordre|ordem|ordnung",
-	"family":     "fam.|familia|família|famille|familie",
-	"subfamily":  "subfam.|subfamilia|sous-famille|unterfamilie",
-	"tribe":      "trib.|tribus|tribu|tribo",
-	"genus":      "gen.|género|genre|gênero|gattung|slekt|släkte|genera",
-	"subgenus":   "subgen.|subg.|subgénero|sous-genre|untergattung",
-	"section":    "sect.|sectio|sección|sektion",
-	"series":     "ser.|serie|série",
-	"species":    "sp.|spec.|especie|espèce|espécie|art|specie|soort",
-	"subspecies": "subsp.|ssp.|subespecie|sous-espèce|subespécie|unterart|underart|infraspecies",
-	"variety":    "var.|varietas|variedad|variété|variedade|varietät|varietet",
-	"subvariety": "subvar.|subvarietas",
-	"form":       "f.|fo.|forma|forme",
-	"subform":    "subf.|subforma",
-	"cultivar":   "cv.|cultivated variety|sorte",
-	"convariety": "convar.|convarietas",
-	"unranked":   "rankless|no rank",
+}, func() map[string]string {
+	return map[string]string{
+		"kingdom":    "regn.|regnum|reino|règne|reich",
+		"phylum":     "phyl.|filo|stamm",
+		"division":   "div.|divisio|división",
+		"class":      "cl.|classis|clase|classe|klasse",
+		"order":      "ord.|ordo|orden|ordre|ordem|ordnung",
+		"family":     "fam.|familia|família|famille|familie",
+		"subfamily":  "subfam.|subfamilia|sous-famille|unterfamilie",
+		"tribe":      "trib.|tribus|tribu|tribo",
+		"genus":      "gen.|género|genre|gênero|gattung|slekt|släkte|genera",
+		"subgenus":   "subgen.|subg.|subgénero|sous-genre|untergattung",
+		"section":    "sect.|sectio|sección|sektion",
+		"series":     "ser.|serie|série",
+		"species":    "sp.|spec.|especie|espèce|espécie|art|specie|soort",
+		"subspecies": "subsp.|ssp.|subespecie|sous-espèce|subespécie|unterart|underart|infraspecies",
+		"variety":    "var.|varietas|variedad|variété|variedade|varietät|varietet",
+		"subvariety": "subvar.|subvarietas",
+		"form":       "f.|fo.|forma|forme",
+		"subform":    "subf.|subforma",
+		"cultivar":   "cv.|cultivated variety|sorte",
+		"convariety": "convar.|convarietas",
+		"unranked":   "rankless|no rank",
+	}
 })
 
 // typeVocabulary: the identifiers of the type status list, written with a
@@ -55,7 +59,7 @@ var typeVocabulary = newVocabulary(vocabulary{
 		"hapantotype holotype iconotype isolectotype isoneotype isosyntype isotype lectotype neotype notatype originalmaterial paralectotype paraneotype " +
 		"paratype plastoholotype plastoisotype plastolectotype plastoneotype plastoparatype plastosyntype plastotype secondarytype supplementarytype syntype " +
 		"topotype type typeSpecies typeGenus"),
-}, typeWords())
+}, typeWords)
 
 // typeWords are the Latin, Romance and German endings and the abbreviations
 // of each type status: holotypus, holotipo, holotypen, holo.

@@ -8,22 +8,20 @@ import (
 
 // vocabulary is a closed list of values with other words for them.
 type vocabulary struct {
-	values   []string          // as the standard writes them
-	accepted []string          // further spellings that are in the authority
-	also     map[string]string // other words, folded, and the value they mean
-	iri      string            // a concept's address is iri, concept, and its number in values
+	values   []string // as the standard writes them
+	accepted []string // further spellings that are in the authority
+	iri      string   // a concept's address is iri, concept, and its number in values
 	concept  string
 
 	folded func() map[string]string
 }
 
 // newVocabulary prepares a list; also gives, for a value, other words parted
-// by |.
-func newVocabulary(v vocabulary, also map[string]string) *vocabulary {
-	v.also = also
+// by |. They are put in order at the first question.
+func newVocabulary(v vocabulary, also func() map[string]string) *vocabulary {
 	v.folded = sync.OnceValue(func() map[string]string {
 		m := map[string]string{}
-		for value, words := range v.also {
+		for value, words := range also() {
 			for w := range strings.SplitSeq(words, "|") {
 				m[foldWord(w)] = value
 			}
