@@ -11,30 +11,11 @@ import (
 )
 
 const (
-	codeTwoWays    = "date-two-ways"
-	codeNoSuchDay  = "date-no-such-day"
-	codeDateUnread = "date-unread"
 	codeDateFuture = "date-future"
 	codeDetEarly   = "det-early"
 )
 
 var dateRules = []Rule{
-	{Code: codeTwoWays, Severity: ledger.Warning,
-		Says: "A date can be read in one way only, or a person has settled which.",
-		Why:  "3/4/1934 is 3 April to one writer and 4 March to another. The words stay; until a person settles it under read, it counts under the span of both.",
-		One:  func(d *reading.Reading, say say) { dateWarnings(d, codeTwoWays, "date-ambiguous", say) }},
-	{Code: codeNoSuchDay, Severity: ledger.Warning,
-		Says: "A date is a day that the calendar has.",
-		Why:  "30 February may well stand on a label, and then it stays. It has no reading until a person gives one.",
-		One:  func(d *reading.Reading, say say) { dateWarnings(d, codeNoSuchDay, "date-no-such-day", say) }},
-	{Code: codeDateUnread, Severity: ledger.Warning,
-		Says: "A date can be read, or is one of the words for none (s.d., illegible, not yet typed).",
-		Why:  "A date that the program cannot read is kept and printed as it is, but sorts nowhere and is counted under no year.",
-		One: func(d *reading.Reading, say say) {
-			dateWarnings(d, codeDateUnread, "date-unread", say)
-			dateWarnings(d, codeDateUnread, "date-no-year", say)
-			unreadByHand(d, say)
-		}},
 	{Code: codeDateFuture, Severity: ledger.Warning,
 		Says: "A plant was collected, and named, on a day that has come.",
 		Why:  "A day to come is a slip of the pen, or a computer whose clock is wrong.",
@@ -51,61 +32,6 @@ var dateRules = []Rule{
 		Says: "A plant was named on or after 1 January 1753.",
 		Why:  "Botanical names begin with 1753, so the year is misread, or the words are a phrase and no name. The first day that is believed is determined_from under checks; its default is that of the TDWG data quality tests.",
 		By:   detBeforeNames},
-}
-
-// dateWarnings passes on what the reader of dates says, of the date of
-// collecting and of every determination, under a code of ours. A date of
-// collecting that a person has read is settled.
-func dateWarnings(d *reading.Reading, code, theirs string, say say) {
-	r := d.Record
-	if !d.Date.FromHand() {
-		one(d, code, theirs, d.Date, at(r.Date, "date"), "date-read", say)
-	}
-	for i := range d.Opinions {
-		o := &d.Opinions[i]
-		one(d, code, theirs, o.Date, at(o.Given.Date, nth("determinations", i, "date")), "", say)
-	}
-}
-
-func one(d *reading.Reading, code, theirs string, date reading.Date, p place, setField string, say say) {
-	for _, w := range date.Written.Warnings {
-		if w.Code != theirs {
-			continue
-		}
-		n := numberOf(d)
-		hint := accept(n, code)
-		message := w.Message
-		switch {
-		case code == codeTwoWays && hidden(d):
-			message = "can be read in two ways; it counts under the span of both until someone settles it"
-		case code == codeTwoWays:
-			message = "can be " + or(w.Readings) + "; it counts under the span of both until someone settles it"
-		case code == codeNoSuchDay:
-			message += "; it has no reading until someone gives one"
-		case hidden(d):
-			message = "cannot be read as a date"
-		}
-		if setField != "" {
-			hint = lines("If the field book settles it: blotter set "+n+" "+setField+"="+firstISO(date)+" --why \"field book, p. 12\"", hint)
-		}
-		say(p, words{message, hint})
-	}
-}
-
-// firstISO is the first possible day as one types it, or an example.
-func firstISO(d reading.Date) string {
-	if d.Written.Known() && !d.Written.OpenStart {
-		return d.Written.First.String()
-	}
-	return "YYYY-MM-DD"
-}
-
-// unreadByHand finds a person's reading of the date that cannot be read.
-func unreadByHand(d *reading.Reading, say say) {
-	if h := d.Date.ByHand; h != nil && !d.Date.FromHand() {
-		say(at(h.Is, "read.date.is"), words{"this reading of the date cannot be read itself, so the words are read instead",
-			"Write the day in figures, for example: is: 1934-04-03"})
-	}
 }
 
 func dateFuture(e *book.Entry, a *Around, say say) {

@@ -43,6 +43,7 @@ var sorted = sync.OnceValue(func() *ruleSet {
 		numberRules,
 		linkRules,
 		fileRules,
+		dateWordRules,
 		dateRules,
 		lifetimeRules,
 		actRules,
