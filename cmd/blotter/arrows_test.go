@@ -46,6 +46,7 @@ var sole = map[string][]string{
 	"github.com/fsnotify/fsnotify":          {"cmd/blotter"},
 	"github.com/schollz/progressbar/v3":     {"cmd/blotter"},
 	"golang.org/x/term":                     {"cmd/blotter"},
+	"golang.org/x/text/language/display":    {"ledger/quality/pack"},
 	"github.com/rogpeppe/go-internal":       {},
 	"pgregory.net/rapid":                    {},
 	"github.com/google/go-cmp":              {"ledger/ledgertest"},

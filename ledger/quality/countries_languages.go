@@ -1,45 +1,34 @@
 package quality
 
 import (
+	_ "embed"
 	"strings"
 	"sync"
 	"unicode"
-
-	"golang.org/x/text/language"
-	"golang.org/x/text/language/display"
-
-	"blotter/ledger/land"
 )
 
-// countryLanguages is the names of countries in the languages of CLDR, as
-// golang.org/x/text has them, folded. A name that means two countries is left
-// out. Made at the first name that ledger/land does not know.
+//go:embed countries.txt
+var countriesText string
+
+// countryLanguages is the code of a country by its folded name in some
+// language. Read at the first name that ledger/land does not know.
 var countryLanguages = sync.OnceValue(func() map[string]string {
-	m := map[string]string{}
-	for _, tag := range display.Supported.Tags() {
-		namer := display.Regions(tag)
-		if namer == nil {
+	m := make(map[string]string, strings.Count(countriesText, ";"))
+	for line := range strings.Lines(countriesText) {
+		code, names, ok := strings.Cut(strings.TrimSuffix(line, "\n"), "|")
+		if !ok || line[0] == '#' {
 			continue
 		}
-		for _, code := range land.Codes() {
-			region, err := language.ParseRegion(code)
-			if err != nil {
-				continue
-			}
-			name := foldCountry(namer.Name(region))
-			switch old, taken := m[name]; {
-			case name == "" || len(name) <= 2:
-			case taken && old != code:
-				m[name] = ""
-			default:
-				m[name] = code
-			}
+		for name := range strings.SplitSeq(names, ";") {
+			m[name] = code
 		}
 	}
 	return m
 })
 
-func foldCountry(s string) string {
+// FoldCountry keeps the letters and marks of a name, in lower case, as
+// countries.txt has them.
+func FoldCountry(s string) string {
 	return strings.Map(func(c rune) rune {
 		if unicode.IsLetter(c) || unicode.IsMark(c) {
 			return unicode.ToLower(c)
@@ -48,8 +37,9 @@ func foldCountry(s string) string {
 	}, s)
 }
 
-// codeInAnyLanguage is the code of a country by its name in some language.
+// codeInAnyLanguage is the code of a country by its name in some language of
+// CLDR.
 func codeInAnyLanguage(name string) (string, bool) {
-	code := countryLanguages()[foldCountry(name)]
-	return code, code != ""
+	code, ok := countryLanguages()[FoldCountry(name)]
+	return code, ok
 }
