@@ -39,6 +39,10 @@ var listRules = []Rule{
 		Says: "Nobody names a specimen by a name years after the museum gave that name up.",
 		Why:  "The accepted name is looked up in names/, so older sheets need nothing. A new opinion under the old name shows that somebody works by another list, or means something else by it.",
 		Join: synonymAnew},
+	{Code: "origin-listed", Severity: ledger.Warning,
+		Says: "A plant that names/ knows as cultivated only is not of wild origin.",
+		Why:  "A plant from a garden that counts as wild puts a dot on the map where it never grew. Escaped and planted are origins of their own; native in names/ is said of the museum's own region.",
+		Join: originListed},
 }
 
 func namesUnread(m *book.Museum, say func(place, words)) {
@@ -137,4 +141,13 @@ func synonymAnew(e *book.Entry, a *Around, say say) {
 	say(place{line: int(e.Lines.Name), field: "determinations"}, words{
 		fmt.Sprintf("names/ has had this name as a synonym of %s since %s, years before it was used here", to.Given.Name.Text, given.Text),
 		lines("If another plant is meant, the name needs sensu and an author.", accept(short(e.Number), "synonym-anew"))})
+}
+
+func originListed(e *book.Entry, a *Around, say say) {
+	n := a.Museum.Names.Accepted(e.NameKey)
+	if n == nil || n.Given.Native.Text != "cultivated" || !e.Flags.Has(book.Wild) {
+		return
+	}
+	say(place{line: int(e.Lines.Name), field: "origin"}, words{"is wild by its record, and only cultivated by names/",
+		lines("If it had got away from a garden: "+set(short(e.Number), "origin", "escaped"), "If it grows wild where it was collected, or here by now, mend native in "+n.Path+". "+accept(short(e.Number), "origin-listed"))})
 }

@@ -66,6 +66,7 @@ var sorted = sync.OnceValue(func() *ruleSet {
 		seasonRules,
 		fateRules,
 		wordsRules,
+		bareRules,
 		imageRules,
 		licenceRules,
 		sensitiveRules,
