@@ -83,3 +83,16 @@ func (s *shelf) list(words []string) string {
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " " + s.lang.And + " " + words[len(words)-1]
 }
+
+// dated is e, without its date when that has not come yet on the day of the
+// site: a slip that must not stretch every chart over centuries. The sheet's
+// own page shows the words as they are.
+func (s *shelf) dated(e *book.Entry) *book.Entry {
+	t := s.in.Today
+	if !e.Dated || t.IsZero() || e.First <= dates.DayOf(t.Year(), int(t.Month()), t.Day()) {
+		return e
+	}
+	c := *e
+	c.Dated, c.First, c.Last = false, 0, 0
+	return &c
+}

@@ -7,8 +7,9 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/book"
-	"blotter/ledger/dates"
+	"blotter/ledger/georeference"
 	"blotter/ledger/names"
+	"blotter/ledger/reading"
 	"blotter/render/page"
 )
 
@@ -18,6 +19,8 @@ type shelf struct {
 	in   *Input
 	site *page.Site
 	lang *page.Language
+
+	gazetteer *georeference.Gazetteer // of the places in places.yaml that everybody may see
 
 	sheets   []*book.Entry // published, in order of path
 	names    map[string]*taxon
@@ -83,7 +86,7 @@ func newShelf(in *Input) *shelf {
 	for i := range in.Book.Museum.People.All {
 		s.initialled = s.initialled || in.Book.Museum.People.All[i].Initials.Text == "yes"
 	}
-	s.site = siteOf(in, s.lang)
+	s.site, s.gazetteer = siteOf(in, s.lang), reading.Gazetteer(in.Book.Museum.Places)
 	for e := range in.Book.All() {
 		switch {
 		case e.Stage == ledger.Full && e.Number.Valid() && s.published(e.Number) == nil:
@@ -96,19 +99,6 @@ func newShelf(in *Input) *shelf {
 	}
 	s.arrange()
 	return s
-}
-
-// dated is e, without its date when that has not come yet on the day of the
-// site: a slip that must not stretch every chart over centuries. The sheet's
-// own page shows the words as they are.
-func (s *shelf) dated(e *book.Entry) *book.Entry {
-	t := s.in.Today
-	if !e.Dated || t.IsZero() || e.First <= dates.DayOf(t.Year(), int(t.Month()), t.Day()) {
-		return e
-	}
-	c := *e
-	c.Dated, c.First, c.Last = false, 0, 0
-	return &c
 }
 
 func siteOf(in *Input, l *page.Language) *page.Site {

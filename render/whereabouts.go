@@ -1,8 +1,9 @@
 package render
 
 import (
-	"math"
+	"strings"
 
+	"blotter/ledger/georeference"
 	"blotter/ledger/reading"
 	"blotter/render/figure"
 	"blotter/render/page"
@@ -39,22 +40,14 @@ func (x *sheet) positionFields(f *page.Fields) {
 
 // positionWords is the position with as many decimals as its error bears out.
 func (x *sheet) positionWords(p reading.Position) string {
-	r := p.Radius()
-	if p.FromHand || r <= 0 {
+	if p.FromHand || !p.Known {
 		return p.Written.String()
 	}
-	return p.Written.Within(r) + ", ± " + metres(r)
-}
-
-// metres is a length in words with no more figures than it deserves.
-func metres(m float64) string {
-	switch {
-	case m >= 10000:
-		return page.Number(int(math.Round(m/1000))) + " km"
-	case m >= 100:
-		return page.Number(int(math.Round(m/10)*10)) + " m"
+	out := p.Point()
+	if p.Shifted() {
+		out += " (WGS 84)"
 	}
-	return itoa(int(math.Ceil(m))) + " m"
+	return out + ", ± " + georeference.Metres(p.Radius())
 }
 
 func (x *sheet) lengthField(f *page.Fields) {
@@ -89,21 +82,24 @@ func (x *sheet) place() []page.Block {
 	}
 	p := x.d.Position
 	if !p.Known {
-		return []page.Block{page.Para{Parts: []page.Part{said(x.lang.NoPosition)}}}
+		return append([]page.Block{page.Para{Parts: []page.Part{said(x.lang.NoPosition)}}}, x.reckoned()...)
 	}
 	r := p.Radius()
-	where := placeWords(x.e)
-	sentence := page.Fill(x.lang.MapSentence, where)
-	if r > 0 {
-		sentence = page.Fill(x.lang.MapSentenceError, where, metres(r))
-	}
+	sentence := page.Fill(x.lang.MapSentenceError, placeWords(x.e), georeference.Metres(r))
 	m := page.Map{Spots: []page.Spot{{Lat: p.Lat, Lon: p.Lon, Metres: r, N: 1}}}
 	m.Sentence = page.Said(sentence + " " + x.mapNote(m))
-	out := []page.Block{m}
-	if lines := x.shares(p); len(lines) > 0 {
-		out = append(out, page.Lines{List: lines})
+	return []page.Block{m, x.shares(p.Estimate)}
+}
+
+// reckoned says where the words of the locality put the sheet: the program's
+// reckoning from places.yaml, and never the collector's.
+func (x *sheet) reckoned() []page.Block {
+	e := x.d.Reckoned(x.gazetteer)
+	if !e.Known {
+		return nil
 	}
-	return out
+	line := page.FillParts(x.lang.Reckoned, []page.Part{said(e.String())}, []page.Part{page.Quote{Words: page.Words(e.From)}})
+	return []page.Block{page.Para{Parts: line}, x.shares(e)}
 }
 
 // mapNote says what the ring on the map means (interface.md 2.4).
@@ -120,24 +116,33 @@ func (x *sheet) mapNote(m page.Map) string {
 }
 
 // shares are the parts of the error, each with its reason.
-func (x *sheet) shares(p reading.Position) [][]page.Part {
-	var out [][]page.Part
-	if !p.FromHand && p.Written.Known() {
-		if m := p.Written.Precision(); m > 0 {
-			out = append(out, []page.Part{said("± " + metres(m) + ": " + x.lang.ErrorWords)})
+func (x *sheet) shares(e georeference.Estimate) page.Lines {
+	var out page.Lines
+	for _, p := range e.Parts {
+		out.List = append(out.List, append([]page.Part{said("± " + georeference.Metres(p.Metres) + ": ")}, reason(p)...))
+	}
+	for _, p := range e.Unsaid {
+		out.List = append(out.List, page.FillParts(x.lang.NotCounted, reason(p)))
+	}
+	return out
+}
+
+// reason is why a share is what it is, the words that it quotes set apart.
+func reason(p georeference.Part) []page.Part {
+	var out []page.Part
+	rest := p.Why
+	for _, q := range p.Quotes {
+		before, after, ok := strings.Cut(rest, q)
+		if !ok {
+			continue
 		}
+		if before != "" {
+			out = append(out, said(before))
+		}
+		out, rest = append(out, page.Person(q)), after
 	}
-	pl := x.r.Place
-	switch {
-	case p.FromHand && p.ByHand.Uncertainty.Set():
-		out = append(out, []page.Part{said("± "), page.Person(p.ByHand.Uncertainty.Text), said(": " + x.lang.ErrorPerson)})
-	case pl.Uncertainty.Set():
-		out = append(out, []page.Part{said("± "), page.Person(pl.Uncertainty.Text), said(": " + x.lang.ErrorStated)})
-	case pl.GPSAccuracy.Set():
-		out = append(out, []page.Part{said("± "), page.Person(pl.GPSAccuracy.Text), said(": " + x.lang.ErrorDevice)})
-	}
-	if !pl.Datum.Set() && !p.FromHand {
-		out = append(out, []page.Part{said(x.lang.ErrorDatum)})
+	if rest != "" {
+		out = append(out, said(rest))
 	}
 	return out
 }

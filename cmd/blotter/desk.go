@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"blotter/ledger"
+	"blotter/ledger/georeference"
 	"blotter/ledger/gitrepo"
 	"blotter/ledger/history"
 )
@@ -24,8 +25,9 @@ type desk struct {
 	museum *ledger.Museum
 	zone   *time.Location
 
-	all   []ledger.Number      // of the work tree, filled on first use
-	names map[string]knownName // of names/, filled on first use
+	all   []ledger.Number         // of the work tree, filled on first use
+	names map[string]knownName    // of names/, filled on first use
+	named *georeference.Gazetteer // of places.yaml, filled on first use
 }
 
 // desk opens the ledger that we stand in, or that --ledger names.

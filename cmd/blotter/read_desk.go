@@ -4,8 +4,6 @@ import (
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/dates"
-	"blotter/ledger/georeference"
-	"blotter/ledger/places"
 	"blotter/ledger/reading"
 )
 
@@ -43,7 +41,7 @@ func (x *readDesk) files(d *desk) error {
 		{ledger.MuseumFile, func(src []byte) { x.museum, _ = ledger.DecodeMuseum(ledger.MuseumFile, src) }},
 		{ledger.PlacesFile, func(src []byte) {
 			list, _ := ledger.DecodePlaces(ledger.PlacesFile, src)
-			x.gazetteer = gazetteerOf(list)
+			x.gazetteer = reading.Gazetteer(list.Places)
 		}},
 		{ledger.PeopleFile, func(src []byte) {
 			list, _ := ledger.DecodePeople(ledger.PeopleFile, src)
@@ -57,20 +55,4 @@ func (x *readDesk) files(d *desk) error {
 		f.take(src)
 	}
 	return nil
-}
-
-// gazetteerOf makes ready what places.yaml says.
-func gazetteerOf(list *ledger.Places) *georeference.Gazetteer {
-	var all []georeference.Place
-	for i := range list.Places {
-		n := &list.Places[i]
-		p := &n.Place
-		all = append(all, georeference.Place{
-			Name: n.Name.Text, Country: p.Country.Text, Province: p.Province.Text, District: p.District.Text, Extent: n.Extent.Text,
-			Said: georeference.Said{
-				Position: places.ReadPosition(p.Position.Text), Datum: p.Datum.Text, Uncertainty: p.Uncertainty.Text, Accuracy: p.GPSAccuracy.Text,
-			},
-		})
-	}
-	return georeference.NewGazetteer(all)
 }

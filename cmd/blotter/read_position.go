@@ -56,7 +56,7 @@ func (p *pointTold) shares() []string {
 func unsaid(e georeference.Estimate) []string {
 	var out []string
 	for _, u := range e.Unsaid {
-		out = append(out, "not counted, since nobody says it: "+u)
+		out = append(out, "not counted, since nobody says it: "+u.Why)
 	}
 	return out
 }

@@ -114,6 +114,9 @@ func (d *desk) showSheet(v sheetVersion) {
 			continue
 		}
 		rows = append(rows, []string{fieldLabel(f.Path), d.wordsAndReading(f.Path, value, read)})
+		if f.Path == "place.locality" {
+			rows = append(rows, d.reckonedRow(read)...)
+		}
 	}
 	d.table("  ", rows)
 	d.showLists(r)
@@ -185,10 +188,7 @@ func (d *desk) wordsAndReading(path, words string, read *reading.Reading) string
 		}
 		hand = read.Date.ByHand
 	case "place.position":
-		if shown, _ := readPosition(words); shown != "" {
-			out += "   " + shown
-		}
-		hand = read.Position.ByHand
+		return out + positionRead(words, read.Position) + d.handRead(read.Position.ByHand) + sharesBelow(read.Position.Estimate)
 	case "place.elevation":
 		if shown, _ := readHeight(words); shown != "" && absence == reading.Present {
 			out += "   " + shown
@@ -197,10 +197,15 @@ func (d *desk) wordsAndReading(path, words string, read *reading.Reading) string
 	case "place.country":
 		hand = read.Country.ByHand
 	}
-	if hand != nil {
-		out += "\nread as " + hand.Is.Text + " by " + joinNonEmpty(", ", hand.By.Text, d.shownDate(hand.Date.Text), hand.From.Text, hand.Why.Text)
+	return out + d.handRead(hand)
+}
+
+// handRead is a person's reading, on a line of its own; "" for none.
+func (d *desk) handRead(hand *ledger.ReadValue) string {
+	if hand == nil {
+		return ""
 	}
-	return out
+	return "\nread as " + hand.Is.Text + " by " + joinNonEmpty(", ", hand.By.Text, d.shownDate(hand.Date.Text), hand.From.Text, hand.Why.Text)
 }
 
 // showLists prints the lists of entries: earlier names, types, notes.
@@ -231,42 +236,4 @@ func prefixedAny(what, word string) string {
 		return ""
 	}
 	return what + word
-}
-
-// recordJSON is a record for programs: every field by its path, and what
-// stands and is read.
-func (d *desk) recordJSON(v sheetVersion) any {
-	read := reading.Of(v.record, reading.ConventionsOf(d.museum))
-	s := d.standing(v.record)
-	fields := map[string]string{}
-	for _, kv := range ledger.Flatten(v.record) {
-		fields[kv.Key] = kv.Value
-	}
-	out := struct {
-		Number    ledger.Number     `json:"number"`
-		Path      string            `json:"path"`
-		Name      string            `json:"name"`
-		Canonical string            `json:"canonical_name"`
-		Accepted  string            `json:"accepted_name,omitempty"`
-		From      string            `json:"from_day,omitempty"`
-		Until     string            `json:"until_day,omitempty"`
-		Lat       *float64          `json:"latitude,omitempty"`
-		Lon       *float64          `json:"longitude,omitempty"`
-		Elevation *float64          `json:"elevation_m,omitempty"`
-		Fate      string            `json:"fate,omitempty"`
-		Fields    map[string]string `json:"fields"`
-	}{Number: v.number, Path: v.path, Name: s.words, Canonical: s.key, Fate: read.Fate, Fields: fields}
-	if len(s.steps) > 0 {
-		out.Accepted = s.steps[len(s.steps)-1].of
-	}
-	if read.Date.Known {
-		out.From, out.Until = read.Date.First.String(), read.Date.Last.String()
-	}
-	if read.Position.Known {
-		out.Lat, out.Lon = &read.Position.Lat, &read.Position.Lon
-	}
-	if read.Elevation.Known {
-		out.Elevation = &read.Elevation.Metres
-	}
-	return out
 }

@@ -128,8 +128,9 @@ determinations:
 		{"named on", e.NamedOn.String(), "2026-11-02"},
 		{"flags", e.Flags.Has(book.Flower | book.NamedDated | book.Redet), true},
 		{"positioned", fmt.Sprintf("%t %.4f %.4f", e.Positioned, e.Lat, e.Lon), "true 60.7033 6.6514"},
-		// 8 m shown by the device and 34 m, the diagonal of one second at 60.7° N
-		{"uncertainty", fmt.Sprintf("%.0f", e.Uncertainty), "42"},
+		// 34 m, the diagonal of one second at 60.7° N; 16 m, twice what the device
+		// showed; 262 m, the furthest of the datums used there
+		{"uncertainty", fmt.Sprintf("%.0f", e.Uncertainty), "312"},
 		{"picture", b.Has("images/a.jpg"), true},
 		{"length", b.Len(), 1},
 	} {

@@ -35,8 +35,8 @@ type Entry struct {
 
 	Country, Province, District, Locality string // as written
 	Positioned                            bool
-	Lat, Lon                              float64 // degrees, by the datum stated
-	Uncertainty                           float64 // metres, with the precision of the words; 0: not known
+	Lat, Lon                              float64 // degrees on WGS84
+	Uncertainty                           float64 // metres: the radius of reading.Position; 0 when not Positioned
 
 	Name                string    // current name as written, "" when not yet named
 	NameKey             string    // canonical form of it without authors and qualifiers; "" when it could not be read

@@ -82,7 +82,7 @@ func positionWarning(d *reading.Reading, code string, say say) {
 }
 
 func positionZero(d *reading.Reading, say say) {
-	if p := d.Position; p.Known && p.Lat == 0 && p.Lon == 0 {
+	if p := d.Position; p.Known && p.Read.Lat == 0 && p.Read.Lon == 0 {
 		l, field := d.Record.Place.Position, "place.position"
 		if p.FromHand {
 			l, field = p.ByHand.Is, "read.position.is"

@@ -4,13 +4,16 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"blotter/ledger/places"
 )
 
 // Part is one share of the error of a point.
 type Part struct {
-	Name   string  // which share: one of the constants below
-	Metres float64 // what it adds to the radius
-	Why    string  // in plain words
+	Name   string   // which share: one of the constants below
+	Metres float64  // what it adds to the radius
+	Why    string   // in plain words
+	Quotes []string // the record's or a place's own words in Why, in order
 }
 
 // The shares of an error.
@@ -35,19 +38,45 @@ type Estimate struct {
 	Lat, Lon float64 // WGS84, degrees, north and east positive
 	Metres   float64 // the radius; the sum of Parts
 	Parts    []Part
-	Unsaid   []string // what nobody stated and is not counted, each a clause
-	From     string   // of a locality: what the point was reckoned from
-	Why      string   // when not Known: why nothing can be reckoned
+	Unsaid   []Part // what nobody stated and is not counted, without metres
+	From     string // of a locality: what the point was reckoned from
+	Why      string // when not Known: why nothing can be reckoned
 }
 
-func (e *Estimate) add(name string, metres float64, why string) {
+func (e *Estimate) add(name string, metres float64, why string, quotes ...string) {
 	if metres > 0 {
-		e.Parts = append(e.Parts, Part{name, metres, why})
+		e.Parts = append(e.Parts, Part{name, metres, why, quotes})
 		e.Metres += metres
 	}
 }
 
-func (e *Estimate) unsaid(what string) { e.Unsaid = append(e.Unsaid, what) }
+func (e *Estimate) unsaid(name, what string, quotes ...string) {
+	e.Unsaid = append(e.Unsaid, Part{Name: name, Why: what, Quotes: quotes})
+}
+
+// Point is the point with as many decimals as the radius bears out: 60.7033° N,
+// 6.6514° E.
+func (e Estimate) Point() string {
+	return places.Position{Lat: e.Lat, Lon: e.Lon, Form: places.Decimal}.Within(e.Metres)
+}
+
+// String is point and radius: 60.7033° N, 6.6514° E, ± 51 m; empty when not
+// Known.
+func (e Estimate) String() string {
+	if !e.Known {
+		return ""
+	}
+	return e.Point() + ", ± " + Metres(e.Metres)
+}
+
+// String is a share in words: ± 16 m: the device showed 8 m; what is not
+// counted: not stated, and not counted: how large Voss is.
+func (p Part) String() string {
+	if p.Metres == 0 {
+		return "not stated, and not counted: " + p.Why
+	}
+	return "± " + Metres(p.Metres) + ": " + p.Why
+}
 
 // Metres is a length in words, with no more figures than it deserves: 8 m, 43 m,
 // 1,240 m, 12 km. It is never rounded down.

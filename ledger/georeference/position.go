@@ -14,7 +14,7 @@ import (
 type Era uint8
 
 const (
-	NotAsked  Era = iota // nothing is counted for the source, and Unsaid says so
+	NotAsked  Era = iota // nothing is counted for the source; Unsaid says so
 	Degraded             // before 1 May 2000, when satellite positions were made worse on purpose; also when no date is known
 	Undimmed             // from 1 May 2000 on
 	ByAPerson            // found later by a person, on a map or otherwise
@@ -45,18 +45,18 @@ func Of(s Said) Estimate {
 	if !p.Known() {
 		return Estimate{Why: "there is no position that could be read"}
 	}
-	e := Estimate{Known: true, Lat: p.Lat, Lon: p.Lon}
-	shift, why := e.toWGS84(s)
+	e := Estimate{Known: true}
+	shift, why, words := e.toWGS84(s)
 	precision := p.Precision()
 	stated := places.ReadLength(s.Uncertainty)
 	if stated.Known() && stated.Max >= precision {
-		e.add(Stated, stated.Max, s.whose()+"uncertainty is stated as "+s.Uncertainty+", for the whole")
+		e.add(Stated, stated.Max, s.whose()+"uncertainty is stated as "+s.Uncertainty+", for the whole", s.quotes(s.Uncertainty)...)
 		return e
 	}
-	e.add(Precision, precision, s.whose()+"coordinates are written to "+step(p))
-	e.add(Datum, shift, why)
+	e.add(Precision, precision, s.whose()+"coordinates are written to "+step(p), s.quotes()...)
+	e.add(Datum, shift, why, s.quotes(words)...)
 	if stated.Known() {
-		e.add(Stated, stated.Max, s.whose()+"uncertainty is stated as "+s.Uncertainty+"; the coordinates are written more coarsely than that, so both count")
+		e.add(Stated, stated.Max, s.whose()+"uncertainty is stated as "+s.Uncertainty+"; the coordinates are coarser than that, so both count", s.quotes(s.Uncertainty)...)
 		return e
 	}
 	e.source(s)
@@ -71,28 +71,40 @@ func (s Said) whose() string {
 	return s.Of + ": the "
 }
 
-// toWGS84 applies the datum; it returns what that adds to the error, and why.
-func (e *Estimate) toWGS84(s Said) (metres float64, why string) {
-	words := strings.TrimSpace(s.Datum)
-	if s.Position.Datum != "" {
-		words = s.Position.Datum
-	}
-	d, ok := geodesy.DatumOf(words)
-	if !ok {
-		why = "no datum is stated"
-		if words != "" && !absent(words) {
-			why = "the datum " + words + " is not known here"
-		}
-		return geodesy.UnknownDatum, s.of(why + "; between any two datums a point moves by this much at the most (Chapman & Wieczorek 2020)")
-	}
-	e.Lat, e.Lon, metres = d.ToWGS84(e.Lat, e.Lon)
+// toWGS84 applies the datum; it returns what that adds to the error, why, and
+// the words of a datum that why quotes.
+func (e *Estimate) toWGS84(s Said) (metres float64, why, words string) {
+	var name string
+	e.Lat, e.Lon, metres, name = s.Position.OnWGS84(s.Datum)
 	switch {
+	case name == "":
+		why = "no datum is stated"
+		if words = strings.TrimSpace(s.Datum); words != "" && !absent(words) {
+			why = "the datum " + words + " is not known here"
+		} else {
+			words = ""
+		}
+		if metres == geodesy.UnknownDatum {
+			return metres, s.of(why + ": as far as any two are apart anywhere"), words
+		}
+		return metres, s.of(why + ": as far as any datum used there is off"), words
 	case metres == geodesy.UnknownDatum:
-		return metres, s.of("the datum " + d.Name + " is not used there, so it counts as not known")
+		return metres, s.of("the datum " + name + " is not used there, so it counts as not known"), ""
 	case metres > 0:
-		return metres, s.of("the shift from " + d.Name + " to WGS 84 is good to that (EPSG)")
+		return metres, s.of("the shift from " + name + " to WGS 84 is as good as that"), ""
 	}
-	return 0, ""
+	return 0, "", ""
+}
+
+// quotes are the words that a reason quotes, the place's name first.
+func (s Said) quotes(words ...string) []string {
+	var out []string
+	for _, w := range append([]string{s.Of}, words...) {
+		if w != "" {
+			out = append(out, w)
+		}
+	}
+	return out
 }
 
 func (s Said) of(why string) string {
@@ -110,7 +122,7 @@ func absent(words string) bool { return places.ReadLength(words).None != places.
 func (e *Estimate) source(s Said) {
 	device, m := places.ReadLength(s.Accuracy), scaleOf(s.From)
 	if device.Known() && device.Max > 0 {
-		e.add(Device, 2*device.Max, s.of("the device showed "+s.Accuracy+"; doubled, since devices show less than the error of 95 readings in 100 (Chapman & Wieczorek 2020)"))
+		e.add(Device, 2*device.Max, s.of("the device showed "+s.Accuracy+", which counts twice, to hold 95 times in 100"), s.quotes(s.Accuracy)...)
 	}
 	if m.scale > 0 {
 		e.drawn(s, m)
@@ -118,13 +130,13 @@ func (e *Estimate) source(s Said) {
 	switch {
 	case device.Known() && device.Max > 0 || m.scale > 0:
 	case s.Era == Undimmed:
-		e.add(Source, leastUndimmed, s.of("nobody says how the position was found; the least that counts since May 2000 (Darwin Core)"))
+		e.add(Source, leastUndimmed, s.of("nobody says how it was found: the least that counts since May 2000"), s.quotes()...)
 	case s.Era == Degraded:
-		e.add(Source, leastDegraded, s.of("nobody says how the position was found; the least that counts before May 2000 (Darwin Core)"))
+		e.add(Source, leastDegraded, s.of("nobody says how it was found: the least that counts before May 2000"), s.quotes()...)
 	case s.Era == ByAPerson:
-		e.unsaid(s.of("how good the source of the position is (a map without a scale, or nothing)"))
+		e.unsaid(Source, s.of("how good its source is"), s.quotes()...)
 	default:
-		e.unsaid(s.of("how the position was found"))
+		e.unsaid(Source, s.of("how it was found"), s.quotes()...)
 	}
 }
 
@@ -132,9 +144,9 @@ func (e *Estimate) source(s Said) {
 func (e *Estimate) drawn(s Said, m sheet) {
 	scale := "1:" + grouped(m.scale)
 	e.add(Map, MapError(m.scale, m.standard), s.of("a map of "+scale+" is drawn "+[...]string{
-		"to 1 mm on paper, its standard not being stated", "to 0.5 mm on paper", "by the standard of the US, 1/50 inch (1/30 on maps of a greater scale than 1:20,000)"}[m.standard]))
+		"to 1 mm, its standard not being stated", "to 0.5 mm", "to the standard of the US"}[m.standard]), s.quotes()...)
 	if !m.screen {
-		e.add(Measuring, MeasuringError(m.scale), s.of("a point is taken off a printed map of "+scale+" to 1 mm"))
+		e.add(Measuring, MeasuringError(m.scale), s.of("a point is taken off paper to 1 mm"), s.quotes()...)
 	}
 }
 
@@ -142,12 +154,16 @@ func (e *Estimate) drawn(s Said, m sheet) {
 func step(p places.Position) string {
 	d := p.Step
 	switch {
+	case p.Cell > 0:
+		return "a square of the grid"
+	case p.Form > places.DegMinSec:
+		return "whole units of the grid"
 	case p.Form == places.DegMinSec:
-		return unitStep(d*3600, "″") + " (the cell of that size, corner to corner)"
+		return unitStep(d*3600, "″")
 	case p.Form == places.DegMin:
-		return unitStep(d*60, "′") + " (the cell of that size, corner to corner)"
+		return unitStep(d*60, "′")
 	}
-	return unitStep(d, "°") + " (the cell of that size, corner to corner)"
+	return unitStep(d, "°")
 }
 
 func unitStep(v float64, mark string) string {

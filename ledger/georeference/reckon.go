@@ -52,9 +52,9 @@ func (g *Gazetteer) away(o Offset, in Within) Estimate {
 	others := e.Metres
 	if s.extent.Known() {
 		others += s.extent.Max
-		e.add(Extent, s.extent.Max, s.Name+" reaches that far from its middle ("+s.Extent+")")
+		e.add(Extent, s.extent.Max, s.Name+" reaches that far from its middle ("+s.Extent+")", s.Name, s.Extent)
 	} else {
-		e.unsaid("how large " + s.Name + " is")
+		e.unsaid(Extent, "how large "+s.Name+" is", s.Name)
 	}
 	e.From = o.words() + " " + s.Name
 	switch {
@@ -76,7 +76,7 @@ func (g *Gazetteer) away(o Offset, in Within) Estimate {
 func (s *site) start() Estimate {
 	e := s.point
 	e.Parts = append([]Part(nil), e.Parts...)
-	e.Unsaid = append([]string(nil), e.Unsaid...)
+	e.Unsaid = append([]Part(nil), e.Unsaid...)
 	return e
 }
 
@@ -84,7 +84,7 @@ func (s *site) start() Estimate {
 // written to.
 func (l Leg) half() float64 { return (l.Distance.Max-l.Distance.Min)/2 + l.Distance.Error }
 
-const whyDistance = "the distance is written to within half of the unit it counts in"
+const whyDistance = "the distance is written to half of the unit it counts in"
 
 // straight is one distance in one direction.
 func (e *Estimate) straight(l Leg, others float64) {
@@ -112,7 +112,7 @@ func DirectionError(metres, others, half float64) float64 {
 // ring is a distance without a direction: all around the place.
 func (e *Estimate) ring(l Leg) {
 	e.add(Distance, l.half(), whyDistance)
-	e.add(Direction, l.Distance.Mid(), "no direction is named: it may lie on any side")
+	e.add(Direction, l.Distance.Mid(), "no direction is named, so it may lie on any side")
 }
 
 // rightAngled reports whether there are two distances along the main points,
@@ -137,11 +137,11 @@ func (e *Estimate) legs(o Offset, directions bool) {
 		turned += DirectionError(d, 0, l.Heading.Half)
 	}
 	if !directions {
-		e.add(Distance, math.Sqrt(square), "both distances are written to within half of the unit they count in; at right angles they go together as the sides of a triangle")
+		e.add(Distance, math.Sqrt(square), "the distances are written to half of the unit they count in; at right angles they go together as the sides of a triangle")
 		return
 	}
-	e.add(Distance, sum, "the distances are written to within half of the unit they count in")
-	e.add(Direction, turned, "the directions may be off to each side; each counts by itself")
+	e.add(Distance, sum, "the distances are written to half of the unit they count in")
+	e.add(Direction, turned, "the directions may be off to each side, each by itself")
 }
 
 // byRoad is a distance along a road, a river or a path: the place lies no
@@ -187,10 +187,10 @@ func (g *Gazetteer) between(o Offset, in Within) Estimate {
 	if b.extent.Max > a.extent.Max {
 		wide = b
 	}
-	e.add(Extent, wide.extent.Max, wide.Name+" reaches that far from its middle ("+wide.Extent+")")
+	e.add(Extent, wide.extent.Max, wide.Name+" reaches that far from its middle ("+wide.Extent+")", wide.Name, wide.Extent)
 	for _, s := range []*site{a, b} {
 		if !s.extent.Known() {
-			e.unsaid("how large " + s.Name + " is")
+			e.unsaid(Extent, "how large "+s.Name+" is", s.Name)
 		}
 	}
 	return e
@@ -228,7 +228,7 @@ func (g *Gazetteer) at(locality string, in Within) Estimate {
 	}
 	e := best.start()
 	e.From = best.Name
-	e.add(Extent, best.extent.Max, best.Name+" reaches that far from its middle ("+best.Extent+")")
+	e.add(Extent, best.extent.Max, best.Name+" reaches that far from its middle ("+best.Extent+")", best.Name, best.Extent)
 	return e
 }
 

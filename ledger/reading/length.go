@@ -32,11 +32,3 @@ func lengthOf(words string, hand *ledger.ReadValue) Length {
 	}
 	return l
 }
-
-// metres is the greater end of a length in metres; 0 when it cannot be read.
-func metres(words string) float64 {
-	if l := places.ReadLength(words); l.Known() {
-		return l.Max
-	}
-	return 0
-}

@@ -2,6 +2,8 @@ package reading
 
 import (
 	"blotter/ledger"
+	"blotter/ledger/dates"
+	"blotter/ledger/georeference"
 	"blotter/ledger/places"
 )
 
@@ -16,46 +18,59 @@ type Position struct {
 	// FromHand says that the reading that holds is a person's: it is exported
 	// with its author and never printed as the collector's.
 	FromHand bool
-	Known    bool
-	Lat, Lon float64 // degrees, north and east positive
-	// Uncertainty is the radius in metres that a person or the label states,
-	// or the device showed; 0: nobody said. It leaves out the precision of
-	// the words, which is Read.Precision.
-	Uncertainty float64
+	// Estimate is the reading that holds brought to WGS84, its radius and the
+	// shares of it; Known, Lat, Lon, Metres, Parts and Unsaid are its.
+	georeference.Estimate
 }
 
 // positionOf reads the position; a person's reading, if there is one that can
-// be read, goes before the words.
-func positionOf(p ledger.Place, hand *ledger.ReadValue) Position {
+// be read, goes before the words. The date is that of gathering.
+func positionOf(p ledger.Place, hand *ledger.ReadValue, date Date) Position {
 	out := Position{Words: p.Position.Text, ByHand: hand, Written: places.ReadPosition(p.Position.Text)}
 	out.Read = out.Written
-	stated := metres(p.Uncertainty.Text)
-	if stated == 0 {
-		stated = metres(p.GPSAccuracy.Text)
-	}
+	said := SaidOf(p, out.Written)
+	said.Era = eraOf(date)
 	if hand != nil {
 		if r := places.ReadPosition(hand.Is.Text); r.Known() {
 			out.Read, out.FromHand = r, true
-			stated = metres(hand.Uncertainty.Text)
+			said = saidByHand(hand, r)
 		}
 	}
-	if out.Known = out.Read.Known(); out.Known {
-		out.Lat, out.Lon, out.Uncertainty = out.Read.Lat, out.Read.Lon, stated
-	} else {
+	if out.Estimate = georeference.Of(said); !out.Known {
 		out.Absence = absenceOfPlace(out.Read.None)
 	}
 	return out
 }
 
-// Radius is the radius in metres within which the plant grew, as far as
-// somebody stated it or the words are precise: the sum of Uncertainty and the
-// precision of the words; 0 when there is no reading or nobody stated one.
-func (p Position) Radius() float64 {
-	if !p.Known || p.Uncertainty == 0 {
-		return 0
-	}
-	return p.Uncertainty + p.Read.Precision()
+// SaidOf is what a place says of its position, which was read as p.
+func SaidOf(place ledger.Place, p places.Position) georeference.Said {
+	return georeference.Said{Position: p, Datum: place.Datum.Text, Uncertainty: place.Uncertainty.Text, Accuracy: place.GPSAccuracy.Text}
 }
+
+// saidByHand is what a person says of a reading; without a datum in its words
+// it is on WGS84.
+func saidByHand(hand *ledger.ReadValue, p places.Position) georeference.Said {
+	return georeference.Said{Position: p, Datum: "WGS84", Uncertainty: hand.Uncertainty.Text, From: hand.From.Text, Era: georeference.ByAPerson}
+}
+
+// undimmed is the day from which satellite positions were no longer made worse
+// on purpose.
+var undimmed = dates.DayOf(2000, 5, 1)
+
+func eraOf(d Date) georeference.Era {
+	if d.Known && d.First >= undimmed {
+		return georeference.Undimmed
+	}
+	return georeference.Degraded
+}
+
+// Radius is the radius in metres about Lat and Lon within which the plant
+// grew, the sum of its Parts; 0 when there is no reading.
+func (p Position) Radius() float64 { return p.Metres }
+
+// Shifted reports whether the reading that holds was brought to WGS84 from
+// another datum.
+func (p Position) Shifted() bool { return p.Known && (p.Lat != p.Read.Lat || p.Lon != p.Read.Lon) }
 
 func absenceOfPlace(n places.None) Absence {
 	switch n {

@@ -15,7 +15,7 @@ import (
 
 // Version is raised whenever Of gives another answer for the same words; what
 // was kept by an older one is then read anew.
-const Version = 7
+const Version = 8
 
 // Reading is one record with all of its values as read.
 type Reading struct {
@@ -97,7 +97,7 @@ func (x *Reader) Of(r *ledger.Record) *Reading {
 	d := &Reading{Record: r}
 	d.Date = x.date(r.Date.Text, byHand(&r.Read.Date), x.c.Collected())
 	d.Who = x.who(r.Collector.Text)
-	d.Position = positionOf(r.Place, byHand(&r.Read.Position))
+	d.Position = positionOf(r.Place, byHand(&r.Read.Position), d.Date)
 	d.Elevation = lengthOf(r.Place.Elevation.Text, byHand(&r.Read.Elevation))
 	d.Country = Place{Words: r.Place.Country.Text, ByHand: byHand(&r.Read.Country)}
 	x.opinions(d)

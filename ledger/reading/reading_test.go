@@ -61,7 +61,7 @@ func TestOf(t *testing.T) {
 		{"whose date", d.Date.FromHand(), true, ""},
 		{"position", strconv.FormatFloat(d.Position.Lon, 'f', 4, 64), "6.6512", "the person's reading puts it east"},
 		{"written position", d.Position.Written.Lon < 0, true, "the words say west"},
-		{"uncertainty", d.Position.Uncertainty, 40.0, "that of the reading, not of the device"},
+		{"uncertainty", d.Position.Radius(), 40.0, "that of the reading, not of the device, and the whole"},
 		{"elevation", strconv.FormatFloat(d.Elevation.Metres, 'f', 2, 64), "365.76", "1200 international feet of 0.3048 m"},
 		{"current", name.Words, "Ranunculus acris cf. subsp. pumilus", "the newest that is no mistake"},
 		{"key", name.Key(), "Ranunculus acris subsp. pumilus", "without qualifier"},

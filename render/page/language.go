@@ -44,9 +44,8 @@ type Language struct {
 	Fascicle, NoWord, About                                                 string
 
 	// Specimen: place.
-	ThePlace, NoPosition, NoMapWithheld, MapSentence, MapSentenceError, MapRingSmall, MapErrorUnknown, MapErrorLarge                                                                                                                      string
-	MapErrorCircle, MapMany, MapRest, MapSquares, NoPlaceWords, MorePlaces, MapHeading, MIDSLevel, MIDSNone, MIDSLacks, Journeys, PlaceMiddle, PlaceExtent, HistoryCut, Place1, PlaceN, ErrorWords, ErrorPerson, ErrorStated, ErrorDevice string
-	ErrorDatum                                                                                                                                                                                                                            string
+	ThePlace, NoPosition, NoMapWithheld, MapSentenceError, MapRingSmall, MapErrorUnknown, MapErrorLarge                                                                                                      string
+	MapErrorCircle, MapMany, MapRest, MapSquares, NoPlaceWords, MorePlaces, MapHeading, MIDSLevel, MIDSNone, MIDSLacks, Journeys, PlaceMiddle, PlaceExtent, HistoryCut, Place1, PlaceN, Reckoned, NotCounted string
 
 	// Specimen: gathering, corrections, cite.
 	SameGathering, Duplicates, MadeWord, SentTo, OnHand, TheirNumber, FurtherSheets, SharesSheet          string
