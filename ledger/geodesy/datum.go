@@ -139,6 +139,17 @@ func DatumOf(words string) (Datum, bool) {
 	return Datum{}, false
 }
 
+// UTMOfEPSG is the zone, half of the earth and datum that an EPSG code of a UTM
+// zone names (32632: WGS 84, 32 north); ok is false for other codes.
+func UTMOfEPSG(code string) (zone int, north bool, datum string, ok bool) {
+	i, ok := datums().byName[projected(code)]
+	if !ok {
+		return 0, false, "", false
+	}
+	n, _ := strconv.Atoi(code)
+	return n % 100, n/100 != 327, datums().all[i].Name, true
+}
+
 // projected is the code of the geographic coordinates under the EPSG code of
 // a UTM zone; empty for others. The blocks of codes are EPSG's: 32601 to
 // 32660 and 32701 to 32760 WGS 84, 25828 to 25838 ETRS89, 23028 to 23038
@@ -237,7 +248,7 @@ func flat(lat1, lon1, lat2, lon2 float64) float64 {
 // Practices (see UnknownDatum) ask for such a look-up by place and for the
 // worst case only without one.
 func UnknownDatumAt(lat, lon float64) (metres float64, datum string) {
-	const least = 50 // only new frames, which agree to metres, are known there
+	old := false // else only new frames, which agree to metres, are known there
 	b := datums()
 	for i := range b.all {
 		d := &b.all[i]
@@ -247,12 +258,13 @@ func UnknownDatumAt(lat, lon float64) (metres float64, datum string) {
 				continue
 			}
 			a, o := s.apply(d.Ellipsoid, lat, lon)
+			old = old || math.Abs(s.X)+math.Abs(s.Y)+math.Abs(s.Z) > 30
 			if m := flat(lat, lon, a, o) + s.Accuracy; m > metres && s.Accuracy < 999 {
 				metres, datum = m, d.Name
 			}
 		}
 	}
-	if metres < least {
+	if !old {
 		return UnknownDatum, ""
 	}
 	return math.Ceil(metres), datum

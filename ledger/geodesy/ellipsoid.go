@@ -21,7 +21,7 @@ var (
 // e2 is the first eccentricity squared.
 func (e Ellipsoid) e2() float64 { return e.F * (2 - e.F) }
 
-// Radii returns, at latitude lat, the metres of a degree of latitude and of a
+// Degree returns, at latitude lat, the metres of a degree of latitude and of a
 // degree of longitude.
 func (e Ellipsoid) Degree(lat float64) (ofLat, ofLon float64) {
 	sin, cos := math.Sincos(lat * math.Pi / 180)

@@ -8,15 +8,13 @@ import (
 // Square is a reference of the British or the Irish grid, which names a
 // square like MGRS.
 type Square struct {
-	Irish           bool
-	Letters         string
-	Digits          int // of each axis, 0 to 5
-	Easting         float64
-	Northing        float64 // of the south-west corner, in the national grid
-	Latitude        float64
-	Longitude       float64 // of the centre, on OSGB36 or TM75
-	Side            float64
-	DatumName, Name string
+	Name                string // British National Grid, Irish Grid
+	Datum               string // OSGB36, TM75
+	Letters             string
+	Digits              int     // of each axis, 0 to 5
+	Side                float64 // metres
+	Easting, Northing   float64 // of the south-west corner, in the national grid
+	Latitude, Longitude float64 // of the centre, on Datum
 }
 
 var (
@@ -29,9 +27,9 @@ var (
 const gridLetters = "ABCDEFGHJKLMNOPQRSTUVWXYZ" // without I
 
 // ReadSquare reads a reference of the British National Grid (TQ 123 456: two
-// letters) or of the Irish Grid (H 123 456: one letter), with none to five (British) or
-// three to five (Irish) digits an axis, blanks or none. The Irish squares that hold no
-// land are left out.
+// letters) or of the Irish Grid (H 123 456: one letter), with none to five
+// (British) or three to five (Irish) digits an axis, blanks or none. Irish
+// squares that hold no land are left out.
 func ReadSquare(text string) (Square, bool) {
 	groups := strings.Fields(strings.ToUpper(text))
 	s := strings.Join(groups, "")
@@ -58,10 +56,10 @@ func ReadSquare(text string) (Square, bool) {
 	q.Easting += float64(figures(figs[:q.Digits])) * q.Side
 	q.Northing += float64(figures(figs[q.Digits:])) * q.Side
 	tm := britishNational()
-	q.DatumName, q.Name = "OSGB36", "British National Grid"
-	if q.Irish {
+	q.Datum, q.Name = "OSGB36", "British National Grid"
+	if n == 1 {
 		tm = irishNational()
-		q.DatumName, q.Name = "TM75", "Irish Grid"
+		q.Datum, q.Name = "TM75", "Irish Grid"
 	}
 	q.Latitude, q.Longitude = tm.Inverse(q.Easting+q.Side/2, q.Northing+q.Side/2)
 	return q, true
@@ -77,7 +75,6 @@ func (q *Square) origin() bool {
 	}
 	col, row := at(q.Letters[len(q.Letters)-1])
 	if len(q.Letters) == 1 {
-		q.Irish = true
 		q.Easting, q.Northing = float64(col)*100e3, float64(row)*100e3
 		return true
 	}

@@ -77,7 +77,7 @@ func (c Cell) halved() (Cell, bool) {
 // CellOf is the cell of so many letters (2: quarter of a degree) in which a
 // point lies.
 func CellOf(lat, lon float64, letters int) Cell {
-	c := Cell{South: min(89, math.Floor(lat)), West: math.Floor(turn(lon)), Size: 1}
+	c := Cell{South: min(89, math.Floor(lat)) + 0, West: math.Floor(turn(lon)) + 0, Size: 1} // + 0: no minus nought
 	for range letters {
 		c.Size /= 2
 		l := byte('C')

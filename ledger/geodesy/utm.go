@@ -69,6 +69,9 @@ func ToUTM(lat, lon float64) (UTM, error) { return WGS84Ellipsoid.ToUTM(lat, lon
 
 // ToUTM is the point in its zone; an error outside 80° S to 84° N.
 func (e Ellipsoid) ToUTM(lat, lon float64) (UTM, error) {
+	if lat < 0 && lat > -1e-11 {
+		lat = 0 // within a micrometre of the equator
+	}
 	band := BandOf(lat)
 	if band == 0 || math.IsNaN(lon) || math.IsInf(lon, 0) {
 		return UTM{}, fmt.Errorf("utm of %g, %g: the grid reaches from 80° S to 84° N", lat, lon)

@@ -29,7 +29,7 @@ const shape = "cannot be read as degrees, minutes and seconds"
 // way of parting that gives two angles holds; where none does, a single other
 // one may.
 func halves(toks []token) (a, b angle, f fault) {
-	toks = trimDivide(toks)
+	toks = dropJoints(trimDivide(toks))
 	first := fault{why: "cannot be read as latitude and longitude; for example 60°42'12\"N 6°39'05\"E or 60.7033, 6.6514"}
 	told := false
 	for _, cut := range []func([]token) int{cutAtSides, cutAtDivide, cutAtSoft, cutAtDegree, cutAtSign, cutEven} {
@@ -62,6 +62,36 @@ func halves(toks []token) (a, b angle, f fault) {
 		return a, b, fault{}
 	}
 	return angle{}, angle{}, first
+}
+
+// dropJoints takes away what stands between two coordinates that have their
+// letters and is neither sign nor letter there: dashes (22°54'S - 43°12'W), and
+// the and of Italian and Portuguese (23°32'S e 46°38'W).
+func dropJoints(toks []token) []token {
+	letters := 0
+	for _, t := range toks {
+		if t.kind == letter {
+			letters++
+		}
+	}
+	if letters < 2 || toks[0].kind == letter {
+		return toks
+	}
+	for i := 1; i+1 < len(toks); i++ {
+		if toks[i].kind != letter || numbers(toks[:i]) == 0 {
+			continue
+		}
+		j := i + 1
+		for j < len(toks) && (toks[j].kind == sign || toks[j].kind == divide || letters > 2 && toks[j].kind == letter && toks[j].side == east && !toks[j].upper && !toks[j].negative) {
+			j++
+		}
+		if j > i+1 && j < len(toks) && hasKind(toks, letter, j) && toks[j].kind == number {
+			out := append(make([]token, 0, len(toks)), toks[:i+1]...)
+			return append(append(out, token{kind: divide}), toks[j:]...)
+		}
+		return toks
+	}
+	return toks
 }
 
 // both reads the two coordinates that a cut at i leaves.
@@ -222,6 +252,9 @@ func angleOf(toks []token) (a angle, f fault) {
 				continue // 60-42-12: a hyphen between the parts
 			}
 			negative = negative != t.negative
+			if n > 0 {
+				return a, fault{why: shape}
+			}
 			minus = minus || t.negative
 			signs++
 		case soft:

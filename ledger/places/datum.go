@@ -59,12 +59,15 @@ func cutDatum(text string) (rest, datum string) {
 	seen := 0
 	for i := len(trimmed) - 1; i > 0 && seen < 6; i-- {
 		c := trimmed[i]
+		if c == '\'' || c == '"' || c == 0xB0 {
+			break // a coordinate
+		}
 		if c != ' ' && c != ',' && c != ';' && c != '(' && c != '[' && c != ':' && c != '\t' {
 			continue
 		}
 		seen++
 		tail := strings.Trim(trimmed[i+1:], " ")
-		if !hasLetter(tail) {
+		if !hasLetter(tail) || strings.ContainsRune(tail, '/') {
 			continue
 		}
 		if d, ok := geodesy.DatumOf(tail); ok && (len(tail) > 3 || d.WGS84()) {
@@ -88,7 +91,11 @@ func cutDatumBefore(text string) (rest, datum string) {
 		return text, ""
 	}
 	for i, seen := 1, 0; i < len(text) && seen < 5; i++ {
-		if c := text[i]; c == ' ' || c == ',' || c == ':' || c == ';' || c == '/' {
+		c := text[i]
+		if c == '\'' || c == '"' || c == 0xB0 {
+			break
+		}
+		if c == ' ' || c == ',' || c == ':' || c == ';' || c == '/' {
 			seen++
 			if name := text[:i]; len(name) > 3 {
 				if d, ok := geodesy.DatumOf(name); ok && (isDigit(name[i-1]) || len(name) > 12) {

@@ -17,6 +17,33 @@ func ExampleReadPosition() {
 	// 60.70° N, 6.65° E (degrees decimal minutes, ± 2068 m)
 }
 
+func ExampleReadPosition_grids() {
+	for _, text := range []string{"32V 361500 6730000", "32V LN 615 300", "E032S18CB", "T12N R4W Sec. 23 NE1/4"} {
+		p := places.ReadPosition(text)
+		if !p.Known() {
+			fmt.Println(p.Warnings[0].Message)
+			continue
+		}
+		fmt.Printf("%s (%s, ± %.0f m)\n", p, p.Form, p.Precision())
+	}
+	// Output:
+	// 60.682° N, 6.464° E (UTM, ± 141 m)
+	// 60.6821° N, 6.4650° E (MGRS, ± 71 m)
+	// 18.6° S, 32.4° E (quarter-degree cell, ± 19119 m)
+	// township and range (T12N R4W Sec. 23 NE1/4): kept as written, not solved into degrees
+}
+
+func ExamplePosition_OnWGS84() {
+	p := places.ReadPosition("60.63, 6.42")
+	for _, datum := range []string{"ED50", "not recorded"} {
+		lat, lon, metres, name := p.OnWGS84(datum)
+		fmt.Printf("%.5f, %.5f ± %.0f m %s\n", lat, lon, metres, name)
+	}
+	// Output:
+	// 60.62953, 6.41845 ± 7 m ED50
+	// 60.63000, 6.42000 ± 261 m
+}
+
 func ExampleReadLength() {
 	for _, text := range []string{"348 m", "1200 ft", "1,150-1,200 m", "ca. 300 m"} {
 		fmt.Println(places.ReadLength(text))

@@ -101,3 +101,9 @@ func HalfUnit(written string) float64 {
 	zeros := len(digits) - len(strings.TrimRight(digits, "0"))
 	return math.Pow10(max(0, min(zeros, len(digits)-2))) / 2
 }
+
+// parsed is the value of a figure as figureAt gives it.
+func parsed(figure string) float64 {
+	v, _ := strconv.ParseFloat(figure, 64)
+	return v
+}

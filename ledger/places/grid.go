@@ -1,6 +1,7 @@
 package places
 
 import (
+	"math"
 	"regexp"
 	"strings"
 	"sync"
@@ -29,7 +30,7 @@ func readGrid(text, datum, whole string) (Position, bool) {
 	if name := otherGrid(whole); name != "" {
 		return noPosition("position-grid", name+": kept as written, not read into degrees"), true
 	}
-	if strings.Contains(strings.ToUpper(text), "UTM") {
+	if indexFold(text, "utm") >= 0 {
 		return notUTM, true
 	}
 	return Position{}, false
@@ -112,7 +113,7 @@ func readSquareOrCell(text, datum string) (Position, bool) {
 		return cellPosition(c), true
 	}
 	if q, ok := geodesy.ReadSquare(s); ok {
-		p := Position{Lat: q.Latitude, Lon: q.Longitude, Form: NationalGrid, Datum: q.DatumName, Cell: q.Side * 0.7071067811865476, Step: q.Side / metresPerDegree}
+		p := Position{Lat: q.Latitude, Lon: q.Longitude, Form: NationalGrid, Datum: q.Datum, Cell: q.Side * math.Sqrt2 / 2, Step: q.Side / metresPerDegree}
 		p.warn("position-doubtful", "read as a square of the "+q.Name+"; if the letters belong to a military grid whose zone is left out, write the zone")
 		return p, true
 	}

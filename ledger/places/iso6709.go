@@ -54,7 +54,7 @@ func readISO6709(text string) (Position, bool) {
 			return p, true
 		}
 	}
-	return f.position(), true
+	return f.position(), ended
 }
 
 // signed takes a sign, figures and perhaps decimals from the start of s.
@@ -63,7 +63,7 @@ func signed(s string) (number, rest string) {
 		return "", s
 	}
 	i := 1
-	for i < len(s) && (isDigit(s[i]) || s[i] == '.' || s[i] == ',') {
+	for i < len(s) && (isDigit(s[i]) || (s[i] == '.' || s[i] == ',') && i+1 < len(s) && isDigit(s[i+1])) {
 		i++
 	}
 	return s[:i], s[i:]
@@ -185,25 +185,4 @@ func readRunTogether(toks []token) ([]token, bool) {
 		}
 	}
 	return out, true
-}
-
-// cutHeight takes a height in metres from the end of a position, after the
-// letter of its last coordinate: 60°42'N 6°39'E, 350 m.
-func cutHeight(text string) (rest, height string) {
-	s := strings.TrimRight(text, " .")
-	s, ok := strings.CutSuffix(s, "m")
-	if !ok {
-		return text, ""
-	}
-	s = strings.TrimRight(s, " ")
-	end := len(s)
-	for end > 0 && (isDigit(s[end-1]) || s[end-1] == '.' || s[end-1] == ',') {
-		end--
-	}
-	height = strings.Trim(s[end:], ",.")
-	before := strings.TrimRight(s[:end], " ,;")
-	if height == "" || before == "" || len(before) == end || strings.IndexByte("NSEWO", before[len(before)-1]) < 0 {
-		return text, ""
-	}
-	return before, height
 }

@@ -52,10 +52,10 @@ type Warning struct {
 }
 
 // sentinel reports whether words are nothing but nines, which machines and
-// forms write for a coordinate that nobody knows: 99 99 99 N, 9999. Common
-// practice, no source.
+// forms write for a coordinate that nobody knows: 99 99 99 N, 9999, -999.99; not
+// 99 or 99.99, which is a longitude. Common practice, no source.
 func sentinel(words string) bool {
-	run, some := 0, false
+	run, whole, groups, longest := 0, 0, 0, 0
 	for i := 0; i <= len(words); i++ {
 		if i < len(words) && isDigit(words[i]) {
 			if words[i] != '9' {
@@ -64,11 +64,18 @@ func sentinel(words string) bool {
 			run++
 			continue
 		}
-		if run == 1 {
+		if run == 1 && whole < 3 {
 			return false
 		}
-		some = some || run > 1
+		if run > 0 && whole == 0 {
+			groups++
+			longest = max(longest, run)
+		}
+		whole = 0
+		if i < len(words) && (words[i] == '.' || words[i] == ',') && i+1 < len(words) && isDigit(words[i+1]) {
+			whole = run
+		}
 		run = 0
 	}
-	return some
+	return longest >= 3 || groups >= 3
 }

@@ -41,23 +41,28 @@ func near(s string, v, eps float64) bool {
 }
 
 // parser-tests.tsv: expectations of gbif/parsers, commit 5aa9edb, Apache-2.0.
-// The three that differ are positions they turn round; we never swap.
+// Three differ: values that are turned round there (latitude 100, longitude
+// 20); we never swap, and say so. Values written apart are tried as such and
+// joined in the ways that files join them.
 func TestPositionsOfOthers(t *testing.T) {
 	column, rows := table(t, "oracles/coordinates/parser-tests.tsv", '\t')
-	agree := 0
-	for _, row := range rows {
-		if agrees(func(name string) string { return column(row, name) }) {
-			agree++
-		} else if column(row, "issues") != "PRESUMED_SWAPPED_COORDINATE" {
-			t.Errorf("%q", row)
+	for _, join := range []string{"", " ", ", ", "; ", "\t", " / "} {
+		agree := 0
+		for _, row := range rows {
+			if agrees(func(name string) string { return column(row, name) }, join) {
+				agree++
+			} else if column(row, "issues") != "PRESUMED_SWAPPED_COORDINATE" {
+				t.Errorf("%q %q", join, row)
+			}
 		}
-	}
-	if agree < 81 {
-		t.Errorf("only %d of %d agree; 81 did", agree, len(rows))
+		t.Logf("joined by %q: %d of %d agree", join, agree, len(rows))
+		if agree < len(rows)-3 {
+			t.Errorf("only %d of %d agree", agree, len(rows))
+		}
 	}
 }
 
-func agrees(column func(string) string) bool {
+func agrees(column func(string) string, join string) bool {
 	lat, lon := column("verbatim_lat"), column("verbatim_lon")
 	switch column("form") {
 	case "dms": // each value by itself; some latitudes there are beyond 90
@@ -72,6 +77,8 @@ func agrees(column func(string) string) bool {
 	p := ReadPair(lat, lon)
 	if both := column("verbatim_both"); both != "" {
 		p = ReadPosition(both)
+	} else if join != "" {
+		p = ReadPosition(lat + join + lon)
 	}
 	if column("outcome") == "reject" {
 		return !p.Known()
@@ -80,12 +87,18 @@ func agrees(column func(string) string) bool {
 }
 
 // Written positions beside the collections' own reading, of open specimen
-// rows. Classes that differ: 99 stands for minutes or seconds not known (18),
-// no side is written and the collection knows its country (18), grid and
-// township references, which are not solved here (22), and their own slips.
+// rows. What differs, each row in its class:
+//   - no letter or sign says which side of the world, and the collection knows
+//     its country: refused in degrees with minutes, read as north and east in
+//     decimals, both with a warning (20);
+//   - township and range (5), UTM without its zone or half (4): recognised, not
+//     solved;
+//   - theirs: georeferenced by hand from the locality where the words are all
+//     nines (4), minutes 99 as 0 (1), other or more figures than the words: 34°
+//     50.74' as 34.744, 30° 26' as 30.4528, 32.66 as 32.6641 (6).
 func TestPositionsOfSpecimens(t *testing.T) {
 	column, rows := table(t, "oracles/coordinates/verbatim-to-decimal.tsv", '\t')
-	agree := 0
+	agree, class := 0, map[string]int{}
 	for _, row := range rows {
 		p := ReadPosition(column(row, "verbatimCoordinates"))
 		if column(row, "verbatimLatitude") != "" {
@@ -94,10 +107,16 @@ func TestPositionsOfSpecimens(t *testing.T) {
 		theirs := column(row, "decimalLatitude")
 		if !p.Known() && theirs == "" || p.Known() && near(theirs, p.Lat, 1e-4) && near(column(row, "decimalLongitude"), p.Lon, 1e-4) {
 			agree++
+			continue
 		}
+		code := "theirs"
+		if len(p.Warnings) > 0 {
+			code = p.Warnings[0].Code
+		}
+		class[code]++
 	}
-	t.Logf("%d of %d agree", agree, len(rows))
-	if agree < 108 {
-		t.Errorf("only %d of %d agree; 108 did", agree, len(rows))
+	t.Logf("%d of %d agree; the others by our warning: %v", agree, len(rows), class)
+	if agree < 133 || class["theirs"] > 6 {
+		t.Errorf("only %d of %d agree; 133 did; %v", agree, len(rows), class)
 	}
 }

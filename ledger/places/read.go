@@ -27,7 +27,11 @@ func ReadPosition(text string) Position {
 		return p
 	}
 	whole := text
-	text, datum := cutDatum(text)
+	text, uncertainty := cutUncertainty(text)
+	text, datum := cutProjected(text)
+	if datum == "" {
+		text, datum = cutDatum(text)
+	}
 	if datum == "" {
 		text, datum = cutDatumBefore(text)
 	}
@@ -38,6 +42,7 @@ func ReadPosition(text string) Position {
 	if p.Datum == "" {
 		p.Datum = datum
 	}
+	p.Uncertainty = uncertainty
 	return p
 }
 
@@ -90,7 +95,7 @@ func readDegrees(text string) Position {
 	if rest, ok := cutFold(text, "point"); ok && strings.HasPrefix(strings.TrimSpace(rest), "(") { // WKT: x y
 		text, lonFirst = rest, true
 	}
-	rest, height := cutHeight(text)
+	rest, height, high := cutHeight(text)
 	toks, bad := lex(rest, decimalCommas(rest))
 	if bad != "" {
 		return notOurs(bad)
@@ -106,8 +111,8 @@ func readDegrees(text string) Position {
 		a, b = b, a
 	}
 	p := pair(a, b)
-	if height != "" && p.Known() {
-		p.setHeight(height)
+	if high && p.Known() {
+		p.Height, p.HasHeight = height, true
 	}
 	return p
 }
@@ -165,6 +170,17 @@ func (p *Position) warnOf(a, b angle) {
 func minutesLike(v float64) bool {
 	_, frac := math.Modf(math.Abs(v))
 	return math.Round(frac*100) < 60
+}
+
+// indexFold is where a word in small letters stands in a text, in either case;
+// -1: nowhere.
+func indexFold(text, word string) int {
+	for i := 0; i+len(word) <= len(text); i++ {
+		if text[i]|0x20 == word[0] && strings.EqualFold(text[i:i+len(word)], word) {
+			return i
+		}
+	}
+	return -1
 }
 
 // cutFold takes a word from the start of a text, in either case.

@@ -217,10 +217,17 @@ func TestReadsWhatIsWritten(t *testing.T) {
 }
 
 func BenchmarkReadPosition(b *testing.B) {
-	texts := []string{`60°42'12"N 6°39'05"E`, "60.7034, 6.6512", "60°42.2'N 6°39.1'E"}
-	b.ReportAllocs()
-	for i := 0; b.Loop(); i++ {
-		ReadPosition(texts[i%len(texts)])
+	for name, texts := range map[string][]string{
+		"degrees": {`60°42'12"N 6°39'05"E`, "60.7034, 6.6512", "60°42.2'N 6°39.1'E"},
+		"words":   {"latitud norte 19°25'18'', longitud oeste 99°10'15''", "60.7034, 6.6512 (North American Datum 1927)"},
+		"grids":   {"32V 361500 6730000", "UTM 32V E 361500 N 6730000", "32V LN 615 300", "E032S18CB", "TQ 123 456", "T12N R4W Sec. 23 NE1/4"},
+	} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for i := 0; b.Loop(); i++ {
+				ReadPosition(texts[i%len(texts)])
+			}
+		})
 	}
 }
 

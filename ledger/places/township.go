@@ -71,6 +71,6 @@ func readTownship(text string) (Township, bool) {
 			t.Section = n
 		}
 	}
-	t.Part = strings.Trim(forms.part.FindString(rest), " ,")
+	t.Part = strings.TrimRight(strings.TrimSuffix(strings.TrimRight(forms.part.FindString(rest), " ,"), "of"), " ")
 	return t, true
 }

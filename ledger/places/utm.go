@@ -2,6 +2,7 @@ package places
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"blotter/ledger/geodesy"
@@ -64,6 +65,16 @@ func readUTM(text, datum string) (Position, bool) {
 	p.Step = math.Pow10(max(-6, min(3, east.zeros, north.zeros))) / metresPerDegree
 	p.Lat, p.Lon = p.grid.on(ellipsoidOf(datum))
 	return p, true
+}
+
+// utmOfCode is the zone that an EPSG code names, as words, and its datum.
+func utmOfCode(code string) (zone, datum string, ok bool) {
+	n, north, datum, ok := geodesy.UTMOfEPSG(code)
+	half := " south"
+	if north {
+		half = " north"
+	}
+	return strconv.Itoa(n) + half, datum, ok
 }
 
 // setHalf says on which half of the earth a point lies, by band, by word, or
@@ -231,6 +242,9 @@ func (u *utmText) word(w string) bool {
 		return true
 	case "south", "southern", "sur", "sud", "sul", "sør":
 		u.half = 'S'
+		return true
+	case "mga", "amg": // the map grids of Australia are UTM, and south
+		u.named, u.half = true, 'S'
 		return true
 	case "northern":
 		u.half = 'N'
