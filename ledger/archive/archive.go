@@ -44,16 +44,8 @@ func Is(name string) bool {
 // folder. Close it after use.
 func Open(name string) (*Archive, error) {
 	a := &Archive{}
-	if info, err := os.Stat(name); err != nil {
+	if err := a.open(name); err != nil {
 		return nil, err
-	} else if info.IsDir() {
-		a.files = os.DirFS(name)
-	} else {
-		z, err := zip.OpenReader(name)
-		if err != nil {
-			return nil, fmt.Errorf("read %s: %w", filepath.Base(name), err)
-		}
-		a.files, a.close = z, z
 	}
 	if err := a.readMeta(); err != nil {
 		a.Close()
@@ -62,13 +54,34 @@ func Open(name string) (*Archive, error) {
 	return a, nil
 }
 
+// open opens a folder or a zip file.
+func (a *Archive) open(name string) error {
+	info, err := os.Stat(name)
+	if err != nil {
+		return err
+	}
+	if info.IsDir() {
+		a.files = os.DirFS(name)
+		return nil
+	}
+	z, err := zip.OpenReader(name)
+	if err != nil {
+		return fmt.Errorf("read %s: %w", filepath.Base(name), err)
+	}
+	a.files, a.close = z, z
+	return nil
+}
+
+// errNoMeta is the error of what has no meta.xml.
+var errNoMeta = errors.New("no meta.xml in it: not a Darwin Core archive")
+
 // readMeta finds and reads meta.xml.
 func (a *Archive) readMeta() error {
 	f, err := a.files.Open("meta.xml")
 	if errors.Is(err, fs.ErrNotExist) {
 		deeper, _ := fs.Glob(a.files, "*/meta.xml")
 		if len(deeper) != 1 {
-			return errors.New("no meta.xml in it: not a Darwin Core archive")
+			return errNoMeta
 		}
 		if a.files, err = fs.Sub(a.files, path.Dir(deeper[0])); err != nil {
 			return err
@@ -126,16 +139,50 @@ func (a *Archive) Rows(e *Entity) (*Rows, error) {
 }
 
 // OpenRows opens what name holds for reading row by row: the core of an
-// archive, or a table.
+// archive, a table, or the one table in a folder or zip file without meta.xml,
+// which the text guide allows when its headings are terms.
 func OpenRows(name string) (*Rows, error) {
 	if !Is(name) {
 		return openTable(name)
 	}
 	a, err := Open(name)
+	if errors.Is(err, errNoMeta) {
+		return openOnlyTable(name, err)
+	}
 	if err != nil {
 		return nil, err
 	}
 	r, err := a.Rows(&a.Core)
+	if err != nil {
+		a.Close()
+		return nil, err
+	}
+	r.whole = a
+	return r, nil
+}
+
+// openOnlyTable opens the one table in a folder or zip file; no is the error
+// when there is not exactly one.
+func openOnlyTable(name string, no error) (*Rows, error) {
+	a := &Archive{}
+	if err := a.open(name); err != nil {
+		return nil, err
+	}
+	var tables []string
+	for _, pattern := range []string{"*.csv", "*.tsv", "*.txt"} {
+		found, _ := fs.Glob(a.files, pattern)
+		tables = append(tables, found...)
+	}
+	if len(tables) != 1 {
+		a.Close()
+		return nil, no
+	}
+	f, err := a.files.Open(tables[0])
+	if err != nil {
+		a.Close()
+		return nil, err
+	}
+	r, err := tableRows(tables[0], f)
 	if err != nil {
 		a.Close()
 		return nil, err

@@ -152,6 +152,14 @@ func TestFaults(t *testing.T) {
 	if _, err := archive.Open(folder); err == nil || !strings.Contains(err.Error(), "no meta.xml") {
 		t.Errorf("empty folder: %v", err)
 	}
+	if err := os.WriteFile(filepath.Join(folder, "occurrence.txt"), []byte("id\tlocality\n1\tVoss\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if r, err := archive.OpenRows(folder); err != nil {
+		t.Errorf("one table without meta.xml: %v", err)
+	} else if rows, _, _ := readAll(t, r); rows[0][1] != "Voss" {
+		t.Errorf("one table without meta.xml: %q", rows)
+	}
 	outside := strings.Replace(meta, "one.csv", "../one.csv", 1)
 	if err := os.WriteFile(filepath.Join(folder, "meta.xml"), []byte(outside), 0o644); err != nil {
 		t.Fatal(err)

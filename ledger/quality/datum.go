@@ -1,6 +1,7 @@
 package quality
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -97,32 +98,16 @@ func assumedDatum(in *input) Response {
 		Change{dwcCoordinateUncertainty, wider}, datum)
 }
 
-// datumShift is how far a point may be off, in metres, when its coordinates
-// are taken on the assumed datum: the largest shift to it from any datum that
-// ledger/geodesy knows for the place, rounded up.
+// datumShift is how far a point may be off at the most, in metres, when its
+// coordinates are taken on the assumed datum: the greatest shift to WGS84 of
+// the datums used at the place, and that of the assumed one on top. False when
+// the assumed one is not known.
 func datumShift(lat, lon float64, assumed string) (float64, bool) {
-	to, ok := geodesy.DatumOf(assumed)
-	if !ok {
-		return 0, false
+	metres, _ := geodesy.UnknownDatumAt(lat, lon)
+	d, ok := geodesy.DatumOf(assumed)
+	if !ok || d.WGS84() {
+		return metres, ok
 	}
-	lat0, lon0, _ := to.ToWGS84(lat, lon)
-	most := 0.0
-	for _, d := range geodesy.Datums() {
-		if !usedAt(d, lat, lon) {
-			continue
-		}
-		lat1, lon1, _ := d.ToWGS84(lat, lon)
-		most = max(most, geodesy.Distance(lat0, lon0, lat1, lon1))
-	}
-	return float64(int(most) + 1), true
-}
-
-// usedAt reports whether a datum has a published shift for the place.
-func usedAt(d geodesy.Datum, lat, lon float64) bool {
-	for _, s := range d.Shifts {
-		if lat >= s.South && lat <= s.North && (s.West <= s.East && lon >= s.West && lon <= s.East || s.West > s.East && (lon >= s.West || lon <= s.East)) {
-			return true
-		}
-	}
-	return false
+	lat2, lon2, _ := d.ToWGS84(lat, lon)
+	return math.Ceil(metres + geodesy.Distance(lat, lon, lat2, lon2)), true
 }
