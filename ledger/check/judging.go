@@ -73,7 +73,7 @@ func (j *judging) asks(r *Rule) bool { return r.Asked == nil || r.Asked(j.around
 
 // group judges records that share a key.
 func (j *judging) group(g *grouped, of *group) {
-	if len(of.same) < 2 && !g.Alone {
+	if len(of.same) < 2 && !g.alone(of.same[0]) {
 		return
 	}
 	for _, r := range g.rules {

@@ -34,7 +34,7 @@ var linkRules = []Rule{
 }
 
 // byNumber puts a record together with those that name its number.
-var byNumber = Grouping{Name: "number", Alone: true, Keys: func(keys []string, e *book.Entry) []string {
+var byNumber = Grouping{Name: "number", Alone: func(e *book.Entry) bool { return len(e.Links) > 0 }, Keys: func(keys []string, e *book.Entry) []string {
 	keys = append(keys, e.Number.Key())
 	for _, l := range e.Links {
 		if l.Kind == book.FurtherNumber {

@@ -50,7 +50,7 @@ type Rule struct {
 type Grouping struct {
 	Name  string                                      // begins the keys in the index; no two share it
 	Keys  func(keys []string, e *book.Entry) []string // adds those of a record, each once
-	Alone bool                                        // a record that shares its key with no other is judged too
+	Alone func(e *book.Entry) bool                    // whether a record that shares its key with no other is judged too; nil: none is
 }
 
 // group is the records that have one key of a Grouping.
@@ -58,6 +58,8 @@ type group struct {
 	key    string        // as Keys gave it
 	same   []*book.Entry // in order of path
 	around *Around
+
+	verdicts []verdict // see series
 }
 
 // Around is what a record is judged against besides its own words.

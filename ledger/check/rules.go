@@ -27,6 +27,9 @@ type grouped struct {
 	rules []*Rule
 }
 
+// alone reports whether a record that shares its key with no other is judged.
+func (g *grouped) alone(e *book.Entry) bool { return g.Alone != nil && g.Alone(e) }
+
 func (s *ruleSet) group(r *Rule) {
 	for _, g := range s.groupings {
 		if g.Grouping == r.Of {

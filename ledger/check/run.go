@@ -1,7 +1,6 @@
 package check
 
 import (
-	"cmp"
 	"hash/maphash"
 	"slices"
 
@@ -75,18 +74,29 @@ func (j *judging) groups(b *book.Book, g *grouped) {
 			keys = append(keys, keyed{maphash.String(seed, k), int32(i)})
 		}
 	}
-	slices.SortFunc(keys, func(a, b keyed) int { return cmp.Or(cmp.Compare(a.hash, b.hash), cmp.Compare(a.place, b.place)) })
+	slices.SortFunc(keys, func(a, b keyed) int {
+		switch {
+		case a.hash < b.hash:
+			return -1
+		case a.hash > b.hash:
+			return 1
+		}
+		return int(a.place - b.place)
+	})
 	for len(keys) > 0 {
 		n := 1
 		for n < len(keys) && keys[n].hash == keys[0].hash {
 			n++
 		}
-		if n > 1 || g.Alone {
+		if n > 1 || g.alone(b.At(int(keys[0].place))) {
 			same, texts = same[:0], texts[:0]
 			for _, k := range keys[:n] {
 				e := b.At(int(k.place))
 				of = g.Keys(of[:0], e)
-				i := slices.IndexFunc(of, func(key string) bool { return maphash.String(seed, key) == k.hash })
+				i := 0
+				for len(of) > 1 && maphash.String(seed, of[i]) != k.hash {
+					i++
+				}
 				same, texts = append(same, e), append(texts, of[i])
 			}
 			for _, part := range byText(same, texts) {
@@ -101,7 +111,7 @@ func (j *judging) groups(b *book.Book, g *grouped) {
 // byText parts records by the texts of their keys, whose hashes are equal: as
 // good as always they are all the same.
 func byText(same []*book.Entry, texts []string) []*group {
-	first := &group{key: texts[0]}
+	first := &group{key: texts[0], same: make([]*book.Entry, 0, len(same))}
 	out := []*group{first}
 	for i, e := range same {
 		at := first

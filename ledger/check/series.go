@@ -150,7 +150,7 @@ func judgeSeries(points []*point, slack dates.Day) bool {
 	return true
 }
 
-// around is the nearest points on either side that fit; nil where there is
+// neighbours is the nearest points on either side that fit; nil where there is
 // none.
 func neighbours(points []*point, i int) (below, above *point) {
 	for j := i - 1; j >= 0 && below == nil; j-- {
@@ -168,35 +168,51 @@ func neighbours(points []*point, i int) (below, above *point) {
 
 // outOfSeries reports, under one code, the points of a group that do not fit.
 func outOfSeries(g *group, code string, say sayOf) {
+	for _, v := range g.series() {
+		if v.code == code {
+			for _, e := range v.of.sheets {
+				v.tell(e, g.around, say)
+			}
+		}
+	}
+}
+
+// series is what the neighbours say of the points of a group that do not fit;
+// four rules ask for it.
+func (g *group) series() []verdict {
+	if g.verdicts != nil {
+		return g.verdicts
+	}
+	g.verdicts = []verdict{}
 	slack := dates.Day(g.around.Settings.NumberOrder)
+	if len(g.same) < leastPoints {
+		return nil
+	}
 	for _, same := range g.persons() {
 		points := stretch(same)
 		if !judgeSeries(points, slack) {
 			continue
 		}
 		for i, p := range points {
-			if p.fits || !midst(g.key, p.serial) {
-				continue
-			}
-			below, above := neighbours(points, i)
-			if v := verdictOf(p, below, above, slack); v.code == code {
-				for _, e := range p.sheets {
-					v.tell(e, g.around, say)
-				}
+			if !p.fits && midst(g.key, p.serial) {
+				below, above := neighbours(points, i)
+				g.verdicts = append(g.verdicts, verdictOf(p, below, above, slack))
 			}
 		}
 	}
+	return g.verdicts
 }
 
 // verdict is what the neighbours say of a point.
 type verdict struct {
-	code         string
+	code         string // "": nothing
+	of           *point
 	below, above *point // nil: none
 	fits         dates.Day
 }
 
 func verdictOf(p, below, above *point, slack dates.Day) verdict {
-	v := verdict{below: below, above: above}
+	v := verdict{of: p, below: below, above: above}
 	early := below != nil && p.last() < below.first()-slack
 	late := above != nil && p.first() > above.first()+slack
 	fits := func(d dates.Day) bool { return d >= below.first()-slack && d <= above.first()+slack }

@@ -60,7 +60,7 @@ func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o 
 		name, rest, _ := strings.Cut(key, "|")
 		for _, g := range sorted().groupings {
 			if g.Name == name {
-				j.group(g, &group{rest, same, j.around})
+				j.group(g, &group{key: rest, same: same, around: j.around})
 			}
 		}
 	}

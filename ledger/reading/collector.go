@@ -57,6 +57,9 @@ const maxSerial = 9_999_999
 // ReadCollNo reads a collector's number; false when it has no running number:
 // s.n., words, figures too many or followed by more than some letters.
 func ReadCollNo(text string) (CollNo, bool) {
+	if n, ok := plainSerial(text); ok {
+		return CollNo{Serial: n}, true
+	}
 	s := strings.ToLower(strings.TrimSpace(text))
 	for _, mark := range []string{"no.", "nr.", "n°", "nº", "№", "#", "no ", "nr "} {
 		s = strings.TrimSpace(strings.TrimPrefix(s, mark))
@@ -78,6 +81,21 @@ func ReadCollNo(text string) (CollNo, bool) {
 		return CollNo{}, false
 	}
 	return CollNo{Prefix: strings.TrimSpace(s[:start]), Serial: uint32(n), Suffix: suffix}, true
+}
+
+// plainSerial reads a number of figures alone, as nearly all are.
+func plainSerial(text string) (uint32, bool) {
+	if len(text) == 0 || len(text) > 7 {
+		return 0, false
+	}
+	n := uint32(0)
+	for i := range len(text) {
+		if !figure(text[i]) {
+			return 0, false
+		}
+		n = n*10 + uint32(text[i]-'0')
+	}
+	return n, n > 0
 }
 
 func figure(c byte) bool { return '0' <= c && c <= '9' }
