@@ -30,20 +30,16 @@ var nameRules = []Rule{
 }
 
 func nameUnread(d *reading.Reading, say say) {
-	unread := func(n reading.Name, l ledger.Leaf, field string) {
+	if !anyName(d, func(n *reading.Name) bool { return !n.Readable && n.Words != "" }) {
+		return
+	}
+	eachName(d, func(n *reading.Name, l ledger.Leaf, field func() string) {
 		if !l.Set() || n.Readable || n.Unnamed {
 			return
 		}
-		say(at(l, field), words{"cannot be read as a botanical name, so it stands under no genus or family",
+		say(at(l, field()), words{"cannot be read as a botanical name, so it stands under no genus or family",
 			lines("Genus first, with a capital; qualifiers before the part in doubt: Ranunculus acris cf. subsp. pumilus", accept(numberOf(d), "name-unread"))})
-	}
-	for i := range d.Opinions {
-		unread(d.Opinions[i].Name, d.Opinions[i].Given.Name, nth("determinations", i, "name"))
-	}
-	unread(d.Filed, d.Record.FiledUnder.Name, "filed_under.name")
-	for i := range d.Types {
-		unread(d.Types[i].Of, d.Types[i].Given.Of, nth("types", i, "of"))
-	}
+	})
 }
 
 func nameUnlisted(e *book.Entry, a *Around, say say) {

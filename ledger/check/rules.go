@@ -117,11 +117,12 @@ func oneFor(m *ledger.Museum) (book.One, string) {
 func One(d *reading.Reading, s *Settings) []ledger.Finding {
 	var out []ledger.Finding
 	isNew := d.Date.Known && d.Date.First >= s.newDay()
-	for _, r := range sorted().one {
+	var r *Rule // one say for all rules: a record is judged by a hundred
+	say := func(p place, w words) { out = append(out, r.finding(d.Record.Path, p, w)) }
+	for _, r = range sorted().one {
 		if r.NewOnly && !isNew {
 			continue
 		}
-		say := func(p place, w words) { out = append(out, r.finding(d.Record.Path, p, w)) }
 		if r.By != nil {
 			r.By(d, s, say)
 		} else {

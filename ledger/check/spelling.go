@@ -32,10 +32,13 @@ var spellingRules = []Rule{
 // spelling is a rule that passes on what the reader of names warns of.
 func spelling(code, says, why string) Rule {
 	return Rule{Code: code, Severity: ledger.Warning, Says: says, Why: why, One: func(d *reading.Reading, say say) {
-		eachName(d, func(n reading.Name, l ledger.Leaf, field string) {
+		if !anyName(d, func(n *reading.Name) bool { return len(n.Read.Warnings) > 0 }) {
+			return
+		}
+		eachName(d, func(n *reading.Name, l ledger.Leaf, field func() string) {
 			for _, w := range n.Read.Warnings {
 				if w.Code == code {
-					say(at(l, field), spelt(d, strings.TrimSuffix(w.Message, "."), code))
+					say(at(l, field()), spelt(d, strings.TrimSuffix(w.Message, "."), code))
 				}
 			}
 		})
@@ -47,11 +50,14 @@ func spelt(d *reading.Reading, message, code string) words {
 }
 
 func nameLetterX(d *reading.Reading, say say) {
-	eachName(d, func(n reading.Name, l ledger.Leaf, field string) {
+	if !anyName(d, func(n *reading.Name) bool { return n.Read.Hybrid() }) {
+		return
+	}
+	eachName(d, func(n *reading.Name, l ledger.Leaf, field func() string) {
 		if !n.Readable || !n.Read.Hybrid() || !letterX(l.Text) {
 			return
 		}
-		say(at(l, field), words{"the sign of a hybrid is written with the letter x",
+		say(at(l, field()), words{"the sign of a hybrid is written with the letter x",
 			lines("Write: "+n.Read.Text, accept(numberOf(d), "name-letter-x"))})
 	})
 }
@@ -66,14 +72,40 @@ func letterX(s string) bool {
 	return false
 }
 
-// eachName calls use for every name of a record: of its determinations, of
-// filed_under, of its type entries.
-func eachName(d *reading.Reading, use func(n reading.Name, l ledger.Leaf, field string)) {
+// anyName reports whether a name of a record is of a kind. Most rules look
+// for what few records have.
+func anyName(d *reading.Reading, kind func(*reading.Name) bool) bool {
 	for i := range d.Opinions {
-		use(d.Opinions[i].Name, d.Opinions[i].Given.Name, nth("determinations", i, "name"))
+		if kind(&d.Opinions[i].Name) {
+			return true
+		}
 	}
-	use(d.Filed, d.Record.FiledUnder.Name, "filed_under.name")
 	for i := range d.Types {
-		use(d.Types[i].Of, d.Types[i].Given.Of, nth("types", i, "of"))
+		if kind(&d.Types[i].Of) {
+			return true
+		}
+	}
+	return kind(&d.Filed)
+}
+
+// eachName calls use for every name of a record: of its determinations, of
+// filed_under, of its type entries. The field is asked for only when it is
+// needed.
+func eachName(d *reading.Reading, use func(n *reading.Name, l ledger.Leaf, field func() string)) {
+	list, i, key := "determinations", 0, "name"
+	field := func() string {
+		if list == "" {
+			return "filed_under.name"
+		}
+		return nth(list, i, key)
+	}
+	for i = range d.Opinions {
+		use(&d.Opinions[i].Name, d.Opinions[i].Given.Name, field)
+	}
+	list = ""
+	use(&d.Filed, d.Record.FiledUnder.Name, field)
+	list, key = "types", "of"
+	for i = range d.Types {
+		use(&d.Types[i].Of, d.Types[i].Given.Of, field)
 	}
 }

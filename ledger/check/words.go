@@ -26,14 +26,13 @@ var wordsRules = []Rule{
 
 func noneWords(d *reading.Reading, say say) {
 	r := d.Record
-	n := numberOf(d)
 	check := func(l ledger.Leaf, field string) {
 		want := reading.NearNone(l.Text)
 		if want == "" {
 			return
 		}
 		say(at(l, field), words{"reads as words of the label; if it says that there is nothing, write it as the ledger does",
-			set(n, field, want)})
+			set(numberOf(d), field, want)})
 	}
 	check(r.Collector, "collector")
 	check(r.CollNo, "coll_no")
@@ -45,9 +44,12 @@ func noneWords(d *reading.Reading, say say) {
 	check(r.Place.Position, "place.position")
 	check(r.Place.Elevation, "place.elevation")
 	check(r.Habitat, "habitat")
-	for i, det := range r.Determinations {
-		check(det.By, nth("determinations", i, "by"))
-		check(det.Date, nth("determinations", i, "date"))
+	for i := range r.Determinations {
+		det := &r.Determinations[i]
+		if reading.NearNone(det.By.Text) != "" || reading.NearNone(det.Date.Text) != "" {
+			check(det.By, nth("determinations", i, "by"))
+			check(det.Date, nth("determinations", i, "date"))
+		}
 	}
 }
 
