@@ -19,11 +19,9 @@ func twoWays(typed string, r dates.Reading, today dates.Day) string {
 		return ""
 	}
 	var days []dates.Day
-	for _, w := range r.Warnings {
-		for _, words := range w.Readings {
-			if one := dates.Read(words, dates.OrderOf("")); one.Single() {
-				days = append(days, one.First)
-			}
+	for _, one := range r.Readings {
+		if one.Single() {
+			days = append(days, one.First)
 		}
 	}
 	year := -1

@@ -225,7 +225,7 @@ func (l *lexed) known(m *meaning, text string, i, j int) bool {
 	afterNumber := last >= 0 && l.tokens[last].kind == number
 	glued := afterNumber && (isDigit(text[i-1]) || text[i-1] == '\'' || text[i-1] == ']' || text[i-1] == '-' || strings.HasSuffix(text[:i], "’") || j-i > 1)
 	switch {
-	case m.month > 0 && m.to && afterNumber:
+	case m.month > 0 && m.to && afterNumber && l.tokens[last].small() && (digitsNext(text, j)+1)/2 == 1:
 		l.orMonth = true
 		l.put(token{kind: divider, word: true, orMonth: m.month})
 	case m.month > 0:
@@ -265,15 +265,21 @@ func (l *lexed) known(m *meaning, text string, i, j int) bool {
 // joins reports whether a word that may be "and" or "to" as well as "of" or
 // "in" (Dutch of, Spanish a) stands between two days or two months.
 func (l *lexed) joins(text string, j int) bool {
-	for j < len(text) && text[j] == ' ' {
+	t := l.tokens[len(l.tokens)-1]
+	digits := digitsNext(text, j)
+	return t.kind == number && (digits == 1 || digits == 2 || t.digits == 4 && digits == 4) || t.kind == month && digits == 0
+}
+
+// digitsNext is how many figures the number after j has; 0: none stands there.
+func digitsNext(text string, j int) int {
+	for j < len(text) && (text[j] == ' ' || text[j] == '.') {
 		j++
 	}
-	t := l.tokens[len(l.tokens)-1]
-	digits := 0
-	for j+digits < len(text) && isDigit(text[j+digits]) {
-		digits++
+	n := 0
+	for j+n < len(text) && isDigit(text[j+n]) {
+		n++
 	}
-	return t.kind == number && (digits == 1 || digits == 2 || t.digits == 4 && digits == 4) || t.kind == month && digits == 0
+	return n
 }
 
 // aside takes a word that gives no day itself.

@@ -43,8 +43,8 @@ func noneOf(text string) (None, bool) {
 	if text == "" {
 		return NotTyped, true
 	}
-	if c := text[0]; c >= '1' && c <= '8' {
-		return Stated, false
+	if strings.ContainsAny(text, "12345678") && !strings.HasPrefix(text, "9999-") {
+		return Stated, false // quick: no other of the words has these figures
 	}
 	f := strings.TrimSpace(strings.Map(func(r rune) rune {
 		if strings.ContainsRune(".[]()\"", r) {

@@ -98,10 +98,12 @@ func (l *lexed) notices(r *Reading, p parser) {
 	}
 }
 
+var lastDay = DayOf(maxYear, 12, 31)
+
 // remark adds what holds of any early date; the year 9999 stands in tables for
 // none.
 func remark(r Reading) Reading {
-	if r.Precision != ToSpan && r.season == 0 && whole(r.First, r.Last) == "9999" {
+	if r.Last == lastDay && r.First == DayOf(maxYear, 1, 1) && r.season == 0 {
 		return Reading{None: NotTyped}
 	}
 	end := r.First
