@@ -217,17 +217,9 @@ func tableRows(name string, f io.ReadCloser) (*Rows, error) {
 		}
 		return nil, err
 	}
-	r := &Rows{id: -1}
+	r := &Rows{id: -1, now: l, next: func() (*lines, error) { return nil, io.EOF }}
 	for _, h := range heads {
 		r.Heads = append(r.Heads, strings.TrimSpace(h))
-	}
-	first := true
-	r.next = func() (*lines, error) {
-		if !first {
-			return nil, io.EOF
-		}
-		first = false
-		return l, nil
 	}
 	return r, nil
 }

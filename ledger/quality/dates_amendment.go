@@ -57,7 +57,7 @@ func eventDateFromVerbatim(in *input) Response {
 		return notAmended("dwc:verbatimEventDate " + why)
 	}
 	why = "read as " + why
-	if t, ok := parseISO(iso); ok && t.first < lastJulianDay {
+	if t, ok := parseISO(iso); ok && t.first < lastJulianDay && !strings.Contains(why, oldStyle) {
 		why += "; verbatimDate was assumed to be in the Gregorian calendar"
 	}
 	return filledIn(why, Change{dwcEventDate, iso})
@@ -71,6 +71,9 @@ var lastJulianDay = dates.DayOf(1918, 2, 14)
 // in more than one way, or only roughly, and why then says so.
 func isoOfWords(words string) (iso, why string) {
 	if t, ok := parseISO(words); ok {
+		if days := rangeOfDays(t.first, t.last); !strings.ContainsAny(words, "T/") {
+			return days, days // also of a basic, ordinal or week date
+		}
 		return words, rangeOfDays(t.first, t.last)
 	}
 	if d, ok := yearFirst(words); ok {
@@ -96,8 +99,20 @@ func isoOfWords(words string) (iso, why string) {
 	case r.OpenStart || r.OpenEnd:
 		return "", "leaves one end open"
 	}
-	return rangeOfDays(r.First, r.Last), r.String()
+	why = r.String()
+	for _, w := range r.Warnings {
+		switch w.Code {
+		case "date-several", "date-weekday", "date-calendar":
+			return "", w.Message
+		case "date-old-style":
+			why += oldStyle
+		}
+	}
+	return rangeOfDays(r.First, r.Last), why
 }
+
+// oldStyle is said of a date that the words give in the Julian calendar.
+const oldStyle = ", counted on from the old style"
 
 // yearFirst reads figures that begin with a year of four: 2021/10/28,
 // 1932.10.6, and 2021-28-10, which has only one reading. Year, month, day is
