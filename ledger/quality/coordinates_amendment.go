@@ -58,6 +58,11 @@ func (in *input) unfit(p places.Position) string {
 	case p.Step >= 1 && !strings.ContainsAny(in.value(dwcVerbatimCoordinates)+in.value(dwcVerbatimLatitude), "°ºd"):
 		return "whole degrees without a degree sign may be a township and range"
 	}
+	for _, w := range p.Warnings {
+		if w.Code != "position-zero" {
+			return "the verbatim coordinates are doubtful: " + w.Message
+		}
+	}
 	if system := foldWord(in.value(dwcVerbatimCoordinateSystem)); strings.Contains(system, "utm") || strings.Contains(system, "mgrs") || strings.Contains(system, "grid") {
 		return "dwc:verbatimCoordinateSystem names a grid, the coordinates are degrees"
 	}

@@ -29,7 +29,11 @@ func heightsFromVerbatim(in *input, words, least, most Term, depth bool) Respons
 	case in.empty(words):
 		return internal(words.String() + " is empty")
 	}
-	l, why := lengthOf(trim(in.value(words)))
+	read := places.ReadElevation
+	if depth {
+		read = places.ReadDepth
+	}
+	l, why := lengthOf(trim(in.value(words)), read)
 	if why == "" && depth && l.Min < 0 {
 		why = "gives a depth below 0"
 	}
@@ -45,8 +49,8 @@ func heightsFromVerbatim(in *input, words, least, most Term, depth bool) Respons
 
 // lengthOf reads a length whose unit is written; why says what keeps it from
 // being proposed.
-func lengthOf(words string) (l places.Length, why string) {
-	l = places.ReadLength(plainLength(words))
+func lengthOf(words string, read func(string) places.Length) (l places.Length, why string) {
+	l = read(plainLength(words))
 	switch {
 	case !l.Known():
 		return l, "cannot be read as a length"
@@ -58,6 +62,11 @@ func lengthOf(words string) (l places.Length, why string) {
 		return l, "gives one end only"
 	case strings.ContainsAny(words, "±"):
 		return l, "gives a middle and an error"
+	}
+	for _, w := range l.Warnings {
+		if w.Code != "length-order" {
+			return l, "is doubtful: " + w.Message
+		}
 	}
 	return l, ""
 }
