@@ -73,32 +73,42 @@ func thousandsAt(text string, i int) bool {
 
 // namedGrid is a grid that is recognised and not read.
 type namedGrid struct {
-	form *regexp.Regexp
-	name string
+	hints string // one of these words, in small letters, stands in every such text
+	form  *regexp.Regexp
+	name  string
 }
 
 // otherGrids are made on first use; all but the last two need a figure of
 // metres.
 var otherGrids = sync.OnceValue(func() []namedGrid {
 	return []namedGrid{
-		{regexp.MustCompile(`(?i)\bRT ?90\b|\bRT ?38\b|\bRikets (nät|net)`), "a reference of the Swedish grid (RT 90)"},
-		{regexp.MustCompile(`(?i)\bCH ?1903|\bLV ?(03|95)\b|\bCN \d{3}|Koord(\.|inaten)? ?\d{3}[ .']?\d{3} ?/ ?\d{3}`), "a reference of the Swiss grid"},
-		{regexp.MustCompile(`(?i)\bG(auss|auß)[- ]?Kr|\bR(echts(wert)?)? ?[:=]? ?\d{7}\b.*\bH(och(wert)?)? ?[:=]? ?\d{7}\b`), "a reference in Gauss-Krüger stripes"},
-		{regexp.MustCompile(`(?i)\bLambert\b|\bLB ?72\b`), "a reference in a Lambert projection"},
-		{regexp.MustCompile(`(?i)\bNZ(MG|TM)\b`), "a reference of the New Zealand grid"},
-		{regexp.MustCompile(`(?i)\bMTB\b|\bTK ?25\b|\bMesstischblatt\b`), "a sheet of the German 1:25 000 map"},
-		{regexp.MustCompile(`(?i)\bUPS\b`), "a reference of the polar grid (UPS)"},
+		{"rt rikets", regexp.MustCompile(`(?i)\bRT ?90\b|\bRT ?38\b|\bRikets (nät|net)`), "a reference of the Swedish grid (RT 90)"},
+		{"ch lv cn koord", regexp.MustCompile(`(?i)\bCH ?1903|\bLV ?(03|95)\b|\bCN \d{3}|Koord(\.|inaten)? ?\d{3}[ .']?\d{3} ?/ ?\d{3}`), "a reference of the Swiss grid"},
+		{"gau h", regexp.MustCompile(`(?i)\bG(auss|auß)[- ]?Kr|\bR(echts(wert)?)? ?[:=]? ?\d{7}\b.*\bH(och(wert)?)? ?[:=]? ?\d{7}\b`), "a reference in Gauss-Krüger stripes"},
+		{"lambert lb", regexp.MustCompile(`(?i)\bLambert\b|\bLB ?72\b`), "a reference in a Lambert projection"},
+		{"nz", regexp.MustCompile(`(?i)\bNZ(MG|TM)\b`), "a reference of the New Zealand grid"},
+		{"mtb tk mess", regexp.MustCompile(`(?i)\bMTB\b|\bTK ?25\b|\bMesstischblatt\b`), "a sheet of the German 1:25 000 map"},
+		{"ups", regexp.MustCompile(`(?i)\bUPS\b`), "a reference of the polar grid (UPS)"},
 	}
 })
 
 func otherGrid(text string) string {
 	metres, all := longFigure(text), otherGrids()
 	for i, g := range all {
-		if (metres || i >= len(all)-2) && g.form.MatchString(text) {
+		if (metres || i >= len(all)-2) && g.hinted(text) && g.form.MatchString(text) {
 			return g.name
 		}
 	}
 	return ""
+}
+
+func (g namedGrid) hinted(text string) bool {
+	for h := range strings.FieldsSeq(g.hints) {
+		if indexFold(text, h) >= 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // readSquareOrCell reads a short reference of letters and figures: MGRS,

@@ -51,10 +51,29 @@ var townships = sync.OnceValue(func() townshipForms {
 	}
 })
 
+// figureAfter reports whether a word that begins with a letter has a figure
+// after it, as T12N, Township 12, R. 4 W. have.
+func figureAfter(text string, letter byte) bool {
+	for i := range len(text) {
+		if text[i]|0x20 != letter || i > 0 && text[i-1]|0x20 >= 'a' && text[i-1]|0x20 <= 'z' {
+			continue
+		}
+		for j := i + 1; j < len(text) && j < i+16; j++ {
+			if isDigit(text[j]) {
+				return true
+			}
+			if c := text[j] | 0x20; (c < 'a' || c > 'z') && text[j] != ' ' && text[j] != '.' {
+				break
+			}
+		}
+	}
+	return false
+}
+
 // readTownship reads township and range, and section and part of it where
 // they stand, in either order.
 func readTownship(text string) (Township, bool) {
-	if !strings.ContainsAny(text, "Tt") || !strings.ContainsAny(text, "Rr") {
+	if !figureAfter(text, 't') || !figureAfter(text, 'r') {
 		return Township{}, false
 	}
 	forms := townships()
