@@ -10,7 +10,7 @@ import (
 
 // MGRS is a reference of the military grid: it names a square, not a point.
 type MGRS struct {
-	Zone        int
+	Zone        int // 0: of the polar grid
 	Band        byte
 	Column, Row byte // of the square of 100 km
 	Digits      int  // of each axis: 0 names the 100 km square, 5 a square of 1 m, at most 8
@@ -26,9 +26,12 @@ const (
 )
 
 // MGRSOf is the square of so many digits an axis (0 to 8) in which a point
-// lies, on WGS84: figures are cut off, never rounded. An error outside 80° S
-// to 84° N.
+// lies, on WGS84: figures are cut off, never rounded. From 84° N and beyond 80°
+// S it is one of the polar grid.
 func MGRSOf(lat, lon float64, digits int) (MGRS, error) {
+	if lat >= utmNorth && lat <= 90 || lat < utmSouth && lat >= -90 {
+		return ToUPS(lat, lon).MGRS(digits)
+	}
 	u, err := ToUTM(lat, lon)
 	if err != nil {
 		return MGRS{}, err
@@ -70,10 +73,12 @@ func (u UTM) MGRS(digits int) (MGRS, error) {
 func rowShift(zone int) int { return 5 * ((zone + 1) % 2) }
 
 // ReadMGRS reads a reference: with or without blanks, in either case, with
-// none to eight digits an axis. Polar references (A, B, Y, Z) are refused.
+// none to eight digits an axis; those of the polar grid begin with A, B, Y or Z.
 func ReadMGRS(text string) (MGRS, error) {
 	m, why := readMGRS(text)
-	if why == "" {
+	if why == "" && m.Polar() {
+		_, why = m.polarCorner()
+	} else if why == "" {
 		_, why = m.corner(WGS84Ellipsoid)
 	}
 	if why != "" {
@@ -91,15 +96,16 @@ func readMGRS(text string) (m MGRS, why string) {
 		i++
 	}
 	switch {
-	case i == 0 && len(s) > 0 && strings.IndexByte("ABYZ", s[0]) >= 0:
-		return m, "a reference of the polar grid (UPS) is not read"
+	case i == 0 && len(s) > 0 && strings.IndexByte(polarBands, s[0]) >= 0: // polar: no zone
 	case i == 0 || m.Zone < 1 || m.Zone > 60:
 		return m, "zones go from 1 to 60"
+	}
+	switch {
 	case len(s) < i+3:
 		return m, "after the zone come three letters: band, column and row of the square"
 	}
 	m.Band, m.Column, m.Row = s[i], s[i+1], s[i+2]
-	if _, _, ok := BandLatitudes(m.Band); !ok {
+	if _, _, ok := BandLatitudes(m.Band); !ok && !m.Polar() {
 		return m, "bands go from C to X, without I and O"
 	}
 	if m.Band == 'X' && (m.Zone == 32 || m.Zone == 34 || m.Zone == 36) {
@@ -139,8 +145,11 @@ func (m MGRS) Side() float64 { return math.Pow10(5 - m.Digits) }
 func (m MGRS) HalfDiagonal() float64 { return m.Side() * math.Sqrt2 / 2 }
 
 // Corner is the south-west corner; ok is false for letters that name no
-// square of the zone.
+// square of the zone, and for a polar square, which has no place in UTM.
 func (m MGRS) Corner() (u UTM, ok bool) {
+	if m.Polar() {
+		return UTM{}, false
+	}
 	u, why := m.corner(WGS84Ellipsoid)
 	return u, why == ""
 }
@@ -151,6 +160,11 @@ func (m MGRS) Centre() (lat, lon float64, ok bool) { return m.CentreOn(WGS84Elli
 // CentreOn is the centre on the ellipsoid of the reference's datum. On the
 // ellipsoids of Bessel and Clarke the rows have other letters (see corner).
 func (m MGRS) CentreOn(e Ellipsoid) (lat, lon float64, ok bool) {
+	if m.Polar() {
+		u, why := m.polarCorner()
+		lat, lon = UPS{u.North, u.Easting + m.Side()/2, u.Northing + m.Side()/2}.LatLon()
+		return lat, lon, why == ""
+	}
 	u, why := m.corner(e)
 	if why != "" {
 		return 0, 0, false
@@ -226,7 +240,10 @@ func (e Ellipsoid) olderLetters() bool {
 
 // String writes the reference without blanks: 32VLN615300.
 func (m MGRS) String() string {
-	s := fmt.Sprintf("%d%c%c%c", m.Zone, m.Band, m.Column, m.Row)
+	s := string([]byte{m.Band, m.Column, m.Row})
+	if !m.Polar() {
+		s = strconv.Itoa(m.Zone) + s
+	}
 	if m.Digits > 0 {
 		s += fmt.Sprintf("%0*d%0*d", m.Digits, m.East, m.Digits, m.North)
 	}

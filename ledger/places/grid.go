@@ -128,12 +128,10 @@ func readSquareOrCell(text, datum string) (Position, bool) {
 		return p, true
 	}
 	switch kindOfSquare(s) {
-	case fullMGRS:
+	case fullMGRS, polarMGRS:
 		return mgrsPosition(s, datum), true
 	case zonelessMGRS:
 		return noPosition("position-grid", "the letters and figures of a military grid (MGRS) without zone and band, for example 32V before them: not read"), true
-	case polarMGRS:
-		return noPosition("position-grid", "a reference of the polar grid (UPS): kept as written, not read into degrees"), true
 	}
 	return Position{}, false
 }

@@ -88,7 +88,7 @@ func TestReadSquares(t *testing.T) {
 		{"no zone", "LN 615 300", Unread, 0, 0, 0, "position-grid"},
 		{"a column of another zone", "32V AN 615 300", Unread, 0, 0, 0, "position-grid"},
 		{"odd figures", "32V LN 61530", Unread, 0, 0, 0, "position-grid"},
-		{"polar", "ZHC1756079694", Unread, 0, 0, 0, "position-grid"},
+		{"polar: the mgrs of 84 50.920338, GeoConvert 2.1.2", "ZHC1756079694", MGRS, 84.000002, 50.920308, 0.70710678, ""},
 		{"quarter of a degree", "E032S18CB", QuarterDegree, -18.625, 32.375, 19119.43, ""},
 		{"the older form", "3318CD", QuarterDegree, -33.875, 18.375, 18060.41, "position-doubtful"},
 		{"named", "QDS 3318CD", QuarterDegree, -33.875, 18.375, 18060.41, "position-doubtful"},
