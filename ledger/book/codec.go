@@ -11,7 +11,7 @@ import (
 
 // codecVersion is raised when the form of a kept chunk changes or EntryOf
 // gives another digest of the same reading.
-const codecVersion = 7
+const codecVersion = 8
 
 var errChunk = errors.New("not a chunk of this version")
 
@@ -53,8 +53,8 @@ func appendText(b []byte, s string) []byte {
 	return append(binary.AppendUvarint(b, uint64(len(s))), s...)
 }
 
-func (l *Lines) all() [11]*int32 {
-	return [11]*int32{&l.Specimen, &l.Collector, &l.With, &l.CollNo, &l.Date, &l.Family, &l.Name, &l.By, &l.Images, &l.Latest, &l.Types}
+func (l *Lines) all() [12]*int32 {
+	return [12]*int32{&l.Specimen, &l.Collector, &l.With, &l.CollNo, &l.Date, &l.Family, &l.Name, &l.By, &l.Images, &l.Latest, &l.Types, &l.Position}
 }
 
 type writer struct {

@@ -92,7 +92,7 @@ type Sic struct {
 
 // Lines is where in the file some values stand, for findings; 0: nowhere.
 type Lines struct {
-	Specimen, Collector, With, CollNo, Date, Family, Name, By, Images, Latest, Types int32
+	Specimen, Collector, With, CollNo, Date, Family, Name, By, Images, Latest, Types, Position int32 // Position: of the reading that holds
 }
 
 // Flags are yes-or-no facts of a record.
@@ -176,6 +176,12 @@ func (e *Entry) rest(d *reading.Reading, in *Intern) {
 		}
 	}
 	e.Lines.Specimen = r.Specimen.Line
+	if e.Positioned {
+		e.Lines.Position = r.Place.Position.Line
+		if d.Position.FromHand {
+			e.Lines.Position = d.Position.ByHand.Is.Line
+		}
+	}
 	e.Lines.Collector, e.Lines.CollNo, e.Lines.Date, e.Lines.Family = r.Collector.Line, r.CollNo.Line, r.Date.Line, r.Family.Line
 	if len(r.With) > 0 {
 		e.Lines.With = r.With[0].Line

@@ -54,6 +54,8 @@ var sorted = sync.OnceValue(func() *ruleSet {
 		countryRules,
 		landRules,
 		uncertaintyRules,
+		pointRules,
+		localityRules,
 		lengthRules,
 		elevationRules,
 		opinionRules,
