@@ -85,7 +85,7 @@ func (g *Gazetteer) find(words string, in Within) (s *site, why string) {
 func chosen(list []*site, in Within) (*site, string) {
 	var fit []*site
 	for _, s := range list {
-		if same(s.Country, in.Country) && same(s.Province, in.Province) && same(s.District, in.District) {
+		if s.within(in) {
 			fit = append(fit, s)
 		}
 	}
@@ -98,10 +98,26 @@ func chosen(list []*site, in Within) (*site, string) {
 	return nil, "places.yaml has several places named " + list[0].Name
 }
 
-// same reports whether two names of a country or district may be one: a name
-// that is not stated may be any.
-func same(a, b string) bool {
-	return a == "" || b == "" || absent(a) || absent(b) || Fold(a) == Fold(b)
+// within reports whether a place may lie where a record says: the countries
+// may be one, and so may the finest level below that both state. A province
+// that was renamed does not count when the district is the same.
+func (s *site) within(in Within) bool {
+	if both, one := compared(s.Country, in.Country); both && !one {
+		return false
+	}
+	if both, one := compared(s.District, in.District); both {
+		return one
+	}
+	both, one := compared(s.Province, in.Province)
+	return !both || one
+}
+
+// compared reports whether both names are stated, and whether they are one.
+func compared(a, b string) (both, one bool) {
+	if a == "" || b == "" || absent(a) || absent(b) {
+		return false, false
+	}
+	return true, Fold(a) == Fold(b)
 }
 
 func quoted(words string) string {

@@ -195,6 +195,12 @@ func TestReckon(t *testing.T) {
 			}
 		}
 	}
+	for _, in := range []Within{{District: "Voss", Province: "Vestland", Country: "Norway"}, {Country: "Norge"}, {District: "Gol"}, {Province: "Buskerud", Country: "Norway"}} {
+		known := in.District == "Voss" || in.Province == "Buskerud" // the place states no province
+		if e := g.Reckon("1 km N of Bolstad", in); e.Known != known {
+			t.Errorf("in %+v: %v %s", in, e.Known, e.Why)
+		}
+	}
 	for locality, why := range map[string]string{
 		"10 km NE of Nowhere church": `"Nowhere church" is not a place of places.yaml with a position`,
 		"near Voss church":           "near Voss church gives no distance",

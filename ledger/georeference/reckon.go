@@ -93,10 +93,7 @@ func (e *Estimate) straight(l Leg, others float64) {
 	e.add(Distance, l.half(), whyDistance)
 	others += l.half()
 	alone := DirectionError(d, 0, l.Heading.Half)
-	why := l.Heading.Name + " may be " + figure(l.Heading.Half) + "° off to each side, " + Metres(alone) + " at that distance"
-	if others > 0 {
-		why += "; beside the other shares it adds this"
-	}
+	why := l.Heading.Name + " may be " + figure(l.Heading.Half) + "° off to each side, which by itself is " + Metres(alone)
 	e.add(Direction, DirectionError(d, others, l.Heading.Half)-others, why)
 }
 
