@@ -13,6 +13,7 @@ import (
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/places"
+	"blotter/ledger/reading"
 )
 
 // Secrets is the withheld words of a ledger made ready to be looked for in
@@ -94,6 +95,11 @@ func (v *View) secretsOf(r *ledger.Record, n ledger.Number) []secret {
 			for _, s := range figures(places.ReadPosition(kv.Value)) {
 				list = append(list, secret{fold(s, false), n, key})
 			}
+		}
+	}
+	if p := reading.Of(r, v.full.Museum.Conventions).Position; p.Shifted() {
+		for _, s := range figures(places.Position{Lat: p.Lat, Lon: p.Lon, Form: places.Decimal, Step: p.Read.Step}) {
+			list = append(list, secret{fold(s, false), n, "place.position"})
 		}
 	}
 	if r.Collector.Set() && r.CollNo.Set() {

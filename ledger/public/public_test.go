@@ -57,6 +57,7 @@ func view(t testing.TB) (*public.View, *book.Book, *book.Loader) {
 		"specimens/000/07/LK7-0000733.yaml": hiddenRecord,
 		"specimens/000/07/LK7-0000734.yaml": "specimen: LK7-0000734\nentry: full\ncollector: O. Bannister\ndate: s.d.\nplace: {country: Norway, district: Voss}\nsame_gathering: [LK7-0000733]\ndeterminations:\n  - {name: Ranunculus acris, by: Ove Bannister, date: s.d.}\n",
 		"specimens/000/07/LK7-0000735.yaml": "specimen: LK7-0000735\nentry: full\ncollector: Rask\ndate: 1.i.1999\nplace: {country: Norway, locality: somewhere secret}\ndeterminations:\n  - {name: Orchis latifolia, by: Rask, date: s.d.}\n",
+		"specimens/000/07/LK7-0000737.yaml": "specimen: LK7-0000737\nentry: full\ncollector: Rask\ndate: 1.i.1999\nplace: {country: Norway, position: \"60.81234, 6.51234\", datum: ED50}\nsensitive: {why: nest of an eagle, category: \"1\"}\n",
 		"specimens/000/07/LK7-0000736.yaml": "specimen: LK7-0000736\nentry: full\ncollector: Rask\ndate: 1.i.1999\nplace: {country: Norway, locality: a marked place}\nsensitive: {why: nest of an eagle, category: \"1\"}\n",
 	}
 	src := ledgertest.MapSource(files)
@@ -174,6 +175,7 @@ func TestSecrets(t *testing.T) {
 		{"position", "60°42′12″N 6°39′05″E", 1, "other signs for minutes and seconds"},
 		{"decimals", `{"lat":60.70333,"lon":6.65139}`, 1, "computed from the words; the longitude alone is too short to be looked for"},
 		{"decimals of a reading", "60.703 6.651", 1, "both readings round to it"},
+		{"brought to WGS84", `{"lat":60.81188,"lon":6.51079}`, 1, "what a page would show of a position on ED50; both round to it"},
 		{"number", "Signe Rask 1207", 1, "collector and number together"},
 		{"person", "Found by Ove Bannister.", 1, "asked for initials"},
 		{"mail", "signe@lauvkroken.example", 1, "addresses of mail are never public"},
