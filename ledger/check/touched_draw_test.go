@@ -38,9 +38,12 @@ func drawRecord(r *rapid.T, n string) string {
 		text += "parts:\n  - {part: sheet}\n  - {part: box, number: " + pick("part", "LK7-F-0031", other) + "}\n"
 	}
 	text += fmt.Sprintf("determinations:\n  - {name: %s, by: %s, date: s.d.}\n",
-		pick("name", "Ranunculus acris L.", "Ranunculus acris subsp. pumilus", "Caltha palustris L."), pick("by", "Signe Rask", "Signe Raske"))
-	if rapid.IntRange(0, 5).Draw(r, "type") == 0 {
-		text += "types:\n  - {status: isotype, of: Ranunculus pumilus Wahlenb., basis: label}\n"
+		pick("name", "Ranunculus acris L.", "Ranunculus acris subsp. pumilus", "Caltha palustris L.", "Caltha palustris", "Ranuculus acris L.", "indet.", "Mentha x piperita L."), pick("by", "Signe Rask", "Signe Raske"))
+	if f := pick("family", "", "", "Ranunculaceae", "Ranunculacae", "Compositae"); f != "" {
+		text += "family: " + f + "\n"
+	}
+	if rapid.IntRange(0, 2).Draw(r, "type") == 0 {
+		text += "types:\n  - {status: " + pick("status", "isotype", "holotype", "holotype", "lectotype", "isolectotype") + ", of: " + pick("of", "Ranunculus pumilus Wahlenb.", "Ranunculus pumilus") + ", basis: " + pick("basis", "label", "label", "suspected") + "}\n"
 	}
 	return text
 }

@@ -88,7 +88,8 @@ func draw(r *rapid.T, files map[string]string) {
 		case 0, 1:
 			delete(files, path)
 		case 2:
-			files["names/Ranunculaceae.yaml"] = "family: Ranunculaceae\nnames:\n  - name: " + rapid.SampledFrom([]string{"Ranunculus acris L.", "Caltha palustris L."}).Draw(r, "name") + "\n"
+			files["names/Ranunculaceae.yaml"] = "family: Ranunculaceae\nnames:\n  - name: " + rapid.SampledFrom([]string{"Ranunculus acris L.", "Caltha palustris L.", "Caltha palustris L.\n  - name: Caltha palustris Hort.",
+				"{name: Ranunculus acris L., native: cultivated, published: Sp. pl. (2027)}"}).Draw(r, "name") + "\n"
 		case 3:
 			files["blotter.yaml"] = museumYAML + rapid.SampledFrom([]string{"", "dates: {order: day-month}\n", "checks: {speed: 5, travel_hours: 1, new_from: 1900}\n", "checks: {season_sheets: 2, season_months: 1, pile_up: 0}\n", "severity:\n  - {code: collno-twice, is: error}\n"}).Draw(r, "setting")
 		default:
@@ -105,7 +106,7 @@ func draw(r *rapid.T, files map[string]string) {
 
 // acceptable are codes for sic entries: of rules about one record, about it and
 // the museum's files, about several, and of the decoder.
-var acceptable = []string{"collector-two-places", "collno-twice", "season-odd", "series-order", "gathering-names", "date-two-ways", "name-unlisted", "number-folder", "sic-idle", "number-twice", "no-such-code"}
+var acceptable = []string{"collector-two-places", "collno-twice", "season-odd", "series-order", "gathering-names", "type-twice", "type-gathering", "family-form", "family-differs", "name-homonym", "name-letter-x", "origin-listed", "undetermined", "date-two-ways", "name-unlisted", "number-folder", "sic-idle", "number-twice", "no-such-code"}
 
 const museumYAML = "format: \"1\"\nname: Lauvkroken Museum\ncode: LK7\n"
 
