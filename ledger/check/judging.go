@@ -21,6 +21,7 @@ type judging struct {
 	open    []ledger.Finding
 	settled []Settled
 	used    map[sicAt]bool
+	changed map[*book.Entry]bool // of changes: what is between others is none of theirs; nil: all records are judged
 }
 
 // sicAt is a sic entry.
@@ -81,8 +82,12 @@ func (j *judging) group(g *grouped, of *group) {
 			continue
 		}
 		r.Group(of, func(e *book.Entry, p place, w words, others ...*book.Entry) {
-			if !r.NewOnly || j.around.isNew(e) {
-				j.tell(r.finding(e.Path, p, w), append([]*book.Entry{e}, others...)...)
+			if r.NewOnly && !j.around.isNew(e) {
+				return
+			}
+			about := append([]*book.Entry{e}, others...)
+			if j.changed == nil || slices.ContainsFunc(about, func(e *book.Entry) bool { return j.changed[e] }) {
+				j.tell(r.finding(e.Path, p, w), about...)
 			}
 		})
 	}

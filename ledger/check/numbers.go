@@ -29,7 +29,7 @@ func numberTwice(g *group, say sayOf) {
 		other := same[(i+1)%len(same)]
 		say(e, place{line: int(e.Lines.Specimen), field: "specimen"}, words{
 			fmt.Sprintf("the number %s stands also in %s; a number is one specimen for ever", e.Number, other.Path),
-			"Give the one that was numbered last the next free number: blotter new takes it by itself."})
+			"Give the one that was numbered last the next free number: blotter new takes it by itself."}, other)
 	}
 }
 

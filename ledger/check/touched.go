@@ -13,9 +13,9 @@ import (
 // Report is what judging found.
 type Report struct {
 	// Findings are sorted, without those that are settled, severities raised as
-	// the museum has it. When not Whole they are those of the changed records, of
-	// the groups of records in which one of them takes part (on each record of the
-	// group), and of changed files that lie where they should not.
+	// the museum has it. When not Whole they are those of the changed records,
+	// those between one of them and another record (on either), and those of
+	// changed files that lie where they should not.
 	Findings []ledger.Finding
 	Settled  []Settled // by sic entries, in the same order
 	Museum   *book.Museum
@@ -46,15 +46,15 @@ func Touched(ctx context.Context, base book.Base, src ledger.Source, changes []l
 
 func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o Options) *Report {
 	j := newJudging(o.around(p.Museum, has))
-	changed := map[*book.Entry]bool{}
+	j.changed = map[*book.Entry]bool{}
 	for _, e := range p.After {
-		changed[e] = true
+		j.changed[e] = true
 		j.record(e)
 		j.summed(e, p)
 	}
 	for _, key := range p.Keys() {
 		same := p.Group(key)
-		if !slices.ContainsFunc(same, func(e *book.Entry) bool { return changed[e] }) {
+		if !slices.ContainsFunc(same, func(e *book.Entry) bool { return j.changed[e] }) {
 			continue
 		}
 		name, rest, _ := strings.Cut(key, "|")
