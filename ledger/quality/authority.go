@@ -11,13 +11,13 @@ type Authority struct {
 }
 
 // is reports whether words name the authority: its name, an address of it, or
-// the standard's whole default text.
+// the standard's whole default text, which begins with the name in quotes.
 func (a *Authority) is(words string) bool {
-	w := strings.Trim(trim(words), `"`)
-	if strings.EqualFold(w, a.Name) || strings.HasPrefix(w, `"`+a.Name+`"`) || strings.HasPrefix(strings.TrimLeft(words, `"`), a.Name+`" {`) {
-		return true
+	w := trim(words)
+	if quoted, ok := strings.CutPrefix(w, `"`); ok {
+		w, _, _ = strings.Cut(quoted, `"`)
 	}
-	for _, n := range a.also {
+	for _, n := range append([]string{a.Name}, a.also...) {
 		if strings.EqualFold(strings.TrimRight(w, "/"), strings.TrimRight(n, "/")) {
 			return true
 		}
