@@ -103,15 +103,7 @@ func countryCodeFromCoordinates(in *input) Response {
 // nearest: zones meet in the middle (UNCLOS, articles 15 and 74), and the
 // middle is known here only roughly.
 func contested(lat, lon float64, at land.Where) bool {
-	for _, code := range land.Codes() {
-		if code == at.Country {
-			continue
-		}
-		if away, known := land.Outside(lat, lon, code); known && away < at.Metres*1.1+3000 {
-			return true
-		}
-	}
-	return false
+	return len(land.Near(lat, lon, at.Metres*1.1+3000)) > 1
 }
 
 // transposed proposes coordinates that were swapped or have a wrong sign,
