@@ -276,7 +276,12 @@ func isOffset(s string) bool {
 // notEDTF says why a text that has the look of EDTF is none; "" when it has
 // not that look.
 func notEDTF(text string) string {
+	day := len(text) > 10 && text[4] == '-' && text[7] == '-'
 	switch {
+	case day && text[10] == 'T' && isDigit(text[9]):
+		return "what stands after T is no time of day (ISO 8601-1, for example 2018-08-29T15:19)"
+	case len(text) > 6 && text[4:6] == "-W" && isDigit(text[3]):
+		return "the year has no such week (ISO 8601-1)"
 	case strings.HasPrefix(text, "-0000"):
 		return "there is no year -0000; 0000 is 1 BC (ISO 8601-1)"
 	case len(text) > 6 && text[4] == '-' && text[5] == '(' || strings.HasPrefix(text, "("):

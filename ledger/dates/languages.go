@@ -17,7 +17,8 @@ type language struct {
 	between  string // what comes before "A and B" when that is a span
 	decade   string // after a year: ten years
 	century  string // after a number: a century
-	times    string // times of day
+	times    string // times of day: noon
+	hours    string // what stands after an hour: 14 Uhr
 	fillers  string // say nothing of the day
 }
 
@@ -41,6 +42,7 @@ var english = language{
 	decade:   "s",
 	century:  "century cent",
 	times:    "noon midday midnight morning afternoon evening night dawn dusk sunrise sunset",
+	hours:    "hrs hours hour",
 	fillers: "the of in on at at date dated utc gmt cet cest day days anno year month coll collected leg gathered season some from up sometime this it " +
 		"during ad ce than possibly fl fls fr frt flower flowers flowering fruit fruits fruiting leaves lvs",
 }
@@ -59,8 +61,9 @@ var german = language{
 	between:  "zwischen",
 	decade:   "er ern erjahre jahre",
 	century:  "jahrhundert jahrhunderts jahrh jh jhdt jhd",
-	times:    "uhr mittags morgens abends nachmittags vormittags nachts früh",
-	fillers:  "der die das den dem des im am in vom von zum zu jahre jahr jahres monat tag gesammelt ges",
+	hours:    "uhr",
+	times:    "mittags morgens abends nachmittags vormittags nachts früh",
+	fillers:  "datum der die das den dem des im am in vom von zum zu jahre jahr jahres monat tag gesammelt ges",
 }
 
 var norwegian = language{
@@ -77,7 +80,7 @@ var norwegian = language{
 	decade:   "årene aarene tallet åra",
 	century:  "århundre aarhundre",
 	times:    "kl klokka klokken kveld formiddag ettermiddag",
-	fillers:  "de fra år aar i på paa dag måned uke",
+	fillers:  "dato de fra år aar i på paa dag måned uke",
 }
 
 var danish = language{
@@ -123,6 +126,6 @@ var dutch = language{
 	between:  "tussen",
 	decade:   "jaren",
 	century:  "eeuw",
-	times:    "uur",
+	hours:    "uur",
 	fillers:  "het van jaar",
 }

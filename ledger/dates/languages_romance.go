@@ -14,7 +14,8 @@ var french = language{
 	between:  "entre",
 	decade:   "années",
 	century:  "siècle s",
-	times:    "midi minuit matin soir heures heure",
+	times:    "midi minuit matin soir",
+	hours:    "heures heure",
 	fillers:  "le la les l d du de année an mois jour en reçu recu",
 }
 
@@ -32,7 +33,8 @@ var spanish = language{
 	between:  "entre",
 	decade:   "años década",
 	century:  "siglo",
-	times:    "mediodía tarde mañana noche horas hora",
+	times:    "mediodía tarde mañana noche",
+	hours:    "horas hora ore",
 	fillers:  "el los las de del la año mes día fecha",
 }
 
@@ -49,7 +51,7 @@ var portuguese = language{
 	between:  "entre",
 	decade:   "anos década",
 	century:  "século séc",
-	fillers:  "de do da dos das o ano mês dia",
+	fillers:  "data de do da dos das o ano mês dia",
 }
 
 var italian = language{

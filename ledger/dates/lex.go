@@ -50,7 +50,7 @@ func (l *lexed) number(text string, i int) int {
 		return i
 	}
 	if end := timeEnd(text, i); end > 0 {
-		l.time = l.time || !strings.HasPrefix(text[i:], "00:00")
+		l.time, l.clock = l.time || !strings.HasPrefix(text[i:], "00:00"), len(l.tokens)+1
 		return l.zone(text, end)
 	}
 	t, j := token{kind: number, comma: commaBefore(text, i)}, i
@@ -216,13 +216,13 @@ func (l *lexed) mark(text string, i int, r rune, size int) int {
 }
 
 func (l *lexed) blank(text string, i int, c byte) int {
+	if c == '_' && i > 0 && i+1 < len(text) && text[i-1] > ' ' && text[i-1] != '_' && text[i+1] > ' ' && text[i+1] != '_' {
+		l.put(token{kind: divider})
+		return i + 1
+	}
 	for i < len(text) && text[i] == c {
 		i++
 	}
-	if c != '_' || len(l.tokens) == 0 || i < len(text) && !isDigit(text[i]) {
-		l.put(token{kind: blank})
-	} else if c == '_' {
-		l.put(token{kind: divider})
-	}
+	l.put(token{kind: blank})
 	return i
 }

@@ -128,7 +128,7 @@ func (l *lexed) letters(text string, i, j int) int {
 		l.dropHour()
 		return end
 	case len(w) == 2 && (c == 'a' || c == 'p') && text[i+1]|0x20 == 'm':
-		if last < 0 || l.tokens[last].kind != number {
+		if (last < 0 || l.tokens[last].kind != number) && l.clock != len(l.tokens)+1 {
 			return 0 // German "am"
 		}
 		l.dropHour()
@@ -151,7 +151,7 @@ func (l *lexed) letters(text string, i, j int) int {
 			j++
 		}
 		return j
-	case w == "h" && digitBefore && last >= 0:
+	case w == "h" && last >= 0 && l.tokens[last].kind == number:
 		l.dropHour()
 		for j < len(text) && isDigit(text[j]) {
 			j++
@@ -190,6 +190,9 @@ func (l *lexed) longYear(text string, i int) int {
 func (l *lexed) dropHour() {
 	l.time = true
 	n := len(l.tokens)
+	if l.clock == n+1 { // 10:30 is passed over already
+		return
+	}
 	if n > 0 && l.tokens[n-1].kind == number && l.tokens[n-1].digits <= 4 {
 		if point := l.tokens[n-1].point; point && n > 1 && l.tokens[n-2].small() {
 			n--
@@ -239,7 +242,7 @@ func (l *lexed) known(m *meaning, text string, i, j int) bool {
 	case m.ordinal > 0 && (m.part == 0 && m.ordinal < 9 || l.ordinalCounts(text, j)):
 		l.put(token{kind: part, value: 100 + int(m.ordinal)})
 	case m.week:
-		l.count(10)
+		l.approximate = !l.count(10) || l.approximate
 	case m.half && l.count(20):
 	case m.part > 0, m.ordinal == 9:
 		l.approximate = true
@@ -298,12 +301,10 @@ func (l *lexed) aside(m *meaning, text string, i, j int) bool {
 		l.weekday = m.weekday
 	case m.not:
 		l.not = true
+	case m.hour:
+		l.dropHour()
 	case m.time:
-		l.hourNext = strings.HasPrefix(w, "kl")
-		if !l.hourNext {
-			l.dropHour()
-		}
-		l.time = true
+		l.hourNext, l.time = strings.HasPrefix(w, "kl"), true
 	case strings.EqualFold(w, "from") && len(l.tokens) == 0 && !l.between:
 		l.put(token{kind: bound, value: since})
 	case strings.EqualFold(w, "day") && isNumberWord(text, j):

@@ -207,6 +207,12 @@ func (p *parser) list(tokens []token) (span, bool) {
 		}
 	}
 	share(items)
+	for i := range items { // 26 Aug. 1859 or 1860
+		if first := items[0].from; i > 0 && items[i].from.onlyYear() && first.hasYear {
+			items[i].from.m, items[i].from.d = first.m, first.d
+			items[i].to.m, items[i].to.d = first.m, first.d
+		}
+	}
 	l = items[len(items)-1].to
 	for _, it := range items { // days, months or years, but not one with another
 		if (it.from.d != 0) != (l.d != 0) || (it.from.m != 0) != (l.m != 0) {

@@ -251,7 +251,7 @@ func (p *parser) three(a, b, c token) (partial, bool) {
 			return partial{}, false // Aug. 22-23: two days without year
 		}
 		return p.whole(c, a.value, b)
-	case c.kind == month && a.kind == number && b.kind == number:
+	case c.kind == month && a.yearLike() && b.kind == number:
 		return p.whole(a, c.value, b)
 	case a.kind == season && b.fullYear() && c.kind == number:
 		return p.longSeason(a, b, c)

@@ -32,6 +32,11 @@ func repair(text string) (fixed, said string) {
 	return b.String(), strings.Join(changed, ", ")
 }
 
+var (
+	figureFix = strings.NewReplacer("l", "1", "I", "1", "|", "1", "!", "1", "O", "0", "o", "0")
+	romanFix  = strings.NewReplacer("l", "I", "|", "I", "1", "I", "!", "I")
+)
+
 func repairWord(w string) string {
 	digits, ones, zeros := 0, 0, 0
 	for _, c := range []byte(w) {
@@ -47,7 +52,9 @@ func repairWord(w string) string {
 	switch {
 	case digits+ones+zeros == len(w) && digits > 0 && ones+zeros > 0 && len(w) <= 4,
 		ones == len(w) && len(w) <= 2:
-		return strings.NewReplacer("l", "1", "I", "1", "|", "1", "!", "1", "O", "0", "o", "0").Replace(w)
+		return figureFix.Replace(w)
+	case ones > 0 && ones+zeros < len(w) && roman(romanFix.Replace(w)) > 0: // Vll
+		return romanFix.Replace(w)
 	case digits == 0:
 		if m := nearMonth(w); m != "" {
 			return m
@@ -57,7 +64,7 @@ func repairWord(w string) string {
 }
 
 // slips are misspellings of months too short for nearMonth.
-var slips = map[string]int{"juy": 7, "jlu": 7, "uly": 7, "une": 6, "jue": 6, "spet": 9, "setp": 9, "ept": 9, "arp": 4, "agu": 8, "ugust": 8}
+var slips = map[string]int{"juy": 7, "julliet": 7, "jlu": 7, "uly": 7, "une": 6, "jue": 6, "spet": 9, "setp": 9, "ept": 9, "arp": 4, "agu": 8, "ugust": 8}
 
 // nearMonth is the English name of the month that a word of at least four
 // letters misses by one letter; "" when there is none or more than one.

@@ -45,6 +45,7 @@ type lexed struct {
 	not         bool
 	time        bool  // a time of day was passed over
 	hourNext    bool  // the next number is an hour
+	clock       int   // one more than the tokens there were when 10:30 was passed over
 	weekday     uint8 // 1 Monday to 7 Sunday; 8: more than one
 	style       style
 	otherWord   string // first word that is no part of a date

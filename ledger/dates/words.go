@@ -29,7 +29,7 @@ const (
 type meaning struct {
 	month, season, weekday, part, bound, ordinal uint8
 
-	about, to, and, between, decade, century, time, filler, doubt, week, half, not bool
+	about, to, and, between, decade, century, time, hour, filler, doubt, week, half, not bool
 }
 
 // ordinals count weeks and halves: "first half of June".
@@ -82,6 +82,7 @@ func buildVocabulary() map[string]*meaning {
 		each(l.decade, func(m *meaning, _ uint8) { m.decade = true })
 		each(l.century, func(m *meaning, _ uint8) { m.century = true })
 		each(l.times, func(m *meaning, _ uint8) { m.time = true })
+		each(l.hours, func(m *meaning, _ uint8) { m.hour = true })
 		each(l.fillers, func(m *meaning, _ uint8) { m.filler = true })
 	}
 	for w, n := range ordinals {
