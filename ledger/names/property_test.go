@@ -2,6 +2,7 @@ package names
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -40,6 +41,11 @@ func lawful(t interface {
 		t.Errorf("%q: read again %q (%q), before %q (%q)", text, again.Text, again.Canonical(), n.Text, n.Canonical())
 	}
 	_, _, _, _ = n.SortKey(), n.Key(), n.Firm(), n.ByCode()
+	for _, w := range n.Warnings {
+		if !slices.Contains(Codes, w.Code) {
+			t.Errorf("%q: the code %s is not among Codes", text, w.Code)
+		}
+	}
 	written := n.String()
 	back, err := Read(written)
 	switch {

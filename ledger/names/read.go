@@ -110,7 +110,7 @@ func (p *parser) all() (Name, string) {
 			t.kind, sign = Cross, t.text
 			if t.letter {
 				p.n.Warnings = nil
-				p.warn("name-hybrid-letter", "the sign of a hybrid is ×, not the letter x (Art. H.3A)")
+				p.warn("name-letter-x", "the sign of a hybrid is ×, not the letter x (Art. H.3A)")
 				p.n.Warnings[0].Spelling = true
 				parents[len(parents)-1].Warnings = append(parents[len(parents)-1].Warnings, p.n.Warnings...)
 			}

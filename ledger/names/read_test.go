@@ -110,7 +110,7 @@ func TestReadsLabels(t *testing.T) {
 		{"a letter numbers the variety", "Viola tricolor β. arvensis", "Viola tricolor arvensis", "", "name-no-rank"},
 		{"a star", "Viola tricolor *arvensis Murray", "Viola tricolor * arvensis", "Murray", ""},
 		{"new when it was written", "Ranunculus acris L. var. nov. albus", "Ranunculus acris var. albus", "", ""},
-		{"x against the epithet", "Mentha xpiperita", "Mentha × piperita", "", "name-hybrid-letter"},
+		{"x against the epithet", "Mentha xpiperita", "Mentha × piperita", "", "name-letter-x"},
 		{"rank first in a formula", "Poa annua subsp. exilis × subsp. annua", "Poa annua subsp. exilis × Poa annua subsp. annua", "", ""},
 		{"parents in brackets", "Salix × multinervis Döll (aurita × cinerea)", "Salix × multinervis", "Döll", ""},
 		{"alternatives", "Poa annua/pratensis", "Poa annua or Poa pratensis", "", ""},

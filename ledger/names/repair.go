@@ -8,6 +8,11 @@ import (
 // noWords is the normal spelling of a word that is left out.
 const noWords = "\x00"
 
+// Codes are the codes of all warnings that Read gives.
+var Codes = []string{"name-autonym-author", "name-capitals", "name-epithet-capital", "name-epithet-words", "name-family-ending", "name-genitive",
+	"name-genus-author", "name-genus-short", "name-genus-small", "name-letter-x", "name-letters", "name-no-rank", "name-rank-ending", "name-rank-term",
+	"name-subgenus-brackets", "name-tail", "name-tautonym", "name-typical"}
+
 // spell warns of a habit of writing that is no fault on an old label.
 func (p *parser) spell(code, message string) {
 	p.n.Warnings = append(p.n.Warnings, Warning{code, message, true})
@@ -18,7 +23,7 @@ func (p *parser) cross() {
 	t := &p.toks[p.i]
 	t.kind = Cross
 	if t.letter {
-		p.spell("name-hybrid-letter", "the sign of a hybrid is ×, not the letter x (Art. H.3A)")
+		p.spell("name-letter-x", "the sign of a hybrid is ×, not the letter x (Art. H.3A)")
 	}
 }
 

@@ -50,7 +50,7 @@ var senses = map[string]string{
 }
 
 // plainWords are words of remarks that would pass for epithets.
-var plainWords = wordSet("of the found in on at from with see note label this that was were plant plants and not but by as vide fide genera continuation sentence")
+var plainWords = wordSet("of the found in on at from with beside under along above below between among behind near by inside outside against upon into here there here. this see note label this that was were plant plants and not but by as vide fide genera continuation sentence")
 
 // openWords end a name at genus or family: what follows names no species.
 var openWords = wordSet("sp sp. spp spp. spec spec. species indet indet. gen. gen indeterminate undet. undet incertae")
