@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/land"
@@ -174,6 +175,15 @@ func lengthWarning(d *reading.Reading, say say, code string, from ...string) {
 		tell(places.ReadDepth(l.Text), l, "depth")
 	}
 	for _, u := range uncertainties(d) {
-		tell(places.ReadLength(u.leaf.Text), u.leaf, u.field)
+		if !plainLength(u.leaf.Text) {
+			tell(places.ReadLength(u.leaf.Text), u.leaf, u.field)
+		}
 	}
+}
+
+// plainLength reports whether words are a short figure with m or km behind,
+// as most are: nothing about them is in doubt, and they are read often enough.
+func plainLength(s string) bool {
+	figure, unit, ok := strings.Cut(s, " ")
+	return ok && (unit == "m" || unit == "km") && len(figure) < 4 && strings.Trim(figure, "012345678") == "" && figure != ""
 }

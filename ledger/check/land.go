@@ -238,6 +238,9 @@ func positionSea(d *reading.Reading, set *Settings, say say) {
 	if !ok || d.Record.Depth.Set() || seaFamilies[strings.TrimSpace(d.Record.Family.Text)] {
 		return
 	}
+	if metres, known := s.outside(); known && metres == 0 {
+		return
+	}
 	far := land.Ashore(s.lat, s.lon)
 	if far <= s.buffer(set) {
 		return
@@ -257,20 +260,21 @@ func positionCentre(d *reading.Reading, set *Settings, say say) {
 	if !ok || len(s.codes) != 1 {
 		return
 	}
-	area := land.Area(s.codes[0])
-	if area < 100*math.Pi*set.CentreRadius*set.CentreRadius || statedUncertainty(d) >= math.Sqrt(area)/2 {
-		return
-	}
 	for _, c := range land.Centres(s.codes[0]) {
-		if c.Within(s.lat, s.lon, set.CentreRadius) {
-			message := "lies where the middle of the country is put when nothing else is known"
-			if !hidden(d) {
-				message = "lies within " + howFar(set.CentreRadius) + " of " + c.What + ", where a point is put when nothing but " + s.country() + " is known"
-			}
-			say(at(s.leaf, s.field), words{message, lines("If it was put for the country alone, state how uncertain it is: "+
-				uncertain(d, math.Sqrt(area)/2), accept(numberOf(d), "position-centre"))})
+		if !c.Within(s.lat, s.lon, set.CentreRadius) {
+			continue
+		}
+		area := land.Area(s.codes[0])
+		if area < 100*math.Pi*set.CentreRadius*set.CentreRadius || statedUncertainty(d) >= math.Sqrt(area)/2 {
 			return
 		}
+		message := "lies where the middle of the country is put when nothing else is known"
+		if !hidden(d) {
+			message = "lies within " + howFar(set.CentreRadius) + " of " + c.What + ", where a point is put when nothing but " + s.country() + " is known"
+		}
+		say(at(s.leaf, s.field), words{message, lines("If it was put for the country alone, state how uncertain it is: "+
+			uncertain(d, math.Sqrt(area)/2), accept(numberOf(d), "position-centre"))})
+		return
 	}
 }
 
