@@ -4,11 +4,14 @@ import (
 	"fmt"
 	"hash/fnv"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
+	"blotter/ledger/geodesy"
+	"blotter/ledger/georeference"
 )
 
 var pointRules = []Rule{
@@ -22,6 +25,11 @@ var pointRules = []Rule{
 		Why:    "60°42' typed as 60.42 lies 31 km off. Where all of very many positions with two decimals end below .60, they are minutes. At least twelve positions over three degrees of latitude and longitude: our choice, no source.",
 		Counts: &byDecimals,
 		Odd:    positionMinutes},
+
+	{Code: "position-named", Severity: ledger.Warning,
+		Says: "A position lies where the words of its locality lead, as far as places.yaml knows the place they name and how large it is.",
+		Why:  "Distance, direction or position is misread, or it is another place of the name. Both radii are taken off, by the point-radius method (Chapman & Wieczorek 2020).",
+		Join: positionNamed},
 }
 
 // byPoint counts the localities to one point.
@@ -105,4 +113,24 @@ func positionMinutes(_ string, c book.Counts, _ *Around) func(*book.Entry, say) 
 		sayPoint(e, say, "position-minutes", fmt.Sprintf("all of this collector's %d positions with two decimals end below .60, as minutes do", all),
 			"If the label has minutes, write them: 60.42 is 60°42'. Look at all of them together.")
 	}
+}
+
+func positionNamed(e *book.Entry, a *Around, say say) {
+	locality := stated(e.Locality)
+	if !e.Positioned || locality == "" || len(a.Museum.Places) == 0 {
+		return
+	}
+	to := a.places().Reckon(locality, georeference.Within{Country: e.Country, Province: e.Province, District: e.District})
+	if !to.Known || slices.ContainsFunc(to.Unsaid, func(p georeference.Part) bool { return p.Name == georeference.Extent }) {
+		return
+	}
+	far := geodesy.Distance(e.Lat, e.Lon, to.Lat, to.Lon) - to.Metres - e.Uncertainty
+	if far <= 0 {
+		return
+	}
+	message := "lies elsewhere than the words of the locality lead"
+	if !secret(e, a) {
+		message = "lies " + howFar(far) + " farther from where the locality leads (" + to.From + ", ± " + georeference.Metres(to.Metres) + ") than both radii allow"
+	}
+	sayPoint(e, say, "position-named", message, "Look at the label, and at the place in places.yaml: it may be another of the name.")
 }

@@ -12,6 +12,7 @@ import (
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/dates"
+	"blotter/ledger/georeference"
 	"blotter/ledger/reading"
 )
 
@@ -71,7 +72,8 @@ type Around struct {
 	Has      func(path string) bool               // whether the ledger has a picture's file; nil: pictures are not looked for
 	Sum      func(path string) string             // the checksum of a picture's file, sha256:HEX, "" when it is not there; nil: not asked
 
-	identities map[string]identity // of collectors, by their words
+	identities map[string]identity            // of collectors, by their words
+	places     func() *georeference.Gazetteer // those of places.yaml that have a position
 }
 
 // words are what a finding says.

@@ -3,10 +3,13 @@ package check
 import (
 	"hash/maphash"
 	"slices"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/dates"
+	"blotter/ledger/georeference"
+	"blotter/ledger/reading"
 )
 
 // Options are what the rules need to know besides the ledger.
@@ -18,7 +21,8 @@ type Options struct {
 
 // around is what the records of a museum are judged against.
 func (o Options) around(m *book.Museum, has func(string) bool) *Around {
-	return &Around{Museum: m, Settings: SettingsOf(&m.Museum), Today: o.Today, Former: o.Former, Has: has, Sum: o.Sum}
+	return &Around{Museum: m, Settings: SettingsOf(&m.Museum), Today: o.Today, Former: o.Former, Has: has, Sum: o.Sum,
+		places: sync.OnceValue(func() *georeference.Gazetteer { return reading.Gazetteer(m.Places) })}
 }
 
 // isNew reports whether rules for new material hold for a record.
