@@ -36,6 +36,7 @@ var recordFields = withReadings([]Field{
 	{Path: "place.datum", Need: Recommended, DwC: "verbatimSRS", Example: "WGS84", Meaning: "The datum of the position as stated."},
 	{Path: "place.gps_accuracy", Unit: "m", Example: "8 m", Meaning: "The accuracy that the device showed."},
 	{Path: "place.uncertainty", Unit: "m", DwC: "coordinateUncertaintyInMeters", Example: "50 m", Meaning: "How far the true place may be from the position, as the label or the collector states it."},
+	{Path: "place.position_by", DwC: "georeferenceSources", Example: "map 1:50 000", Withheld: true, Meaning: "How the collector found the position: gps, or which map with its scale."},
 	{Path: "place.elevation", Need: Recommended, Unit: "m", DwC: "verbatimElevation", Example: "348 m", Withheld: true, Meaning: "Height above the sea with its unit, as written."},
 	{Path: "place.elevation_by", Example: "map", Enum: []string{"map", "gps", "altimeter", "model", "label"}, Open: true, Meaning: "How the elevation was found."},
 	{Path: "habitat", Need: Recommended, DwC: "habitat", Example: "Unfertilised hay meadow on moraine", Withheld: true, Meaning: "What kind of place it grew in."},

@@ -86,6 +86,7 @@ type Place struct {
 	Datum       Leaf `yaml:"datum"`
 	GPSAccuracy Leaf `yaml:"gps_accuracy"`
 	Uncertainty Leaf `yaml:"uncertainty"`
+	PositionBy  Leaf `yaml:"position_by"`
 	Elevation   Leaf `yaml:"elevation"`
 	ElevationBy Leaf `yaml:"elevation_by"`
 }

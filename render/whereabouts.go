@@ -35,6 +35,7 @@ func (x *sheet) positionFields(f *page.Fields) {
 		}
 		f.List = append(f.List, out)
 	}
+	x.plain(f, "position_by", x.r.Place.PositionBy)
 	x.lengthField(f)
 }
 

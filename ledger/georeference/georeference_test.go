@@ -108,6 +108,8 @@ func TestOf(t *testing.T) {
 	}{
 		{"the device's accuracy is doubled", Said{Position: dms, Datum: "WGS84", Accuracy: "8 m"}, "precision 34, device 16"},
 		{"no datum, no source", Said{Position: dms, Era: Undimmed}, "precision 34, datum 262, source 30"},
+		{"a source without metres", Said{Position: dms, Datum: "WGS84", From: "gps", Era: Undimmed}, "precision 34, source 30"},
+		{"the collector's map", Said{Position: dms, Datum: "WGS84", From: "USGS 7.5' quad 1:24 000", Era: Degraded}, "precision 34, map 12, measuring 24"},
 		{"words for none are none", Said{Position: dms, Datum: "not recorded", Era: Degraded}, "precision 34, datum 262, source 100"},
 		{"a datum nobody knows", Said{Position: dms, Datum: "of the map"}, "precision 34, datum 262"},
 		{"a printed map", Said{Position: dms, Datum: "WGS84", From: "map 1:50 000", Era: ByAPerson}, "precision 34, map 50, measuring 50"},

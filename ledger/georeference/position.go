@@ -33,7 +33,7 @@ type Said struct {
 	Datum       string // of the datum; that in the position's own words goes before it
 	Uncertainty string // of the whole
 	Accuracy    string // what the device showed
-	From        string // what the position was taken from: "map 1:50 000"
+	From        string // how the position was found: "map 1:50 000", "gps"
 	Era         Era
 	Of          string // whose position it is, for the reasons; empty: the record's
 }
@@ -130,14 +130,22 @@ func (e *Estimate) source(s Said) {
 	switch {
 	case device.Known() && device.Max > 0 || m.scale > 0:
 	case s.Era == Undimmed:
-		e.add(Source, leastUndimmed, s.of("nobody says how it was found: the least that counts since May 2000"), s.quotes()...)
+		e.add(Source, leastUndimmed, s.of(s.unknown()+": the least that counts since May 2000"), s.quotes(s.From)...)
 	case s.Era == Degraded:
-		e.add(Source, leastDegraded, s.of("nobody says how it was found: the least that counts before May 2000"), s.quotes()...)
+		e.add(Source, leastDegraded, s.of(s.unknown()+": the least that counts before May 2000"), s.quotes(s.From)...)
 	case s.Era == ByAPerson:
 		e.unsaid(Source, s.of("how good its source is"), s.quotes()...)
 	default:
 		e.unsaid(Source, s.of("how it was found"), s.quotes()...)
 	}
+}
+
+// unknown says that the error of a source is not known.
+func (s Said) unknown() string {
+	if s.From == "" {
+		return "nobody says how it was found"
+	}
+	return "found by " + s.From + ", and nobody says how closely"
 }
 
 // drawn adds the shares of a map.

@@ -44,7 +44,7 @@ func positionOf(p ledger.Place, hand *ledger.ReadValue, date Date) Position {
 
 // SaidOf is what a place says of its position, which was read as p.
 func SaidOf(place ledger.Place, p places.Position) georeference.Said {
-	return georeference.Said{Position: p, Datum: place.Datum.Text, Uncertainty: place.Uncertainty.Text, Accuracy: place.GPSAccuracy.Text}
+	return georeference.Said{Position: p, Datum: place.Datum.Text, Uncertainty: place.Uncertainty.Text, Accuracy: place.GPSAccuracy.Text, From: place.PositionBy.Text}
 }
 
 // saidByHand is what a person says of a reading; without a datum in its words

@@ -333,7 +333,7 @@ var English = &Language{
 	},
 	FieldName: map[string]string{
 		"collector": "Collector", "with": "With", "coll_no": "Collector's number", "date": "Date", "place": "Place", "locality": "Locality", "place.locality": "Locality",
-		"country": "Country", "province": "Province", "district": "District", "position": "Position", "datum": "Datum", "gps_accuracy": "Accuracy shown", "uncertainty": "Uncertainty",
+		"country": "Country", "province": "Province", "district": "District", "position": "Position", "datum": "Datum", "gps_accuracy": "Accuracy shown", "uncertainty": "Uncertainty", "position_by": "Position from",
 		"elevation": "Elevation", "elevation_by": "Elevation from", "habitat": "Habitat", "substrate": "Growing on", "host": "Host", "depth": "Depth", "associates": "With it grew",
 		"description": "The plant", "phenology": "Stage", "abundance": "Abundance", "population": "Plants seen", "taken": "Plants taken", "origin": "Origin", "garden": "Garden",
 		"source_place": "Wild source", "permit": "Permit", "project": "Project", "fieldbook": "Field book", "further_numbers": "Further numbers",
