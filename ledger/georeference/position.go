@@ -48,6 +48,9 @@ func Of(s Said) Estimate {
 	e := Estimate{Known: true}
 	shift, why, words := e.toWGS84(s)
 	precision := p.Precision()
+	if s.Uncertainty == "" && p.Uncertainty > 0 {
+		s.Uncertainty = "± " + figure(p.Uncertainty) + " m"
+	}
 	stated := places.ReadLength(s.Uncertainty)
 	if stated.Known() && stated.Max >= precision {
 		e.add(Stated, stated.Max, s.whose()+"uncertainty is stated as "+s.Uncertainty+", for the whole", s.quotes(s.Uncertainty)...)
@@ -164,8 +167,12 @@ func step(p places.Position) string {
 	switch {
 	case p.Cell > 0:
 		return "a square of the grid"
-	case p.Form > places.DegMinSec:
-		return "whole units of the grid"
+	case p.Form == places.UTM:
+		return strconv.FormatFloat(p.StepMetres(), 'f', -1, 64) + " m of the grid"
+	case p.Form == places.ISO6709 && d > 0.9/3600 && d < 1.1/3600:
+		return "1″"
+	case p.Form == places.ISO6709 && d > 0.9/60 && d < 1.1/60:
+		return "1′"
 	case p.Form == places.DegMinSec:
 		return unitStep(d*3600, "″")
 	case p.Form == places.DegMin:

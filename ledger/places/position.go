@@ -70,9 +70,18 @@ func (p Position) Precision() float64 {
 	case p.Cell > 0:
 		return p.Cell
 	case p.Form == UTM:
-		return p.Step * metresPerDegree * math.Sqrt2
+		return p.StepMetres() * math.Sqrt2
 	}
 	return CoordinatePrecision(p.Lat, p.Step)
+}
+
+// StepMetres is the smallest unit in metres that the figures of a UTM point or
+// the side of a square show; 0 for degrees.
+func (p Position) StepMetres() float64 {
+	if p.Form < UTM || p.Form == QuarterDegree {
+		return 0
+	}
+	return math.Round(p.Step*metresPerDegree*1e6) / 1e6
 }
 
 // String is the position with as many decimals as its own precision bears
