@@ -62,7 +62,7 @@ func cutDatum(text string) (rest, datum string) {
 		if c == '\'' || c == '"' || c == 0xB0 {
 			break // a coordinate
 		}
-		if c != ' ' && c != ',' && c != ';' && c != '(' && c != '[' && c != ':' && c != '\t' {
+		if c != ' ' && c != ',' && c != ';' && c != '(' && c != '[' && c != ':' && c != '=' && c != '\t' {
 			continue
 		}
 		seen++
@@ -77,7 +77,7 @@ func cutDatum(text string) (rest, datum string) {
 	if cut < 0 {
 		return text, ""
 	}
-	rest = strings.TrimRight(trimmed[:cut], " ,;:([\t")
+	rest = strings.TrimRight(trimmed[:cut], " ,;:=([\t")
 	if i := strings.LastIndexAny(rest, " ,;(["); i >= 0 && datumLabels[strings.ToLower(strings.Trim(rest[i+1:], " :."))] {
 		rest = strings.TrimRight(rest[:i], " ,;:([")
 	}
@@ -108,6 +108,27 @@ func cutDatumBefore(text string) (rest, datum string) {
 		return text, ""
 	}
 	return rest, datum
+}
+
+// cutDatumInside takes the name of a datum, of one to three words with a figure
+// in them, from the middle of a grid reference: UTM Z11 NAD 27 478920E 4036120N.
+func cutDatumInside(text string) (rest, datum string) {
+	words := strings.Fields(text)
+	for i := 1; i < len(words)-1; i++ {
+		if !hasLetter(words[i]) {
+			continue
+		}
+		for n := min(3, len(words)-1-i); n > 0; n-- {
+			name := strings.Trim(strings.Join(words[i:i+n], " "), " ,;:()")
+			if name == "" || !isDigit(name[len(name)-1]) {
+				continue
+			}
+			if d, ok := geodesy.DatumOf(name); ok {
+				return strings.Join(words[:i], " ") + " " + strings.Join(words[i+n:], " "), d.Name
+			}
+		}
+	}
+	return text, ""
 }
 
 // datumLabels are words that announce a datum.

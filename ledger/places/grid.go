@@ -24,6 +24,12 @@ func readGrid(text, datum, whole string) (Position, bool) {
 		return p, true
 	}
 	p, ok := readUTM(text, datum)
+	if !ok && datum == "" {
+		if rest, inside := cutDatumInside(text); inside != "" {
+			p, ok = readUTM(rest, inside)
+			p.Datum = inside
+		}
+	}
 	if ok {
 		return p, true
 	}
