@@ -54,6 +54,11 @@ func (g *grid) on(e geodesy.Ellipsoid) (lat, lon float64) {
 // longest tail of at most five words that names one. A word such as "datum:"
 // before it goes with it.
 func cutDatum(text string) (rest, datum string) {
+	if i := indexFold(text, "datum"); i > 0 {
+		if _, none := noneOf(strings.Trim(text[i+len("datum"):], " :=.)]")); none {
+			return strings.TrimRight(text[:i], " ,;:([\t"), ""
+		}
+	}
 	trimmed := strings.TrimRight(text, " .)]")
 	cut, name := -1, ""
 	seen := 0

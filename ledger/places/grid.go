@@ -30,6 +30,10 @@ func readGrid(text, datum, whole string) (Position, bool) {
 			p.Datum = inside
 		}
 	}
+	if rest, height, high := cutHeight(text); !ok && high {
+		p, ok = readUTM(rest, datum)
+		p.Height, p.HasHeight = height, true
+	}
 	if ok {
 		return p, true
 	}
@@ -125,7 +129,7 @@ func readSquareOrCell(text, datum string) (Position, bool) {
 	}
 	s := gridName.Replace(text)
 	s = blanks.Replace(s)
-	if c, ok := geodesy.ReadCell(s); ok {
+	if c, ok := geodesy.ReadCell(s); ok && c.Letters != "" { // without letters: E 32°, S 18°
 		return cellPosition(c), true
 	}
 	if q, ok := geodesy.ReadSquare(s); ok {

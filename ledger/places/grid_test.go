@@ -35,6 +35,7 @@ func TestReadUTM(t *testing.T) {
 		{"the datum in the middle", "UTM 32V WGS 84 361500 6730000", 60.6816328, 6.4641605, ""},
 		{"no half, and a datum that settles it", "Zone 12 NAD 27 0360538E 3660333N", 33.074373, -112.494069, "position-doubtful"},
 		{"as labels of the United States have it", "12S 0360538 3660333 NAD27 CONUS", 33.074373, -112.494069, "position-doubtful"},
+		{"with its height", "11N 478920 4036120; elev. 1200 ft", 36.470126, -117.235295, ""},
 		{"no half", "13 0411876E 4385843N WGS84", 0, 0, "position-grid"},
 		{"no zone", "UTM478,920E4,036,120N", 0, 0, "position-grid"},
 		{"zone 61", "UTM 61V 361500 6730000", 0, 0, "position-grid"},

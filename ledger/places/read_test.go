@@ -55,6 +55,7 @@ func TestReadPosition(t *testing.T) {
 		{"another meridian", "48°50'N 2°20'E Paris", 0, 0, Unread, "position-unread"},
 		{"word and letter disagree", "lat 60 E, lon 6 N", 0, 0, Unread, "position-unread"},
 		{"height behind", "60°42'N 6°39'E, 350 m", 60.7, 6.65, DegMin, ""},
+		{"whole degrees are no cell", "E151 S33", -33, 151, Decimal, ""},
 		{"poles and the date line", "90 S 180 W", -90, -180, Decimal, ""},
 		{"beyond the pole", "90.1 N 10 E", 0, 0, Unread, "position-range"},
 		{"too many marks of decimals", "20,432,12 13,4", 0, 0, Unread, "position-unread"},
