@@ -3,6 +3,7 @@ package quality_test
 import (
 	"encoding/csv"
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -112,6 +113,26 @@ func TestPublishedValidationData(t *testing.T) {
 	t.Logf("%d of %d applicable rows as published; the published answer of %d more is a taxonomic service's", right, applicable, needService)
 	if right < floor {
 		t.Errorf("%d rows as published, want %d", right, floor)
+	}
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	done := 0
+	for _, test := range quality.Tests() {
+		if !test.Service() {
+			done++
+		}
+	}
+	for _, said := range []string{fmt.Sprintf("%d of the %d rows", right, applicable), fmt.Sprintf("answer of %d more", needService), fmt.Sprintf("%d of the %d tests are done", done, len(quality.Tests()))} {
+		if !strings.Contains(strings.Join(strings.Fields(string(readme)), " "), said) {
+			t.Errorf("README.md does not say %q", said)
+		}
+	}
+	for id := range differs {
+		if !strings.Contains(string(readme), "row "+id) {
+			t.Errorf("README.md does not list row %s", id)
+		}
 	}
 }
 
