@@ -64,7 +64,7 @@ func runQuality(ctx context.Context, c *call) error {
 		err = c.qualityJSON(ctx, suite, rows, columns, out)
 	default:
 		tally := quality.NewTally(suite)
-		err = eachRow(ctx, suite, rows, columns, func(row *quality.Row, line int, rs []quality.Response) error {
+		err = suite.Stream(ctx, columns, rows.Read, func(row *quality.Row, line int, rs []quality.Response) error {
 			tally.Add(row, line, rs)
 			return nil
 		})
@@ -72,7 +72,10 @@ func runQuality(ctx context.Context, c *call) error {
 			c.qualitySummary(tally, columns.Known())
 		}
 	}
-	return errors.Join(err, out.Flush())
+	if err = errors.Join(err, out.Flush()); err != nil && ctx.Err() == nil {
+		return stuck("%v", err)
+	}
+	return err
 }
 
 // qualityRows opens the file; - is standard input.
@@ -150,29 +153,6 @@ func (c *call) qualityFormat() (string, error) {
 	}
 }
 
-// eachRow runs the suite on every row.
-func eachRow(ctx context.Context, suite *quality.Suite, rows *archive.Rows, columns quality.Columns, do func(row *quality.Row, line int, rs []quality.Response) error) error {
-	var row quality.Row
-	var responses []quality.Response
-	for n := 0; ; n++ {
-		if n%256 == 0 && ctx.Err() != nil {
-			return ctx.Err()
-		}
-		cells, line, err := rows.Read()
-		if errors.Is(err, io.EOF) {
-			return nil
-		}
-		if err != nil {
-			return stuck("%v", err)
-		}
-		columns.Fill(&row, cells)
-		responses = suite.Run(&row, responses[:0])
-		if err := do(&row, line, responses); err != nil {
-			return err
-		}
-	}
-}
-
 // qualityCSV writes one line for each row and test.
 func qualityCSV(ctx context.Context, suite *quality.Suite, rows *archive.Rows, columns quality.Columns, out io.Writer) error {
 	w := csv.NewWriter(out)
@@ -180,7 +160,7 @@ func qualityCSV(ctx context.Context, suite *quality.Suite, rows *archive.Rows, c
 		return err
 	}
 	n := 0
-	err := eachRow(ctx, suite, rows, columns, func(_ *quality.Row, _ int, rs []quality.Response) error {
+	err := suite.Stream(ctx, columns, rows.Read, func(_ *quality.Row, _ int, rs []quality.Response) error {
 		n++
 		number := strconv.Itoa(n)
 		for i, r := range rs {
@@ -209,7 +189,7 @@ func (c *call) qualityJSON(ctx context.Context, suite *quality.Suite, rows *arch
 	to := *c.env
 	to.Out = out
 	n := 0
-	return eachRow(ctx, suite, rows, columns, func(_ *quality.Row, _ int, rs []quality.Response) error {
+	return suite.Stream(ctx, columns, rows.Read, func(_ *quality.Row, _ int, rs []quality.Response) error {
 		n++
 		for i, r := range rs {
 			a := answerJSON{Row: n, Label: suite.Tests()[i].Label, Status: r.Status, Result: r.Result, Comment: r.Comment}
