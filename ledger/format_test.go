@@ -115,7 +115,11 @@ func checkTable() string {
 	var b strings.Builder
 	b.WriteString("| code | | |\n| --- | --- | --- |\n")
 	for _, r := range check.Rules() {
-		fmt.Fprintf(&b, "| %s | %s | %s |\n", r.Code, need(r.Severity), cell(r.Says))
+		says := r.Says
+		if r.NewOnly {
+			says += " New material only."
+		}
+		fmt.Fprintf(&b, "| %s | %s | %s |\n", r.Code, need(r.Severity), cell(says))
 	}
 	return b.String()
 }

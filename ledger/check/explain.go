@@ -14,6 +14,7 @@ type Code struct {
 	Says     string // what the ledger should be like, one sentence
 	Why      string // why it matters and what to do; may be empty
 	Settles  bool   // a sic entry may let it stand
+	NewOnly  bool   // asked only of what was collected from new_from on
 }
 
 // Codes are all codes of this package, then those of ledger, each in the
@@ -24,7 +25,7 @@ func Codes() []Code {
 		out = append(out, r.code())
 	}
 	for _, r := range ledger.Rules() {
-		out = append(out, Code{r.Code, r.Severity, r.Meaning, "", r.Severity == ledger.Warning})
+		out = append(out, Code{r.Code, r.Severity, r.Meaning, "", r.Severity == ledger.Warning, false})
 	}
 	return out
 }
@@ -32,7 +33,7 @@ func Codes() []Code {
 // code is what a rule's code means. What the museum's own files and sic
 // entries say wrongly is mended there, so it is never let stand.
 func (r *Rule) code() Code {
-	return Code{r.Code, r.Severity, r.Says, r.Why, r.Severity == ledger.Warning && (r.One != nil || r.By != nil || r.Join != nil || r.Group != nil) && r.Code != "sic-code" && r.Code != "sic-error"}
+	return Code{r.Code, r.Severity, r.Says, r.Why, r.Severity == ledger.Warning && (r.One != nil || r.By != nil || r.Join != nil || r.Group != nil) && r.Code != "sic-code" && r.Code != "sic-error", r.NewOnly}
 }
 
 // CodeOf is what a code means; false when no rule has it.
@@ -42,7 +43,7 @@ func CodeOf(code string) (Code, bool) {
 	}
 	for _, r := range ledger.Rules() {
 		if r.Code == code {
-			return Code{r.Code, r.Severity, r.Meaning, "", r.Severity == ledger.Warning}, true
+			return Code{r.Code, r.Severity, r.Meaning, "", r.Severity == ledger.Warning, false}, true
 		}
 	}
 	return Code{}, false
@@ -54,6 +55,9 @@ func (c Code) String() string {
 	b.WriteString(c.Code + " (" + c.Severity.String() + ")\n" + c.Says + "\n")
 	if c.Why != "" {
 		b.WriteString(c.Why + "\n")
+	}
+	if c.NewOnly {
+		b.WriteString("It is asked only of what was collected from new_from on (checks in blotter.yaml).\n")
 	}
 	switch {
 	case c.Severity == ledger.Error:
