@@ -115,6 +115,7 @@ const (
 	Redet                        // named anew at least once since its first determination
 	LabelDate                    // the date of the current opinion is, or may be, that of the gathering
 	Wild                         // origin is wild
+	Told                         // how far the position may be off is stated: by the label, the device or a person
 )
 
 // Has reports whether all of g are set.

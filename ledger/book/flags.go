@@ -25,6 +25,7 @@ func flagsOf(d *reading.Reading) Flags {
 	set(Imaged, len(r.Images) > 0)
 	set(Cultivated, r.Origin.Text == "cultivated" || r.Origin.Text == "planted")
 	set(Wild, r.Origin.Text == "wild")
+	set(Told, r.Place.Uncertainty.Set() || r.Place.GPSAccuracy.Set() || r.Read.Position.Uncertainty.Set())
 	set(Disputed, d.Chain.Disputed)
 	set(Filed, d.Chain.Filed)
 	set(Mixed, len(r.Parts) > 1)

@@ -97,8 +97,8 @@ func collNoTwice(g *group, say sayOf) {
 }
 
 // samePlaceMetres is how far apart the positions of duplicates may lie beyond
-// their uncertainties; where one has none, it counts as unknownMetres. Our
-// choice, no source.
+// their uncertainties; where none is stated for one, unknownMetres more: two
+// museums look up one label's place each in its own map. Our choice, no source.
 const (
 	samePlaceMetres = 1000
 	unknownMetres   = 10000
@@ -120,7 +120,7 @@ func differs(a, b *book.Entry) string {
 }
 
 func unstated(e *book.Entry) float64 {
-	if e.Uncertainty > 0 {
+	if e.Flags.Has(book.Told) {
 		return 0
 	}
 	return unknownMetres

@@ -10,12 +10,13 @@ import (
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/dates"
+	"blotter/ledger/land"
 )
 
 var journeyRules = []Rule{
 	{Code: "collector-two-places", Severity: ledger.Warning,
 		Says:  "A collector's places of one day lie no further apart than one can travel.",
-		Why:   "Where they do, a date, a collector or a place is misread. What counts is the way as the crow flies, less what either position may be off, in travel_hours at the speed of the time; all three are settings under checks.",
+		Why:   "Where they do, a date, a collector or a place is misread. What counts is the way as the crow flies, less what either position may be off, in travel_hours at the speed of the time; both are settings under checks. Of a record without a position its country and province count.",
 		Of:    &byDay,
 		Group: twoPlaces},
 	{Code: "collector-next-day", Severity: ledger.Warning,
@@ -63,10 +64,15 @@ func (s *Settings) reach(d dates.Day) float64 {
 func twoPlaces(g *group, say sayOf) {
 	reach := g.around.Settings.reach(g.day())
 	far := func(a, b *book.Entry) bool {
-		if placed(a) && placed(b) {
+		switch {
+		case placed(a) && placed(b):
 			return apart(a, b) > reach
+		case placed(a):
+			return farFrom(a, b, reach)
+		case placed(b):
+			return farFrom(b, a, reach)
 		}
-		return unlike(a.Country, b.Country)
+		return farCountries(a.Country, b.Country, reach)
 	}
 	for _, same := range g.persons() {
 		_, on := g.days(same)
@@ -79,6 +85,46 @@ func twoPlaces(g *group, say sayOf) {
 				lines("Look at the date, the collector and the place of both.", accept(short(e.Number), "collector-two-places"))}, other)
 		})
 	}
+}
+
+// farFrom reports whether a position lies further than reach kilometres from
+// the country, or the province, that another record names.
+func farFrom(e, named *book.Entry, reach float64) bool {
+	code, ok := land.CodeOf(stated(named.Country))
+	if !ok {
+		return false
+	}
+	reach = reach*1000 + e.Uncertainty
+	if own, ok := land.CodeOf(stated(e.Country)); !ok || own != code {
+		m, ok := land.Outside(e.Lat, e.Lon, code)
+		return ok && m > reach
+	}
+	if !unlike(e.Province, named.Province) {
+		return false
+	}
+	m, ok := land.OutsideRegion(e.Lat, e.Lon, code, named.Province)
+	return ok && m > reach
+}
+
+// farCountries reports whether two countries lie further apart than reach
+// kilometres, of which nobody is sure who knows no places in them: what counts
+// is the way from the middle of each to the other, less twice the radius of a
+// circle of its area.
+func farCountries(a, b string, reach float64) bool {
+	x, ok := land.CodeOf(stated(a))
+	y, known := land.CodeOf(stated(b))
+	if !ok || !known || x == y {
+		return false
+	}
+	from := func(x, y string) bool {
+		centres := land.Centres(x)
+		if len(centres) == 0 || land.Area(x) == 0 {
+			return false
+		}
+		m, ok := land.Outside(centres[0].Lat, centres[0].Lon, y)
+		return ok && m-2*math.Sqrt(land.Area(x)/math.Pi) > reach*1000
+	}
+	return from(x, y) && from(y, x)
 }
 
 func nextDay(g *group, say sayOf) {
