@@ -86,8 +86,11 @@ func (p *parser) isYear(w string) bool {
 	if p.i == p.from && digits != 4 {
 		return false
 	}
-	return digits == 4 || p.i > p.from && strings.HasSuffix(p.toks[p.i-1].text, ":") || digits == 3 && strings.HasSuffix(w, "?")
+	return digits == 4 || p.i > p.from && isYearColon(p.toks[p.i-1].text) || digits == 3 && strings.HasSuffix(w, "?")
 }
+
+// isYearColon reports whether w is a year before its page: "1830:".
+func isYearColon(w string) bool { return len(w) == 5 && w[4] == ':' && w[0] >= '1' && w[0] <= '2' }
 
 // authorsSince reports whether authors stand behind the last part read.
 func (p *parser) authorsSince() bool {

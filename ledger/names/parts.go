@@ -106,7 +106,7 @@ func (p *parser) doubt(w string) bool {
 		p.from = p.i
 	}
 	switch {
-	case bare == "?" && (t.glued || last || !p.partFollows()):
+	case q == "?" && (t.glued || last || !p.partFollows()):
 		part := len(p.canon) - 1
 		if afterAuthors {
 			part = 0
@@ -293,11 +293,37 @@ func (p *parser) bracketRemark(w string) bool {
 		p.n.Note = strings.TrimSpace(p.n.Note + " " + p.takeRest())
 		return true
 	}
+	if p.bracketDoubt(w) {
+		return true
+	}
+	if first := strings.Trim(w, "(),;:"); w[0] == '(' && len(first) > 3 && first[0] >= 'a' && first[0] <= 'z' && innerCapital(first) && strings.Contains(first, "-") && !particles[first] {
+		p.endAuthors() // "(murorum-Gruppe)"
+		p.n.Note = strings.TrimSpace(p.n.Note + " " + p.takeRest())
+		return true
+	}
 	if w[0] != '(' || len(in) < 3 || !isEpithet(in) || particles[in] || trailers[in] || trailers[in+"."] || p.i+1 < len(p.toks) && upperAt(p.toks[p.i+1].text, 0) {
 		return false
 	}
 	p.endAuthors()
 	p.n.Note = strings.TrimSpace(p.n.Note + " " + p.takeRest())
+	return true
+}
+
+// bracketDoubt takes a doubt in brackets with the epithet that it names:
+// "Poa (cf. annua)". The epithet is no part of the name.
+func (p *parser) bracketDoubt(w string) bool {
+	q := ""
+	if w[0] == '(' {
+		q = doubtWord(w[1:])
+	}
+	if q == "" || p.i+1 >= len(p.toks) || !strings.HasSuffix(p.toks[p.i+1].text, ")") || !isEpithet(strings.TrimRight(p.toks[p.i+1].text, ")")) {
+		return false
+	}
+	p.endAuthors()
+	p.toks[p.i].kind, p.toks[p.i+1].kind = Upright, Upright
+	p.i += 2
+	p.from = p.i
+	p.qualify(textOf(p.toks[p.i-2:p.i]), p.whole(), false)
 	return true
 }
 
@@ -313,14 +339,14 @@ func (p *parser) subgenus(w string) bool {
 	if !isGenus(in) && !isShort(in) || p.i+1 >= len(p.toks) {
 		return false
 	}
-	p.spell("name-subgenus-brackets", "the name of a species has no subgenus in it (Art. 23.1)")
 	next := strings.TrimRight(p.toks[p.i+1].text, ",;")
 	p.i++
 	follows := isEpithet(next) && !p.isParticle(next) || next == "×" && p.i+1 < len(p.toks) && isEpithet(p.toks[p.i+1].text)
 	p.i--
-	if !follows {
+	if !follows && !isOpen(next) {
 		return false
 	}
+	p.spell("name-subgenus-brackets", "the name of a species has no subgenus in it (Art. 23.1)")
 	p.toks[p.i].kind = Italic
 	if isGenus(in) {
 		p.n.Ranks = append(p.n.Ranks, Part{Rank: Subgenus, Epithet: genusForm(in)})

@@ -63,6 +63,7 @@ func FuzzRead(f *testing.F) {
 		f.Add(c.text)
 	}
 	f.Add("Taraxacum 3?")
+	f.Add("Aaa()?")
 	f.Add("× × x (cf. ?) 'A or ‘")
 	f.Fuzz(func(t *testing.T, text string) { lawful(t, text) })
 }

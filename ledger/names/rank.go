@@ -65,7 +65,7 @@ var markers = map[string]marker{
 	"convar": {Convariety, "convar."}, "conv": {Convariety, "convar."},
 	"prol": {Infraspecific, "prol."}, "proles": {Infraspecific, "prol."}, "st": {Infraspecific, "st."}, "stirps": {Infraspecific, "st."},
 	"race": {Infraspecific, "race"}, "lusus": {Infraspecific, "lusus"}, "lus": {Infraspecific, "lusus"}, "sublusus": {Infraspecific, "sublusus"},
-	"mut": {Infraspecific, "mut."}, "modif": {Infraspecific, "modif."}, "natio": {Infraspecific, "natio"}, "pseudovar": {Infraspecific, "pseudovar."}, "subprol": {Infraspecific, "subprol."},
+	"mut": {Infraspecific, "mut."}, "m": {Infraspecific, "m."}, "modif": {Infraspecific, "modif."}, "natio": {Infraspecific, "natio"}, "pseudovar": {Infraspecific, "pseudovar."}, "subprol": {Infraspecific, "subprol."},
 	"f.sp": {Infraspecific, "f.sp."}, "t.infr": {Infraspecific, "t.infr."}, "infrasp": {Infraspecific, "infrasp."}, "infraspec": {Infraspecific, "infrasp."}, "infrasp.unranked": {Infraspecific, "unr."},
 	"subspp": {Subspecies, "subsp."}, "sbsp": {Subspecies, "subsp."}, "ssubsp": {Subspecies, "subsp."}, "varr": {Variety, "var."}, "monstr": {Infraspecific, "monstr."}, "morph": {Infraspecific, "morph."},
 	"ab": {Infraspecific, "ab."}, "nat": {Infraspecific, "nat"}, "agamosp": {Infraspecific, "agamosp."}, "agamossp": {Infraspecific, "agamossp."},

@@ -47,7 +47,7 @@ func Read(text string) (Name, error) {
 func refusal(toks []token) *NotAName {
 	first := strings.ToLower(strings.Trim(toks[0].text, ".,:[]()"))
 	if firstNone[first] || firstNone[first+"."] {
-		if len(toks) > 1 && leadingRanks[first] != 0 && isGenus(toks[1].text) {
+		if len(toks) > 1 && leadingRanks[first] != 0 && isGenus(toks[1].text) || unnamedFamily(toks) {
 			return nil
 		}
 		return &NotAName{Reason: "the words name no plant", None: true}

@@ -136,9 +136,23 @@ func (p *parser) leadingFamily(w, next string) bool {
 	return true
 }
 
+// unnamedFamily reports whether the words are "Indet. Poaceae" or the like: a
+// family, and a word that says that no more is known.
+func unnamedFamily(toks []token) bool {
+	return len(toks) == 2 && has(notNamed, toks[0].text) && isGenus(toks[1].text) && rankOfWord(genusForm(toks[1].text)) == Family
+}
+
+var notNamed = wordSet("indet. indet unidentified undetermined undet. unknown indeterminate ubestemt unbestimmt")
+
 // leadingRank takes a rank term before the first word, if the word is of that
 // rank by its ending.
 func (p *parser) leadingRank(w, next string) bool {
+	if p.i == 0 && unnamedFamily(p.toks) {
+		p.toks[0].kind = Upright
+		p.qualify(w, genusForm(next), false)
+		p.i++
+		return true
+	}
 	r := leadingRanks[strings.ToLower(strings.TrimSuffix(w, "."))]
 	if r == 0 || p.i > 0 || !isGenus(next) || rankOfWord(genusForm(next)) != r {
 		return false

@@ -59,7 +59,7 @@ func splitWord(toks []token, w string) []token {
 		return toks
 	}
 	if i := strings.IndexByte(w, '('); i > 2 && isLatin(w[:i]) {
-		return append(splitWord(toks, w[:i]), token{text: w[i:]})
+		return splitWord(splitWord(toks, w[:i]), w[i:])
 	}
 	if i := rankInside(w); i > 0 { // "L.var.alba", "(L.)ssp."
 		toks = splitWord(toks, w[:i])
@@ -88,6 +88,8 @@ func splitWord(toks []token, w string) []token {
 	}
 	if n := len(w); n > 2 && w[n-1] == '?' && (w[n-2] == '.' || w[n-2] == ')' || isLatin(w[:n-1])) {
 		return append(splitWord(toks, w[:n-1]), token{text: "?", glued: true})
+	} else if k := strings.TrimRight(w, "?"); n > len(k)+1 && isLatin(k) { // "annua??"
+		return append(splitWord(toks, k), token{text: w[len(k):], glued: true, norm: "?"})
 	}
 	if n := len(w); n > 3 && w[0] == '?' && isLatin(strings.TrimRight(w[1:], ".")) {
 		return append(toks, token{text: "?"}, token{text: w[1:], glued: true})

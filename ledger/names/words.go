@@ -31,7 +31,7 @@ var trailers = wordSet("f. fil. fil filius f bis ter junior jr. jr sen. senior a
 
 // doubts are the qualifiers that stand before the part in doubt.
 var doubts = map[string]string{
-	"cf": "cf.", "cfr": "cf.", "cff": "cf.", "confer": "cf.", "conf": "cf.", "aff": "aff.", "?": "?", "cf./aff": "cf./aff.", "aff./cf": "aff./cf.",
+	"cf": "cf.", "cfr": "cf.", "cff": "cf.", "confer": "cf.", "conf": "cf.", "aff": "aff.", "?": "?", "??": "?", "???": "?", "cf./aff": "cf./aff.", "aff./cf": "aff./cf.",
 	"cf/aff": "cf./aff.", "c.f": "cf.", "?cf": "cf.", "?aff": "aff.", "poss": "poss.", "possibly": "possibly", "prob": "prob.", "probably": "probably", "perhaps": "perhaps",
 	"maybe": "maybe", "ca": "ca.", "vermutlich": "vermutlich", "trolig": "trolig",
 }
@@ -58,7 +58,7 @@ var openWords = wordSet("sp sp. spp spp. spec spec. species indet indet. gen. ge
 // notes begin a remark that is no part of the name: nomenclatural notes and
 // references to the sense of other authors (Rec. 47A, 50).
 var notes = wordSet("nom. nom nomen comb. comb combinatio stat. stat status nov. nov sensu sensu. sec. sec auct. auct auctt. auctt emend. emend " +
-	"p.p. p.p pro non not nec ♀ ♂ excl. excl incl. incl syn. syn synonym str. pv. strain serovar serotype biovar clone cult. cultivated kult. em. em juv. ster. steril veg. hort.ined ms.ined [sic] sic det. conf. mut. descr. – - = publ. basionym fide vide")
+	"p.p. p.p pro non not nec ♀ ♂ excl. excl incl. incl syn. syn synonym str. pv. strain serovar serotype biovar clone cult. cultivated kult. em. em juv. ster. steril veg. fl. fl flore hort.ined ms.ined [sic] sic det. conf. mut. descr. – - = publ. basionym fide vide")
 
 // firstNone are first words of remarks that name no plant.
 var firstNone = wordSet("not none no unknown unidentified undetermined unnamed unamed see plant herb tree shrub incertae incertaesedis inc. inc.sed. " +
