@@ -11,14 +11,17 @@ func (p *parser) text(tokens []token) (span, bool) {
 			return s, ok
 		}
 	}
+	p.contradiction = false
 	if hasList(tokens) {
 		if s, ok := p.list(tokens); ok {
 			return s, true
 		}
 	}
+	p.contradiction = false
 	if s, ok := p.span(tokens); ok {
 		return s, true
 	}
+	p.contradiction = false
 	if s, ok := p.doubleInBrackets(tokens); ok {
 		return s, true
 	}
@@ -59,12 +62,16 @@ func (p *parser) span(tokens []token) (span, bool) {
 			}
 			l, r, ok := p.sides(tokens[:i], tokens[i+1:])
 			if !ok {
+				p.contradiction = false
 				continue
 			}
-			if !t.word && (l.onlyYear() && r.d != 0 || r.onlyYear() && l.d != 0) {
+			if !t.word && (l.onlyYear() && r.d != 0 || r.onlyYear() && l.d != 0 || l.onlyMonth() && r.d != 0) {
 				continue
 			}
-			if s, ok := p.pair(l, r); ok {
+			s, ok := p.pair(l, r)
+			if !ok {
+				p.contradiction = false
+			} else {
 				if t.slash {
 					p.mayBeDouble(s)
 				}
@@ -335,5 +342,7 @@ func yearWithin(tokens []token) bool {
 	}
 	return false
 }
+
+func (x partial) onlyMonth() bool { return !x.hasYear && x.m != 0 && x.d == 0 }
 
 func (x partial) onlyYear() bool { return x.hasYear && x.m == 0 && x.d == 0 && x.season == 0 }

@@ -315,7 +315,10 @@ func (p *parser) figures(a, b, c token) (partial, bool) {
 	if b.value > 12 && c.value <= 12 && !(padded && b.hyphen) { // 1866 27/7
 		b, c = c, b
 	}
-	if !padded && b.value != c.value && b.value <= 12 && c.value <= 12 && b.small() && c.small() && !p.settled {
+	if !padded && b.value == 0 { // 1990.0.5: a day not known
+		b, c = c, b
+	}
+	if !padded && b.value != c.value && c.value > 0 && b.value <= 12 && c.value <= 12 && b.small() && c.small() && !p.settled {
 		p.orderMattered = true
 		if p.order == DayMonth {
 			b, c = c, b
@@ -329,7 +332,7 @@ func (p *parser) figures(a, b, c token) (partial, bool) {
 
 // dayMonth reads the two figures before a year.
 func (p *parser) dayMonth(a, b token, year partial) (partial, bool) {
-	if !a.small() || !b.small() {
+	if !a.small() || !b.small() || a.value > 31 || b.value > 31 {
 		return partial{}, false
 	}
 	order := p.order

@@ -153,8 +153,8 @@ func (r *Reading) limit(bound int) {
 // years that o leaves open, and what the parsers met on the way.
 func (l *lexed) ways(tokens []token, o Options) ([]span, parser) {
 	orders := []Order{DayMonth, MonthDay}
-	if o.Order != Ask {
-		orders = []Order{o.Order}
+	if o.Order == MonthDay {
+		orders[0], orders[1] = orders[1], orders[0]
 	}
 	var out, against []span
 	var met parser

@@ -1,6 +1,7 @@
 package dates
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -200,6 +201,12 @@ func lawful(t interface {
 		if !again.Known() || again.First != r.First || again.Last != r.Last || again.OpenStart != r.OpenStart || again.OpenEnd != r.OpenEnd ||
 			again.Approximate != r.Approximate || again.Uncertain != r.Uncertain {
 			t.Errorf("%q: written %s, read again as %s (%+v)", text, written, again.EDTF(), again.Warnings)
+		}
+	}
+	for _, o := range []Order{DayMonth, MonthDay} {
+		misspelt := func(w Warning) bool { return w.Code == "date-misspelt" }
+		if s := Read(text, o); s.Known() && !r.OpenStart && !r.OpenEnd && !slices.ContainsFunc(s.Warnings, misspelt) && (s.First < r.First || s.Last > r.Last) {
+			t.Errorf("%q: %s, but in order %d %s", text, r.EDTF(), o, s.EDTF())
 		}
 	}
 	_ = r.ISO()

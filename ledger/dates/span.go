@@ -17,7 +17,7 @@ type span struct {
 func (p *parser) spanOf(x partial) (span, bool) {
 	lastYear := x.y + x.more
 	switch {
-	case !x.hasYear, (x.y > maxYear || x.y < -maxYear) && (x.m != 0 || x.season != 0 || x.part != 0):
+	case !x.hasYear, (x.y > maxYear || x.y < -maxYear) && (x.m != 0 || x.d != 0 || x.season != 0 || x.part != 0):
 		return span{}, false
 	case x.season != 0:
 		return seasonSpan(x), true

@@ -38,14 +38,14 @@ func (r Reading) EDTF() string {
 	}
 	switch {
 	case r.OpenStart:
-		return "../" + edtfDay(r.Last, false) + mark
+		return "../" + edtfDay(r.Last) + mark
 	case r.OpenEnd:
-		return edtfDay(r.First, true) + mark + "/.."
+		return edtfDay(r.First) + mark + "/.."
 	}
 	if s := r.oneEDTF(); s != "" {
 		return s + mark
 	}
-	a, b := edtfDay(r.First, true), edtfDay(r.Last, false)
+	a, b := edtfDay(r.First), edtfDay(r.Last)
 	_, m, d := r.First.Date()
 	y2, m2, d2 := r.Last.Date()
 	if d == 1 && d2 == daysIn(y2, m2) && a[0] != 'Y' && b[0] != 'Y' {
@@ -70,6 +70,7 @@ func (r Reading) oneEDTF() string {
 		return "Y" + strconv.Itoa(y)
 	case far:
 		return ""
+	case r.Approximate || r.Uncertain: // level 1 knows no marks beside X
 	case m == 1 && d == 1 && m2 == 12 && d2 == 31 && y >= 0 && y%10 == 0 && y2 == y+9:
 		return year4(y)[:3] + "X"
 	case m == 1 && d == 1 && m2 == 12 && d2 == 31 && y >= 0 && y%100 == 0 && y2 == y+99:
@@ -80,7 +81,7 @@ func (r Reading) oneEDTF() string {
 
 // edtfDay is a day, or for a year of more than four figures the year that it
 // begins or ends.
-func edtfDay(d Day, _ bool) string {
+func edtfDay(d Day) string {
 	if y := d.Year(); y > maxYear || y < -maxYear {
 		return "Y" + strconv.Itoa(y)
 	}
