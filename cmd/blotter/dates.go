@@ -35,7 +35,10 @@ func twoWays(typed string, r dates.Reading, today dates.Day) string {
 	}
 	first := leadingNumber(typed)
 	slices.SortStableFunc(days, func(a, b dates.Day) int { return cmp.Compare(behind(a, first), behind(b, first)) })
-	if len(days) < 2 {
+	switch len(days) {
+	case 1:
+		return "has a year of two figures; write it in full, for example " + romanForm(days[0])
+	case 0:
 		return "can be read in more than one way; write the month in letters, for example 3.iv.2026"
 	}
 	var readings []string
