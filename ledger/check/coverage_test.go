@@ -36,7 +36,7 @@ var fifty = []answer{
 	{16, "feet read as metres", []string{"elevation-feet", "elevation-unit"}, ""},
 	{17, "locality words", []string{"locality-near", "locality-distance", "locality-unit", "locality-heading"}, ""},
 	{18, "positions at the museum or a town's centre; rounded positions", []string{"position-whole", "position-centre"}, "in part: a gazetteer of towns is an outside service"},
-	{19, "distance from the named place", []string{}, "in blotter read place: the point of a standing locality with its offset"},
+	{19, "distance from the named place", []string{"position-named"}, "of places in places.yaml whose extent is stated"},
 	{20, "date valid, in range, of this calendar", []string{"date-unread", "date-no-such-day", "date-two-ways", "date-early", "date-future"}, ""},
 	{21, "date in the collector's life", []string{"date-lifetime"}, ""},
 	{22, "determination before collecting, before 1753, to come", []string{"det-early", "det-before-names", "date-future", "det-lifetime"}, ""},

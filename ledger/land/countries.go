@@ -214,6 +214,17 @@ func PartOf(alpha2 string) string { return known().byCode[alpha2].of }
 // SuggestCountry is the known name nearest to words that name no country, at
 // most two slips away; empty when none or more than one country is as near.
 func SuggestCountry(words string) string {
+	n, ok := suggested.get(words)
+	if !ok {
+		n = suggestCountry(words)
+		suggested.put(words, n)
+	}
+	return n
+}
+
+var suggested memo[string]
+
+func suggestCountry(words string) string {
 	a := known()
 	if _, ok := Country(words); ok {
 		return ""

@@ -13,11 +13,12 @@ func nearest(s string, names []string, alike func(a, b string) bool) (string, bo
 		return "", false
 	}
 	best, at, doubt := "", most+1, false
+	var w workings
 	for _, n := range names {
 		if len(n)-len(s) > most || len(s)-len(n) > most {
 			continue
 		}
-		switch d := slips(s, n); {
+		switch d := w.slips(s, n); {
 		case d < at:
 			best, at, doubt = n, d, false
 		case d == at && d <= most && !alike(best, n):
@@ -27,10 +28,16 @@ func nearest(s string, names []string, alike func(a, b string) bool) (string, bo
 	return best, at <= most && !doubt
 }
 
+// workings are the rows of a count of slips, kept from one to the next.
+type workings struct{ before, last, row []int }
+
 // slips counts them: the optimal string alignment distance over bytes.
-func slips(a, b string) int {
-	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range last {
+func (w *workings) slips(a, b string) int {
+	for len(w.row) <= len(b) {
+		w.before, w.last, w.row = append(w.before, 0), append(w.last, 0), append(w.row, 0)
+	}
+	before, last, row := w.before, w.last, w.row
+	for j := range len(b) + 1 {
 		last[j] = j
 	}
 	for i := 1; i <= len(a); i++ {
