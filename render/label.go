@@ -23,10 +23,11 @@ func (x *sheet) label() []page.Block {
 		name string
 		leaf ledger.Leaf
 	}{
-		{"habitat", r.Habitat}, {"substrate", r.Substrate}, {"host", r.Host}, {"depth", r.Depth},
+		{"habitat", r.Habitat}, {"substrate", r.Substrate}, {"host", r.Host},
 	} {
 		x.plain(f, v.name, v.leaf)
 	}
+	x.depth(f)
 	if len(r.Associates) > 0 {
 		add("associates", x.nameRuns(r.Associates)...)
 	}

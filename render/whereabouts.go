@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"blotter/ledger/georeference"
+	"blotter/ledger/places"
 	"blotter/ledger/reading"
 	"blotter/render/figure"
 	"blotter/render/page"
@@ -73,6 +74,16 @@ func (x *sheet) lengthField(f *page.Fields) {
 		out.Readings = append(out.Readings, x.byHand(e.ByHand, e.ByHand.Is.Text))
 	}
 	f.List = append(f.List, out)
+}
+
+// depth is how deep under water it grew, with its reading in metres.
+func (x *sheet) depth(f *page.Fields) {
+	words := x.r.Depth.Text
+	n := len(f.List)
+	x.plain(f, "depth", x.r.Depth)
+	if l := places.ReadDepth(words); len(f.List) > n && l.Known() && l.String() != words {
+		f.List[n].Readings = append(f.List[n].Readings, []page.Part{said(page.Fill(x.lang.ReadAs, l.String()))})
+	}
 }
 
 // place says where it grew: a map, and each share of the error with its

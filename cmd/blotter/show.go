@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"blotter/ledger"
+	"blotter/ledger/places"
 	"blotter/ledger/reading"
 )
 
@@ -194,6 +195,10 @@ func (d *desk) wordsAndReading(path, words string, read *reading.Reading) string
 			out += "   " + shown
 		}
 		hand = read.Elevation.ByHand
+	case "depth":
+		if shown, _ := lengthSaid(words, places.ReadDepth(words), "depth"); shown != "" {
+			out += "   " + shown
+		}
 	case "place.country":
 		hand = read.Country.ByHand
 	}

@@ -62,6 +62,9 @@ func lengthUnread(d *reading.Reading, say say) {
 			continue
 		}
 		x := places.ReadLength(f.l.Text)
+		if f.field == "depth" {
+			x = places.ReadDepth(f.l.Text)
+		}
 		switch {
 		case !x.Known() && x.None == places.Stated:
 			say(at(f.l, f.field), words{"cannot be read as a length", "Write for example: 8 m. " + accept(numberOf(d), "length-unread")})

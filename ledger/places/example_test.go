@@ -54,3 +54,21 @@ func ExampleReadLength() {
 	// 1150 to 1200 m
 	// about 300 m
 }
+
+func ExampleReadElevation() {
+	for _, text := range []string{"ft. 2600", "1.200-1.300 m ü.M.", "1200 m (3937 ft)", "20 m below sea level", "sea level"} {
+		l := places.ReadElevation(text)
+		fmt.Printf("%q: %s ± %.3g\n", text, l, l.Error)
+	}
+	// Output:
+	// "ft. 2600": 792 m ± 15.2
+	// "1.200-1.300 m ü.M.": 1200 to 1300 m ± 50
+	// "1200 m (3937 ft)": 1200 m ± 50
+	// "20 m below sea level": -20 m ± 0.5
+	// "sea level": 0 m ± 1
+}
+
+func ExampleReadDepth() {
+	fmt.Println(places.ReadDepth("2-3 fathoms"), places.ReadDepth("-5 m"), places.ReadDepth("below 3 m"))
+	// Output: 4 to 5 m 5 m more than 3 m
+}
