@@ -6,8 +6,11 @@
 // apart into genus, epithets with their ranks, authors, hybrid signs,
 // cultivar and qualifiers (cf., aff., ?, agg., s.l., sp. 3 ...). Qualifiers are
 // lifted out together with the part that they govern; the words stay. Authors
-// are never needed and never filled in. What is not a botanical name is
-// refused with the reason.
+// are never needed and never filled in. Words at the end that are no part of a
+// name are set aside (Name.Tail) with a warning; what is not a botanical name is
+// refused with the reason. Name.String writes a name in normal spelling, so that
+// it is read again as the same name; what was put right on the way is told in
+// Name.Warnings.
 //
 // The same package decides how a name is set (Name.Pieces), what its page is
 // called (Name.Slug), how it sorts (Name.SortKey) and when two names are the
