@@ -11,21 +11,25 @@ func (p *parser) text(tokens []token) (span, bool) {
 			return s, ok
 		}
 	}
-	p.contradiction = false
+	p.contradiction, p.monthToo = false, span{}
 	if hasList(tokens) {
 		if s, ok := p.list(tokens); ok {
+			p.monthToo = span{}
 			return s, true
 		}
 	}
 	p.contradiction = false
 	if s, ok := p.span(tokens); ok {
+		p.monthToo = span{}
 		return s, true
 	}
 	p.contradiction = false
 	if s, ok := p.doubleInBrackets(tokens); ok {
 		return s, true
 	}
-	return p.list(tokens)
+	s, ok := p.list(tokens)
+	p.monthToo = span{}
+	return s, ok
 }
 
 func trimDividers(t []token) []token {

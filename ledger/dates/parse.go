@@ -27,6 +27,7 @@ type parser struct {
 	noSuchDay     string
 	noSuchMonth   int
 	reversed      bool // the end of a span lies before its start
+	monthToo      span // the single month that 1853-4 can be
 	double        span // the single day that 1/13 June 1880 can be
 	several       []span
 }
@@ -182,11 +183,10 @@ func (p *parser) twoNumbers(a, b token, divided bool) (partial, bool) {
 	case a.fullYear() && b.small() && b.value >= 1 && b.value <= 12:
 		x, ok := p.year(a)
 		if divided && b.digits == 1 && b.value == a.value%10+1 && a.more == 0 { // 1853-4: April or two years
-			p.orderMattered = !p.settled
-			if p.settled || p.order == DayMonth {
-				x.more = 1
-				return x, ok
-			}
+			m := DayOf(x.y, b.value, 1)
+			p.monthToo = span{first: m, last: m + Day(daysIn(x.y, b.value)-1), precision: ToMonth}
+			x.more = 1
+			return x, ok
 		}
 		x.m = b.value
 		return x, ok

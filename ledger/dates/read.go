@@ -85,6 +85,10 @@ func (l *lexed) read(o Options) (Reading, bool) {
 	if p.double.precision != Unread && r.Precision == ToSpan && !l.between {
 		r = doubled(r, p.double, l.style)
 	}
+	if m := p.monthToo; m.precision != Unread && r.Precision == ToSpan {
+		r.Readings = []Reading{{First: r.First, Last: r.Last, Precision: ToSpan}, {First: m.first, Last: m.last, Precision: ToMonth}}
+		r.Precision, r.Warnings = Ambiguous, append(r.Warnings, ambiguousWarning(r.Readings, false))
+	}
 	if len(p.several) > 0 && r.Precision == ToSpan && !l.between {
 		r.Warnings = append(r.Warnings, severalWarning(p.several))
 	}
@@ -196,6 +200,9 @@ func (p *parser) note(q *parser, ok bool) {
 	}
 	if ok && q.double.precision != Unread {
 		p.double = q.double
+	}
+	if ok && q.monthToo.precision != Unread {
+		p.monthToo = q.monthToo
 	}
 	if ok && q.several != nil {
 		p.several = q.several
