@@ -116,11 +116,13 @@ func (r *regionNames) find(words string) *region {
 }
 
 // kinds are words for the kind of a region, in the languages of labels.
-var kinds = wordSet(`province prov provincia provincie provinz provinsi provins state estado etat staat land department departement departamento
+var kinds = sync.OnceValue(func() map[string]bool {
+	return wordSet(`province prov provincia provincie provinz provinsi provins state estado etat staat land department departement departamento
  dept dep depto county counties co comitat county region regione région regio distrikt district distrito distretto dist canton kanton cantone fylke
  amt laen lan län maakunta oblast krai kray okrug autonomous republic rep raion rayon prefecture ken governorate gouvernement gov municipality
  municipio comune opstina obcina judetul judet wojewodztwo voivodeship woj zupanija megye kraj territory terr territoire territorio parish
  muhafazat wilaya vilayet il ostan changwat of de del della di du des d l da do the av i freistaat freie hansestadt und city`)
+})
 
 func wordSet(s string) map[string]bool {
 	out := map[string]bool{}
@@ -133,12 +135,13 @@ func wordSet(s string) map[string]bool {
 // bare is a folded name without words for the kind of region at its ends; the
 // name itself when nothing else would be left.
 func bare(key string) string {
+	kind := kinds()
 	ws := strings.Fields(key)
 	from, to := 0, len(ws)
-	for from < to && kinds[ws[from]] {
+	for from < to && kind[ws[from]] {
 		from++
 	}
-	for to > from && kinds[ws[to-1]] {
+	for to > from && kind[ws[to-1]] {
 		to--
 	}
 	if from == to {
