@@ -8,6 +8,7 @@ import (
 	"runtime"
 	"strconv"
 	"testing"
+	"time"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
@@ -103,21 +104,42 @@ func loadBig(b *testing.B, src ledger.Source, c *disk.Cache) *book.Book {
 	return k
 }
 
+// decode decodes every record with two workers, and does no more.
+func (b *big) decode() {
+	done := make(chan bool)
+	for w := range 2 {
+		go func() {
+			for i := w; i < len(b.files); i += 2 {
+				ledger.Decode(b.files[i].Path, b.text[b.files[i].Path])
+			}
+			done <- true
+		}()
+	}
+	<-done
+	<-done
+}
+
 func BenchmarkDecode(b *testing.B) {
 	src := makeBig(benchN(b))
 	for b.Loop() {
-		done := make(chan bool)
-		for w := range 2 {
-			go func() {
-				for i := w; i < len(src.files); i += 2 {
-					ledger.Decode(src.files[i].Path, src.text[src.files[i].Path])
-				}
-				done <- true
-			}()
-		}
-		<-done
-		<-done
+		src.decode()
 	}
+}
+
+// BenchmarkWhole is a whole check from nothing, and how many times as long it
+// takes as decoding alone, measured in turn. cmd/bench has the same against
+// yaml.v3 (check-cold).
+func BenchmarkWhole(b *testing.B) {
+	src := makeBig(benchN(b))
+	var decoding, checking time.Duration
+	for b.Loop() {
+		start := time.Now()
+		src.decode()
+		between := time.Now()
+		check.Whole(loadBig(b, src, nil), check.Options{Today: today})
+		decoding, checking = decoding+between.Sub(start), checking+time.Since(between)
+	}
+	b.ReportMetric(float64(checking)/float64(decoding), "x-decode")
 }
 
 func BenchmarkLoadScratch(b *testing.B) {

@@ -102,7 +102,7 @@ func (j *judging) idle(e *book.Entry) {
 			continue
 		}
 		p := place{line: int(s.Line), col: int(s.Col), field: nth("sic", i, "code")}
-		j.open = append(j.open, rule(codeIdle).finding(e.Path, p, idleWords))
+		j.open = append(j.open, rule(codeIdle).finding(e.Path, p, words{idleMessage, "Take this entry of sic away: blotter edit " + short(e.Number)}))
 	}
 }
 

@@ -23,8 +23,7 @@ var settledRules = []Rule{
 // codeIdle is told of when everything else about a record is.
 const codeIdle = "sic-idle"
 
-var idleWords = words{"settles nothing: the warning does not arise any more, and the next of its kind would be hidden",
-	"Take this entry of sic away."}
+const idleMessage = "settles nothing: the warning does not arise any more, and the next of its kind would be hidden"
 
 // The rules of this family look into the list of rules, so they are tied in
 // when the program starts.
