@@ -3,6 +3,7 @@ package render
 import (
 	"encoding/json"
 	"fmt"
+	"math"
 	"strings"
 
 	"blotter/ledger"
@@ -116,10 +117,18 @@ func (x *sheet) readings() *readJSON {
 		r.Date = x.d.Date.Read.ISO()
 	}
 	if p := x.d.Position; p.Known {
-		r.Latitude, r.Longitude, r.Uncertainty = &p.Lat, &p.Lon, p.Radius()
+		lat, lon := rounded(p.Lat, 7), rounded(p.Lon, 7) // a centimetre
+		r.Latitude, r.Longitude, r.Uncertainty = &lat, &lon, rounded(p.Radius(), 1)
 	}
 	if e := x.d.Elevation; e.Known {
 		r.Elevation = &e.Metres
 	}
 	return r
+}
+
+// rounded is v to some decimals, so that the last bits of a reckoning, which
+// machines may differ in, stand in no file.
+func rounded(v float64, decimals int) float64 {
+	p := math.Pow10(decimals)
+	return math.Round(v*p) / p
 }
