@@ -63,6 +63,7 @@ var habits = []struct{ why, text, edtf, codes string }{
 	{"several days", "7, 21 Jun & 4, 12 Jul 1885", "1885-06-07/1885-07-12", "date-several"},
 	{"several days, no gap", "28 & 29 May 1910", "1910-05-28/1910-05-29", ""},
 	{"several in figures", "4/30, 5/18, 8/2/1897", "1897-04-30/1897-08-02", "date-several"},
+	{"a month or two years", "1853-4", "1853/1854", "date-ambiguous"},
 	{"a day of some years", "June 7, 1860-62", "1860-06-07/1862-06-07", ""},
 	{"the day of the week is right", "Tuesday, 14 July 1987", "1987-07-14", ""},
 	{"the day of the week is another", "Monday 14 July 1987", "1987-07-14", "date-weekday"},
