@@ -77,8 +77,9 @@ func (r *lengthReader) fill(l *Length, q *quantity) {
 		b = a
 	}
 	l.known, l.Unit = true, b.unit
+	// the ends of a range count in the finer unit of the two: 1-1.5 m, 1000-1050 m
 	l.Min, l.Max = a.value*a.unit.Metres(), b.value*b.unit.Metres()
-	l.Error = max(a.half*a.unit.Metres()+math.Abs(a.value)*measures[a.unit].spread, b.half*b.unit.Metres()+math.Abs(b.value)*measures[b.unit].spread)
+	l.Error = min(a.half*a.unit.Metres()+math.Abs(a.value)*measures[a.unit].spread, b.half*b.unit.Metres()+math.Abs(b.value)*measures[b.unit].spread)
 	if which := measures[b.unit].which; which != "" {
 		l.Warnings = append(l.Warnings, Warning{"length-old-unit", b.unit.String() + " is taken for " + which})
 	}
@@ -141,13 +142,14 @@ func (r *lengthReader) both(l *Length) {
 func (r *lengthReader) machine(l Length) string {
 	q := &r.quantities[0]
 	f := q.figures[0]
-	if q.n != 1 || len(f.digits) < 2 || strings.Trim(f.digits, "9") != "" || f.unit > Metre {
+	digits := strings.TrimLeft(f.digits, "0")
+	if q.n != 1 || len(digits) < 2 || strings.Trim(digits, "9") != "" || f.unit > Metre {
 		return ""
 	}
 	v := f.value
 	beyond := v > highestLand || v < lowestLand || v < 0 && f.unit == NoUnit
 	if r.use == forDepth {
-		beyond = math.Abs(v) >= 999
+		beyond = math.Abs(v) >= 9999 || math.Abs(v) >= 999 && (v < 0 || f.unit == NoUnit)
 	}
 	if !beyond {
 		return ""

@@ -108,6 +108,7 @@ func TestReadDepth(t *testing.T) {
 		{"to", "to 3 m deep", 0, 3, "up to 3 m", ""},
 		{"at the surface", "surface", 0, 0, "0 m", ""},
 		{"what machines write", "-999", 0, 0, "", "length-sentinel"},
+		{"both ends count in the finer unit", "1-1.5 m", 1, 1.5, "1 to 1.5 m", ""},
 		{"centimetres", "20-30 cm", 0.2, 0.3, "0.2 to 0.3 m", ""},
 	})
 }
@@ -160,7 +161,7 @@ func TestLengthsAgain(t *testing.T) {
 }
 
 func FuzzReadElevation(f *testing.F) {
-	for _, s := range []string{"1.200-1.300 m ü.M.", "1200m (3937ft)", "20 m below sea level", "± 300 m", "1150-80 m", "-9999", "ft. 2600", "1 1/2 km", "½ mi", "1000+ m", "12 favner", "m 1200 s.l.m."} {
+	for _, s := range []string{"1.200-1.300 m ü.M.", "1200m (3937ft)", "20 m below sea level", "± 300 m", "1150-80 m", "-9999", "ft. 2600", "1 1/2 km", "½ mi", "1000+ m", "12 favner", "0999", "m 1200 s.l.m."} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
