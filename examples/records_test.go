@@ -64,8 +64,8 @@ func demoRecords(t *testing.T) []*ledger.Record {
 // record stands in canonical form.
 func TestFilesHaveNoFinding(t *testing.T) {
 	rs := demoRecords(t)
-	if len(rs) != 120 {
-		t.Errorf("%d records, want 120", len(rs))
+	if len(rs) != 135 {
+		t.Errorf("%d records, want 135", len(rs))
 	}
 	for _, f := range globDemo(t, "gatherings/*/LK7-*.yaml") {
 		n := ledger.Number(strings.TrimSuffix(path.Base(f), ".yaml"))
@@ -155,8 +155,13 @@ func TestPeopleAreListed(t *testing.T) {
 		if who == "" || who == "unknown" || who == "unsigned" {
 			return
 		}
-		if _, ok := mistyped[where+" person"]; !ok && !index.Find(who).Found() {
-			t.Errorf("%s: %s is not in people.yaml", where, who)
+		if _, ok := mistyped[where+" person"]; ok {
+			return
+		}
+		for _, p := range people.ReadTeam(who).People {
+			if !index.Find(p.Text).Found() {
+				t.Errorf("%s: %s is not in people.yaml", where, p.Text)
+			}
 		}
 	}
 	for _, r := range demoRecords(t) {
@@ -190,6 +195,12 @@ func TestPlantsWhereAndWhen(t *testing.T) {
 		n := r.Specimen.Text
 		if r.Place.Position.Set() && mistyped[n+" position"] == "" {
 			p := places.ReadPosition(r.Place.Position.Text)
+			if n == "LK7-0000036" { // counted from Ferro: kept as written, with a person's reading beside it
+				if p.Known() {
+					t.Errorf("%s: %s is read, want it left to a person", n, r.Place.Position.Text)
+				}
+				p = places.ReadPosition(r.Read.Position.Is.Text)
+			}
 			if !p.Known() || p.Lat < 60.4 || p.Lat > 61.0 || p.Lon < 5.9 || p.Lon > 7.2 {
 				t.Errorf("%s: position %s outside 60.4 to 61.0 N, 5.9 to 7.2 E", n, r.Place.Position.Text)
 			}
