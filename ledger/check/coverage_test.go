@@ -7,9 +7,8 @@ import (
 )
 
 // answer is what answers one of the fifty checks that herbaria make of their
-// data, by its number in our trade brief, section 11 (after the draft TDWG
-// tests of data quality, Chapman and Wieczorek's guide to georeferencing, and
-// common practice).
+// data: after the draft TDWG tests of data quality, Chapman and Wieczorek's
+// guide to georeferencing, and common practice.
 type answer struct {
 	number int
 	asks   string
