@@ -187,7 +187,7 @@ func (x *sheet) date() page.Field {
 func (x *sheet) byHand(v *ledger.ReadValue, as string) []page.Part {
 	out := page.FillParts(x.lang.ReadBy, []page.Part{x.personName(v.By.Text)}, []page.Part{said(as)})
 	if v.Uncertainty.Set() {
-		out = append(out, said(" ± "), page.Quote{Words: page.Words(strings.TrimLeft(v.Uncertainty.Text, "± ")), Plain: true})
+		out = append(out, said(", ± "), page.Quote{Words: page.Words(strings.TrimLeft(v.Uncertainty.Text, "± ")), Plain: true})
 	}
 	if v.From.Set() {
 		out = append(out, page.FillParts(x.lang.ReadFrom, []page.Part{page.Person(v.From.Text)})...)

@@ -18,18 +18,12 @@ func (x *sheet) positionFields(f *page.Fields) {
 	}
 	if p := x.d.Position; x.r.Place.Position.Set() || p.ByHand != nil {
 		out := page.Field{Name: x.fieldName("position")}
-		if reading.AbsenceOf(p.Words) == reading.Present {
-			out.Words = []page.Run{page.Words(p.Words)}
-			if x.r.Place.Datum.Set() {
-				out.Words = append(out.Words, page.Words(", "+x.r.Place.Datum.Text))
-			}
-			if p.Written.Known() {
-				out.Readings = append(out.Readings, []page.Part{said(page.Fill(x.lang.ReadAs, x.positionWords(p)))})
-			} else {
-				out.None = page.Absence{Kind: page.NotRead}
-			}
-		} else {
+		switch {
+		case !x.r.Place.Position.Set(): // the reading of a person stands alone
+		case reading.AbsenceOf(p.Words) != reading.Present:
 			out.None = absence(reading.AbsenceOf(p.Words))
+		default:
+			x.writtenPosition(&out)
 		}
 		if p.ByHand != nil {
 			out.Readings = append(out.Readings, x.byHand(p.ByHand, p.ByHand.Is.Text))
@@ -38,6 +32,24 @@ func (x *sheet) positionFields(f *page.Fields) {
 	}
 	x.plain(f, "position_by", x.r.Place.PositionBy)
 	x.lengthField(f)
+}
+
+// writtenPosition is the position as the label has it, its datum and how both
+// are read.
+func (x *sheet) writtenPosition(out *page.Field) {
+	p, datum := x.d.Position, x.r.Place.Datum
+	out.Words = []page.Run{page.Words(p.Words)}
+	if datum.Set() && !absent(datum.Text) {
+		out.Words = append(out.Words, page.Words(", "+datum.Text))
+	}
+	if p.Written.Known() {
+		out.Readings = append(out.Readings, []page.Part{said(page.Fill(x.lang.ReadAs, x.positionWords(p)))})
+	} else {
+		out.None = page.Absence{Kind: page.NotRead}
+	}
+	if a := reading.AbsenceOf(datum.Text); datum.Set() && a != reading.Present {
+		out.Readings = append(out.Readings, []page.Part{said(x.lang.DatumColon), absence(a)})
+	}
 }
 
 // positionWords is the position with as many decimals as its error bears out.

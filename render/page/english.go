@@ -121,6 +121,7 @@ var English = &Language{
 	ReadBy:      "read by {1} as {2}",
 	ReadFrom:    ", from {1}",
 	NumberColon: "number: ",
+	DatumColon:  "datum: ",
 	With:        "with",
 	Volume:      "vol.",
 	PageWord:    "p.",

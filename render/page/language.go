@@ -40,7 +40,7 @@ type Language struct {
 	Month1, MonthN, Day1, DayN                                                                                       string
 
 	// Specimen: label.
-	TheLabel, ReadAs, ReadBy, ReadFrom, NumberColon, With, Volume, PageWord string
+	TheLabel, ReadAs, ReadBy, ReadFrom, NumberColon, DatumColon, With, Volume, PageWord string
 	Fascicle, NoWord, About                                                 string
 
 	// Specimen: place.
