@@ -41,7 +41,7 @@ type Language struct {
 
 	// Specimen: label.
 	TheLabel, ReadAs, ReadBy, ReadFrom, NumberColon, DatumColon, With, Volume, PageWord string
-	Fascicle, NoWord, About                                                 string
+	Fascicle, NoWord, About                                                             string
 
 	// Specimen: place.
 	ThePlace, NoPosition, NoMapWithheld, MapSentenceError, MapRingSmall, MapErrorUnknown, MapErrorLarge                                                                                                      string
