@@ -10,5 +10,6 @@ package main
 import "os"
 
 func main() {
+	collectLate()
 	os.Exit(start(os.Args, osEnv()))
 }

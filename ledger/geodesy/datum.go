@@ -43,9 +43,19 @@ type datumBook struct {
 	byName map[string]int // folded name or EPSG code -> index into all
 }
 
-var datums = sync.OnceValue(func() datumBook {
+var datums = sync.OnceValue(func() datumBook { return readDatums(datumTable) })
+
+// common is the first datum of the table alone, WGS 84: most labels that name
+// a datum name it, and need not wait for the others.
+var common = sync.OnceValue(func() datumBook {
+	const head = "\ndatum\t"
+	from := strings.Index(datumTable, head) + 1
+	return readDatums(datumTable[from : from+strings.Index(datumTable[from:], head)+1])
+})
+
+func readDatums(table string) datumBook {
 	b := datumBook{byName: map[string]int{}}
-	for line := range strings.Lines(datumTable) {
+	for line := range strings.Lines(table) {
 		f := strings.Split(strings.TrimSuffix(line, "\n"), "\t")
 		switch f[0] {
 		case "datum":
@@ -56,7 +66,7 @@ var datums = sync.OnceValue(func() datumBook {
 		}
 	}
 	return b
-})
+}
 
 func (b *datumBook) add(f []string) {
 	code, _ := strconv.Atoi(f[1])
@@ -127,6 +137,9 @@ func DatumOf(words string) (Datum, bool) {
 	}
 	name, _, _ := strings.Cut(words, "/")
 	s := strings.TrimPrefix(strings.TrimPrefix(foldDatum(name), "urnogcdefcrs"), "epsg")
+	if i, ok := common().byName[s]; ok {
+		return common().all[i], true
+	}
 	b := datums()
 	for _, try := range []string{s, strings.TrimSuffix(strings.TrimSuffix(s, "2d"), "3d"), strings.TrimPrefix(s, "the")} {
 		if i, ok := b.byName[try]; ok && try != "" {

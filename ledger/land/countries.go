@@ -46,7 +46,7 @@ type atlas struct {
 }
 
 var known = sync.OnceValue(func() *atlas {
-	a := &atlas{byCode: map[string]country{}, byName: map[string]Named{}, whole: map[string]string{}}
+	a := &atlas{byCode: make(map[string]country, 256), byName: make(map[string]Named, 2048), whole: make(map[string]string, 2048)}
 	for row := range rows(countriesText) {
 		f := strings.Split(row, "|")
 		c := country{strings.TrimSpace(f[0]), strings.TrimSpace(f[1]), strings.TrimSpace(f[2]), strings.TrimSpace(f[3])}

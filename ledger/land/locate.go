@@ -58,7 +58,7 @@ func (w *world) on(x, y float64) *unit {
 		}
 		x = math.Nextafter(-dateLine, 0)
 	}
-	for _, u := range w.cells[rowOf(int32(math.Floor(y)))*cellCols+colOf(int32(math.Floor(x)))] {
+	for u := range w.cell(rowOf(int32(math.Floor(y))), colOf(int32(math.Floor(x)))) {
 		if u.box.holds(x, y) && u.shape().contains(x, y) {
 			return u
 		}
@@ -107,7 +107,7 @@ func (w *world) around(n *near, within float64, yield func(u *unit)) {
 	seen := map[*unit]bool{}
 	for r := south; r <= north; r++ {
 		for c := west; c <= east; c++ {
-			for _, u := range w.cells[r*cellCols+c] {
+			for u := range w.cell(r, c) {
 				if !seen[u] {
 					seen[u] = true
 					yield(u)

@@ -2,6 +2,7 @@ package land
 
 import (
 	_ "embed"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -81,9 +82,22 @@ func (u *unit) of(alpha2 string) bool {
 
 // world is all units, found by country and by place.
 type world struct {
-	units     []*unit
+	units     []unit
 	byCountry map[string][]*unit
-	cells     [cellRows * cellCols][]*unit // the units whose box meets the cell
+	from      [cellRows*cellCols + 1]int32 // where the units of a cell begin in met
+	met       []int16                      // places in units, cell after cell: those whose box meets the cell
+}
+
+// cell yields the units whose box meets a cell.
+func (w *world) cell(row, col int) func(yield func(*unit) bool) {
+	return func(yield func(*unit) bool) {
+		c := row*cellCols + col
+		for _, i := range w.met[w.from[c]:w.from[c+1]] {
+			if !yield(&w.units[i]) {
+				return
+			}
+		}
+	}
 }
 
 // Cells are two degrees wide and high.
@@ -93,30 +107,72 @@ const (
 	cellRows = 90
 )
 
-var whole = sync.OnceValue(func() *world {
-	w := &world{byCountry: map[string][]*unit{}}
+var whole = sync.OnceValue(makeWorld)
+
+// makeWorld reads the table of units: every program that asks about a place
+// pays for it once, so it is read in few pieces.
+func makeWorld() *world {
+	w := &world{units: make([]unit, 0, strings.Count(unitsText, "\n")), byCountry: make(map[string][]*unit, 256)}
 	rest := shapesData
 	for row := range rows(unitsText) {
-		f := strings.SplitN(row, "|", 4)
 		var n uint64
 		n, rest = uvarint(rest)
-		u := &unit{country: f[0], also: strings.Fields(f[1]), name: f[2], others: f[3], data: rest[:n]}
+		w.units = append(w.units, unit{data: rest[:n]})
 		rest = rest[n:]
-		u.box, u.data = readBox(u.data)
-		w.units = append(w.units, u)
-		for _, c := range append([]string{u.country}, u.also...) {
-			if c != "" {
-				w.byCountry[c] = append(w.byCountry[c], u)
-			}
+		w.units[len(w.units)-1].read(row)
+	}
+	for i := range w.units {
+		u := &w.units[i]
+		if u.country != "" {
+			w.byCountry[u.country] = append(w.byCountry[u.country], u)
 		}
-		for y := rowOf(u.box.south); y <= rowOf(u.box.north); y++ {
-			for x := colOf(u.box.west); x <= colOf(u.box.east); x++ {
-				w.cells[y*cellCols+x] = append(w.cells[y*cellCols+x], u)
+		for _, c := range u.also {
+			w.byCountry[c] = append(w.byCountry[c], u)
+		}
+	}
+	w.place()
+	return w
+}
+
+// read takes a unit's row of units.txt, and its box from the head of its data.
+func (u *unit) read(row string) {
+	var also string
+	u.country, row, _ = strings.Cut(row, "|")
+	also, row, _ = strings.Cut(row, "|")
+	u.name, u.others, _ = strings.Cut(row, "|")
+	if also != "" {
+		u.also = strings.Fields(also)
+	}
+	u.box, u.data = readBox(u.data)
+}
+
+// place sorts the units into cells: it counts, then fills.
+func (w *world) place() {
+	each := func(do func(i, cell int)) {
+		for i := range w.units {
+			b := &w.units[i].box
+			for y := rowOf(b.south); y <= rowOf(b.north); y++ {
+				for x := colOf(b.west); x <= colOf(b.east); x++ {
+					do(i, y*cellCols+x)
+				}
 			}
 		}
 	}
-	return w
-})
+	each(func(_, cell int) { w.from[cell]++ })
+	var all int32
+	for c, n := range w.from {
+		all += n
+		w.from[c] = all // the end of the cell, from which filling goes backwards
+	}
+	w.met = make([]int16, all)
+	each(func(i, cell int) {
+		w.from[cell]--
+		w.met[w.from[cell]] = int16(i)
+	})
+	for c := range cellRows * cellCols { // backwards filled: the first unit last
+		slices.Reverse(w.met[w.from[c]:w.from[c+1]])
+	}
+}
 
 // colOf and rowOf are the cell of a place in steps.
 func colOf(x int32) int { return clamp(int(x+180*perDegree)/cellSize, cellCols) }

@@ -24,14 +24,16 @@ func inner(u *unit) (x, y float64, ok bool) {
 func TestEveryUnit(t *testing.T) {
 	w := whole()
 	small := 0
-	for _, u := range w.units {
+	for i := range w.units {
+		u := &w.units[i]
 		x, y, ok := inner(u)
 		if !ok {
 			small++
 			continue
 		}
 		lat, lon := y/perDegree, x/perDegree
-		for _, o := range w.units {
+		for k := range w.units {
+			o := &w.units[k]
 			if o != u && o.box.holds(x, y) && o.shape().contains(x, y) {
 				t.Errorf("%g, %g lies in %s %q and in %s %q", lat, lon, u.country, u.name, o.country, o.name)
 			}
@@ -55,7 +57,8 @@ func TestEveryUnit(t *testing.T) {
 // TestClosed: the lines of every unit make closed rings: each point is the end
 // of an even number of lines, else even-odd says nothing.
 func TestClosed(t *testing.T) {
-	for _, u := range whole().units {
+	for i := range whole().units {
+		u := &whole().units[i]
 		ends := map[point]int{}
 		s := u.shape()
 		for _, r := range s.runs {
