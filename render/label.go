@@ -113,15 +113,10 @@ func (x *sheet) plain(f *page.Fields, name string, l ledger.Leaf) {
 // collector is who collected it, the number, and with whom.
 func (x *sheet) collector() page.Field {
 	f := page.Field{Name: x.fieldName("collector")}
-	name, listed := x.who(x.r.Collector.Text)
-	if name == "" {
-		f.None = absence(reading.AbsenceOf(x.r.Collector.Text))
+	if words := x.r.Collector.Text; absent(words) {
+		f.None = absence(reading.AbsenceOf(words))
 	} else {
-		words := x.r.Collector.Text
-		if listed != nil && listed.Initials.Text == "yes" {
-			words = name
-		}
-		f.Words = append(f.Words, page.WordsLink{To: page.Address("people/" + x.slug(name)), Words: page.Words(words)})
+		f.Words = x.partyWords(words)
 	}
 	no := x.r.CollNo.Text
 	switch {
@@ -156,7 +151,7 @@ func (x *sheet) with() []string {
 // shownAs is a person's name as written, or the initials of one who asked
 // for them.
 func (s *shelf) shownAs(words string) string {
-	if name, p := s.who(words); p != nil && p.Initials.Text == "yes" {
+	if name, p := s.who(words); p == nil || p.Initials.Text == "yes" {
 		return name
 	}
 	return words

@@ -81,7 +81,7 @@ func (s *shelf) regions(list []*region) page.Tally {
 func (s *shelf) collectorsOf(list []*book.Entry) page.Tally {
 	count := map[string]int{}
 	for _, e := range list {
-		if name, _ := s.who(e.Collector); name != "" {
+		if name, _ := s.who(s.party(e.Collector)[0]); name != "" {
 			count[name]++
 		}
 	}

@@ -108,7 +108,7 @@ func (x *sheet) shownLeaf(key, words string) string {
 	if p := x.in.Book.Museum.People.Find(words); p != nil && p.Initials.Text == "yes" {
 		return initials(p.Name.Text)
 	}
-	return page.Visible(words)
+	return page.Visible(x.veiled(words))
 }
 
 func (x *sheet) readings() *readJSON {

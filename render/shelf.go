@@ -134,9 +134,7 @@ func (s *shelf) put(e *book.Entry) {
 			t.once = append(t.once, e)
 		}
 	}
-	if p := s.person(e.Collector); p != nil {
-		p.collected = append(p.collected, e)
-	}
+	s.putCollectors(e)
 	if p := s.person(e.By); p != nil {
 		p.named = append(p.named, e)
 	}
@@ -264,7 +262,7 @@ func (s *shelf) person(words string) *person {
 		p = &person{name: name, slug: slug, listed: listed, spellings: map[string]bool{}}
 		s.people[slug] = p
 	}
-	if words != name && (listed == nil || listed.Initials.Text != "yes") {
+	if words != name && listed != nil && listed.Initials.Text != "yes" {
 		p.spellings[words] = true
 	}
 	return p
@@ -286,7 +284,7 @@ func (s *shelf) findPerson(words string) (string, *ledger.Person) {
 	}
 	p := s.in.Book.Museum.People.Find(words)
 	if p == nil {
-		return words, nil
+		return s.veiled(words), nil
 	}
 	if p.Initials.Text == "yes" {
 		return initials(p.Name.Text), p
