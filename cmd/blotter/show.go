@@ -111,7 +111,7 @@ func (d *desk) showSheet(v sheetVersion) {
 		default:
 			continue
 		}
-		if value == "" && !shownAlways[f.Path] {
+		if value == "" && !shownAlways[f.Path] && handOf(f.Path, read) == nil {
 			continue
 		}
 		rows = append(rows, []string{fieldLabel(f.Path), d.wordsAndReading(f.Path, value, read)})
@@ -173,36 +173,46 @@ func fieldLabel(path string) string {
 
 // wordsAndReading are the words of a field, and what is read in them.
 func (d *desk) wordsAndReading(path, words string, read *reading.Reading) string {
-	absence := reading.AbsenceOf(words)
-	if words == "" {
+	absence, hand := reading.AbsenceOf(words), handOf(path, read)
+	if words == "" && hand == nil {
 		return absence.String()
 	}
 	out := words
-	if absence != reading.Present {
+	if words != "" && absence != reading.Present {
 		out += " (" + absence.String() + ")"
 	}
-	var hand *ledger.ReadValue
 	switch path {
 	case "date":
 		if s := read.Date.Written.String(); s != "" && s != words {
 			out += "   read as " + s
 		}
-		hand = read.Date.ByHand
 	case "place.position":
-		return out + positionRead(words, read.Position) + d.handRead(read.Position.ByHand) + sharesBelow(read.Position.Estimate)
+		return strings.TrimPrefix(out+positionRead(words, read.Position)+d.handRead(hand)+sharesBelow(read.Position.Estimate), "\n")
 	case "place.elevation":
 		if shown, _ := readHeight(words); shown != "" && absence == reading.Present {
 			out += "   " + shown
 		}
-		hand = read.Elevation.ByHand
 	case "depth":
 		if shown, _ := lengthSaid(words, places.ReadDepth(words), "depth"); shown != "" {
 			out += "   " + shown
 		}
-	case "place.country":
-		hand = read.Country.ByHand
 	}
-	return out + d.handRead(hand)
+	return strings.TrimPrefix(out+d.handRead(hand), "\n")
+}
+
+// handOf is a person's reading of a field; nil for none.
+func handOf(path string, read *reading.Reading) *ledger.ReadValue {
+	switch path {
+	case "date":
+		return read.Date.ByHand
+	case "place.position":
+		return read.Position.ByHand
+	case "place.elevation":
+		return read.Elevation.ByHand
+	case "place.country":
+		return read.Country.ByHand
+	}
+	return nil
 }
 
 // handRead is a person's reading, on a line of its own; "" for none.
@@ -210,7 +220,8 @@ func (d *desk) handRead(hand *ledger.ReadValue) string {
 	if hand == nil {
 		return ""
 	}
-	return "\nread as " + hand.Is.Text + " by " + joinNonEmpty(", ", hand.By.Text, d.shownDate(hand.Date.Text), hand.From.Text, hand.Why.Text)
+	is := joinNonEmpty(", ± ", hand.Is.Text, strings.TrimLeft(hand.Uncertainty.Text, "± "))
+	return "\nread as " + is + " by " + joinNonEmpty(": ", joinNonEmpty(", ", hand.By.Text, d.shownDate(hand.Date.Text), prefixedAny("from ", hand.From.Text)), hand.Why.Text)
 }
 
 // showLists prints the lists of entries: earlier names, types, notes.
