@@ -8,6 +8,15 @@ import (
 // but where a source is named; the days follow from the calendar.
 var habits = []struct{ why, text, edtf, codes string }{
 	{"roman month, two figures", "17iv34", "1834-04-17/2034-04-17", "date-short-year"},
+	{"colons, as cameras write a day", "1912:07:14", "1912-07-14", ""},
+	{"colons and a time of day", "1912:07:14 10:30:00", "1912-07-14", "date-time"},
+	{"year in roman numerals", "die XIV Julii MDCCCLXXXVII", "1887-07-14", ""},
+	{"year in roman numerals, added up", "14 maii MDCCCCX", "1910-05-14", ""},
+	{"no roman year", "14 May MIC", "", "date-unread"},
+	{"end of, Norwegian", "i slutten av mai 1910", "1910-05-16~/1910-05-31~", ""},
+	{"beginning of, Swedish", "i början av maj 1910", "1910-05-01~/1910-05-15~", ""},
+	{"in, Norwegian", "i mai 1910", "1910-05", ""},
+	{"a day to a month in figures is no span", "XII-1-1-87", "", "date-unread"},
 	{"month and year", "VII.87", "1887-07/1987-07", "date-short-year"},
 	{"over the end of a month", "28 Feb.-3 Mar. 1931", "1931-02-28/1931-03-03", ""},
 	{"over the end of a year", "30.xii.1930-2.i.1931", "1930-12-30/1931-01-02", ""},

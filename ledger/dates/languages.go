@@ -80,7 +80,7 @@ var norwegian = language{
 	decade:   "årene aarene tallet åra",
 	century:  "århundre aarhundre",
 	times:    "kl klokka klokken kveld formiddag ettermiddag",
-	fillers:  "dato de fra år aar i på paa dag måned uke",
+	fillers:  "dato de fra år aar i på paa av dag måned uke",
 }
 
 var danish = language{
@@ -95,6 +95,7 @@ var danish = language{
 	and:      "og eller",
 	between:  "mellem",
 	century:  "århundrede aarhundrede",
+	fillers:  "af",
 }
 
 var swedish = language{
@@ -110,7 +111,7 @@ var swedish = language{
 	between:  "mellan",
 	decade:   "talet",
 	century:  "århundradet seklet",
-	fillers:  "från år",
+	fillers:  "från av år",
 }
 
 var dutch = language{

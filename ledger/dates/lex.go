@@ -49,7 +49,7 @@ func (l *lexed) number(text string, i int) int {
 		}
 		return i
 	}
-	if end := timeEnd(text, i); end > 0 {
+	if end := timeEnd(text, i); end > 0 && !l.afterYearColon(text, i) {
 		l.time, l.clock = l.time || !strings.HasPrefix(text[i:], "00:00"), len(l.tokens)+1
 		return l.zone(text, end)
 	}
@@ -161,6 +161,12 @@ func timeEnd(text string, i int) int {
 		}
 	}
 	return j
+}
+
+// afterYearColon reports whether the colon before i follows a year that begins
+// the text: 1912:07:14, as cameras write a day.
+func (l *lexed) afterYearColon(text string, i int) bool {
+	return i > 4 && text[i-1] == ':' && len(l.tokens) == 1 && l.tokens[0].fullYear() && isDigit(text[i-2])
 }
 
 // zone passes over the offset of a time of day: Z, +05:00, -0600.

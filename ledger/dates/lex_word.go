@@ -23,8 +23,17 @@ func (l *lexed) word(text string, i int) int {
 			return end
 		}
 	}
+	if w == "i" && len(l.tokens) == 0 && j < len(text) && text[j] == ' ' { // Scandinavian "in"
+		if m := lookup(nextWord(text, j)); m != nil && (m.month > 0 || m.season > 0 || m.part > 0) {
+			return j
+		}
+	}
 	if n := roman(w); n > 0 && w != "XX" && w != "xx" {
 		return l.romanNumeral(text, i, j, n)
+	}
+	if y := romanYear(w); y > 0 {
+		l.put(token{kind: number, value: y, digits: 4, comma: commaBefore(text, i)})
+		return j
 	}
 	if m := l.numbered(text, i, j); m > 0 {
 		return j

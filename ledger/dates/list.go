@@ -69,6 +69,9 @@ func (p *parser) span(tokens []token) (span, bool) {
 				p.contradiction = false
 				continue
 			}
+			if !t.word && l.d != 0 && r.d == 0 && r.m != 0 && !hasMonth(tokens[i+1:]) {
+				continue // XII-1-1-87: a day to a month in figures is no habit
+			}
 			if !t.word && (l.onlyYear() && r.d != 0 || r.onlyYear() && l.d != 0 || l.onlyMonth() && r.d != 0) {
 				continue
 			}

@@ -44,6 +44,36 @@ func TestReadingIsReadAgain(t *testing.T) {
 	})
 }
 
+// What can be read in several ways, written in words that name each, is read
+// again with the same first and last day.
+func TestChoiceIsReadAgain(t *testing.T) {
+	forms := []func(d, m, y string) string{
+		func(d, m, y string) string { return d + "/" + m + "/" + y },
+		func(d, m, y string) string { return d + "." + m + "." + y[2:] },
+		func(d, m, y string) string { return m + "-" + d + "-" + y[2:] },
+		func(d, m, y string) string { return d + " June " + y[2:] },
+		func(_, m, y string) string { return englishMonths[int(m[0]-'1')%12] + " '" + y[2:] },
+		func(d, m, y string) string { return d + "." + m + "." + y[2:] + "-28.12." + y[2:] },
+		func(_, m, y string) string { return "autumn " + "'" + y[2:] },
+		func(d, m, y string) string { return y[:4] + "-" + string('1'+(y[3]-'0')%9) },
+		func(d, _, y string) string { return "1/13 June " + y },
+		func(d, m, y string) string { return "ca. " + d + "/" + m + "/" + y },
+		func(d, m, y string) string { return d + "/" + m + "/" + y + "?" },
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		y, m, d := drawDay(t, 1750, 2049, "day").Date()
+		text := rapid.SampledFrom(forms).Draw(t, "form")(itoa(d), itoa(m), itoa(y))
+		r := Read(text, Ask)
+		if !r.Known() {
+			return
+		}
+		again := Read(r.String(), Ask)
+		if again.First != r.First || again.Last != r.Last || again.Approximate != r.Approximate || again.Uncertain != r.Uncertain {
+			t.Fatalf("%q: written %q, read again as %s, not %s (%v)", text, r, again.EDTF(), r.EDTF(), again.Warnings)
+		}
+	})
+}
+
 // A day or a span in the words of any language, in any of the common orders,
 // in either case, is read as that day or span.
 func TestEveryLanguageIsRead(t *testing.T) {

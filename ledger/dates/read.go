@@ -46,6 +46,9 @@ func ReadWith(text string, o Options) Reading {
 	if r, ok := readISO(text); ok {
 		return remark(r)
 	}
+	if (text[0] == '[' || text[0] == '{') && strings.Contains(text, "..") && level2(text) != "" {
+		return notLevel2(level2(text))
+	}
 	if why := notEDTF(text); why != "" {
 		return unread("date-unread", why)
 	}
@@ -53,6 +56,9 @@ func ReadWith(text string, o Options) Reading {
 	l.lex(text)
 	r, ok := l.read(o)
 	if !ok {
+		if form := level2(text); form != "" {
+			return notLevel2(form)
+		}
 		if fixed, said := repair(text); said != "" {
 			var again lexed
 			again.lex(fixed)
@@ -62,6 +68,9 @@ func ReadWith(text string, o Options) Reading {
 			}
 		}
 		return r
+	}
+	if innerMarks(text) {
+		r.Warnings = append(r.Warnings, Warning{Code: "date-misspelt", Message: "a mark beside a part of the date is EDTF level 2: taken for a mark of the whole date"})
 	}
 	return remark(r)
 }

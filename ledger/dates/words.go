@@ -233,6 +233,37 @@ func isRoman(w string, n int) bool {
 	return strings.EqualFold(w, want) || n%10 == 4 && strings.EqualFold(w, "xx"[:n/10]+"iiii") || n%10 == 9 && strings.EqualFold(w, "xx"[:n/10]+"viiii")
 }
 
+// romanYear is the year from 1500 to 2099 that a numeral in capitals names,
+// MDCCCLXXXVII or MDCCCCX; 0 when it is none.
+func romanYear(w string) int {
+	if len(w) < 3 || len(w) > 16 || w[0] != 'M' || strings.Trim(w, "MDCLXVI") != "" {
+		return 0
+	}
+	short := additive.Replace(w)
+	n, rest := 0, short
+	for i, sign := range romanSigns {
+		for strings.HasPrefix(rest, sign) {
+			n, rest = n+romanValues[i], rest[len(sign):]
+		}
+	}
+	var b strings.Builder
+	for i, left := 0, n; i < len(romanSigns); i++ {
+		for ; left >= romanValues[i]; left -= romanValues[i] {
+			b.WriteString(romanSigns[i])
+		}
+	}
+	if rest != "" || b.String() != short || n < 1500 || n > 2099 {
+		return 0
+	}
+	return n
+}
+
+var (
+	additive    = strings.NewReplacer("DCCCC", "CM", "CCCC", "CD", "LXXXX", "XC", "XXXX", "XL", "VIIII", "IX", "IIII", "IV")
+	romanSigns  = [...]string{"M", "CM", "D", "CD", "C", "XC", "L", "XL", "X", "IX", "V", "IV", "I"}
+	romanValues = [...]int{1000, 900, 500, 400, 100, 90, 50, 40, 10, 9, 5, 4, 1}
+)
+
 // groups are the words of a language's groups.
 func groups(s string) [][]string {
 	var out [][]string

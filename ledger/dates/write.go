@@ -112,8 +112,8 @@ func whole(first, last Day) string {
 }
 
 // String is r in words, after "read as": "14 July 1987", "some day in July
-// 1987", "some day from 3 to 9 August 1952". Empty when unknown. Read again,
-// the words give the same First and Last.
+// 1987", "some day from 3 to 9 August 1952", "4 March or 3 April 1934". Empty
+// when unknown. Read again, the words give the same First and Last.
 func (r Reading) String() string {
 	if !r.Known() {
 		return ""
@@ -142,6 +142,9 @@ func (r Reading) words() string {
 	case r.First == r.Last:
 		return Words(r.First)
 	}
+	if s := choice(r); s != "" {
+		return s
+	}
 	y, m, d := r.First.Date()
 	y2, m2, d2 := r.Last.Date()
 	switch {
@@ -161,6 +164,39 @@ func (r Reading) words() string {
 		return fmt.Sprintf("some day from %d %s to %d %s %s", d, monthName(m), d2, monthName(m2), yearWords(y))
 	}
 	return "some day from " + endWords(r.First) + " to " + endWords(r.Last)
+}
+
+// choice names each of several days, months or years that r can be; days of
+// one year share it. Empty when r is not of that kind: spans are not told apart
+// again.
+func choice(r Reading) string {
+	if r.Precision != Ambiguous || len(r.Readings) < 2 {
+		return ""
+	}
+	const in = "some day in "
+	days, months := 0, 0
+	var all []string
+	year, shared := r.Year()
+	for i, one := range r.Readings {
+		s, whole := strings.CutPrefix(one.words(), in)
+		switch {
+		case whole:
+			months++
+		case one.Single():
+			days++
+			if shared && i < len(r.Readings)-1 {
+				s = strings.TrimSuffix(s, " "+yearWords(year))
+			}
+		}
+		all = append(all, s)
+	}
+	switch len(all) {
+	case days:
+		return listOr(all)
+	case months:
+		return in + listOr(all)
+	}
+	return ""
 }
 
 // yearWords is a year in at least four figures, years before 1 with BC.
