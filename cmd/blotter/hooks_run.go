@@ -203,19 +203,18 @@ func (c *call) hookProgress() func(done, total int) {
 	}
 }
 
-// zoneOf is the museum's time zone as its settings in HEAD have it.
+// zoneOf is the museum's time zone as its settings in HEAD have it; UTC when
+// there are none yet.
 func zoneOf(ctx context.Context, repo *gitrepo.Repo) *time.Location {
-	src := repo.Index()
-	if repo.Bare() {
-		head, err := repo.Head(ctx)
-		if err != nil {
-			return time.UTC
-		}
-		if src, err = repo.At(ctx, head); err != nil {
-			return time.UTC
-		}
+	head, err := repo.Head(ctx)
+	if err != nil {
+		return time.UTC
 	}
-	b, err := src.Read(ctx, ledger.File{Path: ledger.MuseumFile, Size: -1})
+	id, err := repo.BlobAt(ctx, head, ledger.MuseumFile)
+	if err != nil || id == "" {
+		return time.UTC
+	}
+	b, err := repo.Blob(ctx, id)
 	if err != nil {
 		return time.UTC
 	}

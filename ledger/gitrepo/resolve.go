@@ -1,11 +1,13 @@
 package gitrepo
 
 import (
+	"bytes"
 	"context"
 	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -74,12 +76,32 @@ func (r *Repo) readHead() (string, bool) {
 	}
 	text := strings.TrimSpace(string(b))
 	if name, ok := strings.CutPrefix(text, "ref: refs/"); ok {
-		if b, err = os.ReadFile(filepath.Join(r.common, "refs", filepath.FromSlash(name))); err != nil {
+		b, err = os.ReadFile(filepath.Join(r.common, "refs", filepath.FromSlash(name)))
+		switch {
+		case err == nil:
+			text = strings.TrimSpace(string(b))
+		case errors.Is(err, fs.ErrNotExist):
+			text = r.packedRef("refs/" + name)
+		default:
 			return "", false
 		}
-		text = strings.TrimSpace(string(b))
 	}
 	return text, len(text) == 2*r.width && fullID.MatchString(text)
+}
+
+// packedRef is the id that packed-refs has for a ref of which there is no
+// file of its own, as after git gc; "" when it has none.
+func (r *Repo) packedRef(name string) string {
+	b, err := os.ReadFile(filepath.Join(r.common, "packed-refs"))
+	if err != nil {
+		return ""
+	}
+	for line := range bytes.Lines(b) {
+		if id, rest, ok := bytes.Cut(line, []byte{' '}); ok && string(bytes.TrimSpace(rest)) == name {
+			return string(id)
+		}
+	}
+	return ""
 }
 
 var fullID = regexp.MustCompile(`^[0-9a-f]+$`)
