@@ -18,8 +18,8 @@ func coordinatesInCountry(in *input) Response {
 		return internal(why)
 	case !onEarth(lat, lon):
 		return internal("the coordinates are no point on the earth")
-	case !isCountryCode(code):
-		return internal(emptyOr(in, dwcCountryCode, "is no ISO 3166-1 alpha-2 code"))
+	case !isCountryCode(code) || code == unknownCountry:
+		return internal(emptyOr(in, dwcCountryCode, "names no country by an ISO 3166-1 alpha-2 code"))
 	}
 	ok, known, where := inCountry(lat, lon, code, in.metres(bdqSpatialBuffer))
 	if !known {

@@ -12,6 +12,9 @@ const (
 	unknownCountry = "ZZ"
 )
 
+// antarctica has a code of ISO 3166, but is no nation.
+const antarctica = "AQ"
+
 // countryCodeStandard asks whether countryCode is an ISO 3166-1 alpha-2 code,
 // to the letter.
 func countryCodeStandard(in *input) Response {
@@ -87,6 +90,9 @@ func countryFound(in *input) Response {
 		}
 		return notCompliant(why)
 	}
+	if code == highSeas || code == antarctica {
+		return notCompliant("dwc:country names no nation: " + nameOf(code))
+	}
 	if of := land.PartOf(code); of != "" {
 		return notCompliant("dwc:country names a territory of " + land.Name(of) + ", not a nation")
 	}
@@ -111,7 +117,8 @@ func nationOf(name string) (string, bool) {
 	return codeInAnyLanguage(name)
 }
 
-// countryConsistent asks whether country and countryCode mean the same.
+// countryConsistent asks whether country and countryCode mean the same. With
+// the code of the high seas country should be empty, says the standard's note.
 func countryConsistent(in *input) Response {
 	if in.empty(dwcCountry) || in.empty(dwcCountryCode) {
 		return internal("dwc:country or dwc:countryCode is empty")
@@ -123,7 +130,7 @@ func countryConsistent(in *input) Response {
 	case !isCountryCode(code):
 		return notCompliant("dwc:countryCode is no ISO 3166-1 alpha-2 code")
 	case code == highSeas:
-		return complies(strings.EqualFold(name, "high seas"), "the high seas", "the high seas belong to no country")
+		return notCompliant("the high seas belong to no country: dwc:country should be empty")
 	}
 	is, ok := nationOf(name)
 	switch {

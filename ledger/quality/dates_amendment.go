@@ -1,8 +1,10 @@
 package quality
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger/dates"
 )
@@ -76,6 +78,11 @@ func isoOfWords(words string) (iso, why string) {
 		}
 		return words, rangeOfDays(t.first, t.last)
 	}
+	if m := dayAndClock().FindStringSubmatch(words); m != nil {
+		if d, ok := yearFirst(m[1]); ok {
+			return timed(d, m[2])
+		}
+	}
 	if d, ok := yearFirst(words); ok {
 		return d.String(), dates.Words(d)
 	}
@@ -99,16 +106,55 @@ func isoOfWords(words string) (iso, why string) {
 	case r.OpenStart || r.OpenEnd:
 		return "", "leaves one end open"
 	}
-	why = r.String()
-	for _, w := range r.Warnings {
+	doubt, style := doubtOf(r.Warnings)
+	if doubt != "" {
+		return "", doubt
+	}
+	iso = rangeOfDays(r.First, r.Last)
+	if strings.Contains(words, "?") && strings.Contains(iso, "/") {
+		return "", "leaves open which month it is" // 10/??/1932: not all days from January to December
+	}
+	return iso, r.String() + style
+}
+
+// doubtOf is what the warnings of a reading say against proposing it, and what
+// they add to it.
+func doubtOf(warnings []dates.Warning) (doubt, style string) {
+	for _, w := range warnings {
 		switch w.Code {
 		case "date-several", "date-weekday", "date-calendar":
-			return "", w.Message
+			return w.Message, ""
+		case "date-misspelt":
+			if taken().MatchString(w.Message) {
+				return "can be read only by guessing at its figures: " + w.Message, ""
+			}
 		case "date-old-style":
-			why += oldStyle
+			style = oldStyle
 		}
 	}
-	return rangeOfDays(r.First, r.Last), why
+	return "", style
+}
+
+// taken finds a figure that the reader put for letters: "II" is taken for 11.
+var taken = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`is taken for [0-9]`) })
+
+// dayAndClock finds a day with the year first and a time of day behind it:
+// 2021-10-28 14:05, 2021/10/28 9:05:30Z.
+var dayAndClock = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^([0-9]{4}[-/._][0-9]{1,2}[-/._][0-9]{1,2})[T ]+([0-9]{1,2}:[0-9]{2}(?::[0-9]{2}(?:\.[0-9]+)?)?(?:Z|[-+][0-9]{2}:?[0-9]{2})?)$`)
+})
+
+// timed is ISO 8601 for a day and a time of day; empty when there is no such
+// time, as 14:67.
+func timed(d dates.Day, clock string) (iso, why string) {
+	if clock[1] == ':' {
+		clock = "0" + clock
+	}
+	iso = d.String() + "T" + clock
+	if _, ok := parseISO(iso); !ok {
+		return "", "gives a time of day that there is not: " + clock
+	}
+	return iso, dates.Words(d) + ", " + clock
 }
 
 // oldStyle is said of a date that the words give in the Julian calendar.

@@ -48,7 +48,7 @@ func dateIdentifiedInRange(in *input) Response {
 	switch {
 	case det.first < earliest || !early:
 		return notCompliant("dwc:dateIdentified does not lie between " + earliest.String() + " and " + latest.String())
-	case compare && det.last < event.first || compare && det.to < event.from:
+	case compare && det.before(event):
 		return notCompliant("dwc:dateIdentified is before dwc:eventDate")
 	}
 	return compliant("dwc:dateIdentified is possible")

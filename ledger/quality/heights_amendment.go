@@ -63,8 +63,11 @@ func lengthOf(words string, read func(string) places.Length) (l places.Length, w
 	case strings.ContainsAny(words, "±"):
 		return l, "gives a middle and an error"
 	}
+	if !strings.ContainsAny(words, "0123456789") { // surface, sea level: the unit must be written
+		return l, "has no figure with a unit"
+	}
 	for _, w := range l.Warnings {
-		if w.Code != "length-order" {
+		if w.Code != "length-order" || strings.Contains(w.Message, "Both readings stand") {
 			return l, "is doubtful: " + w.Message
 		}
 	}

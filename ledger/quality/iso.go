@@ -21,7 +21,9 @@ const (
 // both ends state one.
 type isoTime struct {
 	first, last dates.Day // the first and the last day, as written
-	from, to    int64     // seconds since 1970-01-01 00:00, to exclusive
+	from, to    int64     // seconds since 1970-01-01 00:00, to exclusive; in UTC when zoned
+	local       [2]int64  // the same as written, without offsets
+	zoned       bool      // both ends state an offset
 	precision   precision // the coarser of the two ends
 	interval    bool      // two dates are written
 }
@@ -109,10 +111,21 @@ func between(a, b isoPoint, interval bool) isoTime {
 			t.to += int64(b.span)
 		}
 	}
+	t.local = [2]int64{t.from, t.to}
 	if a.zoned && b.zoned {
-		t.from, t.to = t.from-int64(a.offset), t.to-int64(b.offset)
+		t.from, t.to, t.zoned = t.from-int64(a.offset), t.to-int64(b.offset), true
 	}
 	return t
+}
+
+// before reports whether all of t is earlier than u. Offsets count where both
+// state one; else the times are compared as written.
+func (t isoTime) before(u isoTime) bool {
+	from, to := u.from, t.to
+	if !t.zoned || !u.zoned {
+		from, to = u.local[0], t.local[1]
+	}
+	return to < from || to == from && t.local[0] < t.local[1]
 }
 
 // parsePoint reads one date with or without a time of day.

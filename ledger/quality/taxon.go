@@ -107,6 +107,9 @@ func polynomial(name string) [3]string {
 				p[2] = r.Epithet
 			}
 		}
+		if w := polynomialByWords(name); p[2] == "" && w[0] == p[0] && w[1] == p[1] {
+			p[2] = w[2] // ssp. Aff. physocarpa: the reader leaves open what is only near
+		}
 		return p
 	}
 	return polynomialByWords(name)
