@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"blotter/ledger/dates"
+	"blotter/ledger/reading"
 )
 
 // twoWays says how an ambiguous date can be read, with how to write it so
@@ -114,6 +115,14 @@ func (d *desk) shownDate(typed string) string {
 		return "no date"
 	}
 	return typed
+}
+
+// shownReading is a date in words as it was read, by a person where one did.
+func (d *desk) shownReading(x reading.Date) string {
+	if x.Read.Known() {
+		return x.Read.String()
+	}
+	return d.shownDate(x.Words)
 }
 
 // dayTyped is the beginning of a day as typed, in the museum's zone; false

@@ -133,7 +133,8 @@ type teller struct {
 
 func (t *teller) tell(a *history.Account, r *ledger.Record) {
 	who := strings.TrimSpace(r.Collector.Text + " " + r.CollNo.Text)
-	t.say("%s", joinNonEmpty("  ", string(a.Number), joinNonEmpty(", ", who, t.shownDate(r.Date.Text))))
+	read := reading.Of(r, reading.ConventionsOf(t.museum))
+	t.say("%s", joinNonEmpty("  ", string(a.Number), joinNonEmpty(", ", who, t.shownReading(read.Date))))
 	if t.view.Incomplete() {
 		t.say("This copy does not have the whole history: entries before its first are not known here.")
 	}
@@ -148,7 +149,7 @@ func (t *teller) tell(a *history.Account, r *ledger.Record) {
 		title string
 		rows  [][]string
 	}{
-		{"Names, newest first", t.names(a, r)},
+		{"Names, newest first", t.names(a, read)},
 		{"Corrections", t.fieldRows(a, func(f history.FieldChange) bool { return f.Before != "" })},
 		{"Filled in later", t.fieldRows(a, func(f history.FieldChange) bool { return f.Before == "" })},
 		{"Also", t.otherRows(a, r)},
@@ -169,13 +170,14 @@ func (t *teller) tell(a *history.Account, r *ledger.Record) {
 }
 
 // names are the opinions, newest first.
-func (t *teller) names(a *history.Account, r *ledger.Record) (rows [][]string) {
+func (t *teller) names(a *history.Account, read *reading.Reading) (rows [][]string) {
+	r := read.Record
 	for _, n := range slices.Backward(t.standing(r).steps) {
 		rows = append(rows, []string{t.shownIfAny(n.date), "renamed", n.of + "\n" + joinNonEmpty("; ", joinNonEmpty(": ", n.by, n.source), "in names/, the plant was not looked at")})
 	}
 	for _, o := range slices.Backward(a.Opinions) {
 		x := &r.Determinations[o.At-1]
-		rows = append(rows, []string{t.shownDate(x.Date.Text), o.Happened.String(), t.opinionWords(a, o, x)})
+		rows = append(rows, []string{t.shownReading(read.Opinions[o.At-1].Date), o.Happened.String(), t.opinionWords(a, o, x)})
 	}
 	return rows
 }

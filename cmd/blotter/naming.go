@@ -38,7 +38,7 @@ func (d *desk) standing(r *ledger.Record) standing {
 	}
 	switch {
 	case at >= 0:
-		s.line = d.opinionLine(&r.Determinations[at])
+		s.line = d.opinionLine(&read.Opinions[at])
 	case s.words != "":
 		s.line = "filed so by " + r.FiledUnder.By.Text
 	}
@@ -78,9 +78,9 @@ func (d *desk) takenBack(read *reading.Reading) string {
 }
 
 // opinionLine is who gave an opinion and when: det. Signe Rask, 14 July 2025.
-func (d *desk) opinionLine(x *ledger.Determination) string {
-	mark := map[opinion.Kind]string{opinion.Det: "det. ", opinion.Conf: "conf. ", opinion.Not: "", opinion.NameChange: "renamed by "}[opinion.KindOf(x.Kind.Text)]
-	return mark + x.By.Text + ", " + d.shownDate(x.Date.Text)
+func (d *desk) opinionLine(o *reading.Opinion) string {
+	mark := map[opinion.Kind]string{opinion.Det: "det. ", opinion.Conf: "conf. ", opinion.Not: "", opinion.NameChange: "renamed by "}[o.Kind]
+	return mark + o.Given.By.Text + ", " + d.shownReading(o.Date)
 }
 
 // showNaming shows what stood on a sheet and what stands now.

@@ -183,7 +183,7 @@ func (d *desk) wordsAndReading(path, words string, read *reading.Reading) string
 	}
 	switch path {
 	case "date":
-		if s := read.Date.Written.String(); s != "" && s != words {
+		if s := read.Date.Written.String(); s != "" && s != words && !read.Date.FromHand() {
 			out += "   read as " + s
 		}
 	case "place.position":

@@ -42,7 +42,7 @@ func dateFuture(e *book.Entry, a *Around, say say) {
 		say(place{line: int(e.Lines.Date), field: "date"}, words{"is a day that has not come yet, so the plant cannot have been collected on it",
 			"Look at the label. " + accept(short(e.Number), codeDateFuture)})
 	}
-	if e.Flags.Has(book.NamedDated) && e.NamedFirst > a.Today {
+	if e.Flags.Has(book.NamedDated) && e.NamedFirst > a.Today && !(e.Dated && e.NamedFirst == e.First) {
 		say(place{line: int(e.Lines.Name), field: "determinations"}, words{"the current name was given on a day that has not come yet",
 			"Look at the slip. " + accept(short(e.Number), codeDateFuture)})
 	}

@@ -60,7 +60,8 @@ var dateWordRules = []Rule{
 
 // dateWarnings passes on what the reader of dates says, of the date of
 // collecting and of every determination, under a code of ours. A date of
-// collecting that a person has read is settled.
+// collecting that a person has read is settled. What the label
+// gives an opinion in the same words is the same mistake, said once.
 func dateWarnings(d *reading.Reading, code, theirs string, say say) {
 	r := d.Record
 	if !d.Date.FromHand() {
@@ -68,6 +69,9 @@ func dateWarnings(d *reading.Reading, code, theirs string, say say) {
 	}
 	for i := range d.Opinions {
 		o := &d.Opinions[i]
+		if d.DatedAsCollected(i) {
+			continue
+		}
 		one(d, code, theirs, o.Date, at(o.Given.Date, nth("determinations", i, "date")), "", say)
 	}
 }
@@ -101,18 +105,26 @@ func one(d *reading.Reading, code, theirs string, date reading.Date, p place, se
 			message += "; it has no reading until someone gives one"
 		}
 		if setField != "" {
-			hint = lines("If the field book settles it: blotter set "+n+" "+setField+"="+firstISO(date)+" --why \"field book, p. 12\"", hint)
+			hint = lines("If the field book settles it: blotter set "+n+" "+setField+"="+proposed(d, date, w.Readings)+" --why \"field book, p. 12\"", hint)
 		}
 		say(p, words{message, hint})
 	}
 }
 
-// firstISO is the first possible day as one types it, or an example.
-func firstISO(d reading.Date) string {
-	if d.Written.Known() && !d.Written.OpenStart {
-		return d.Written.First.String()
+// proposed is the reading that a hint proposes, as one types it: the first of
+// two, the one that was taken, or where there are more, or none may be told,
+// words to put the figures in place of.
+func proposed(d *reading.Reading, date reading.Date, ways []string) string {
+	w := date.Written
+	if hidden(d) || len(ways) > 2 || !w.Known() || w.OpenStart || w.OpenEnd {
+		return "YYYY-MM-DD"
 	}
-	return "YYYY-MM-DD"
+	if len(ways) > 0 {
+		if r := dates.Read(ways[0], dates.Ask); r.Known() && len(r.Warnings) == 0 {
+			return r.EDTF()
+		}
+	}
+	return w.EDTF()
 }
 
 // unreadByHand finds a person's reading of the date that cannot be read.

@@ -133,7 +133,7 @@ func elevationCountry(d *reading.Reading, s *Settings, say say) {
 	l, field := elevationLeaf(d)
 	n := numberOf(d)
 	say(at(l, field), words{message, lines("Look at the label, and whether the country is right. A depth below water is a depth.",
-		"If it was misread: blotter set "+n+" elevation-read=\"348 m\" --why TEXT", accept(n, "elevation-country"))})
+		"If it was misread: blotter set "+n+" elevation-read=\"FIGURE m\" --why TEXT", accept(n, "elevation-country"))})
 }
 
 func depthRange(d *reading.Reading, s *Settings, say say) {

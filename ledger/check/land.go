@@ -181,11 +181,16 @@ func positionTurned(d *reading.Reading, set *Settings, say say) {
 	}
 	var hint []string
 	for _, f := range fits {
-		point := strconv.FormatFloat(f.Lat, 'f', -1, 64) + ", " + strconv.FormatFloat(f.Lon, 'f', -1, 64)
+		point := degrees(f.Lat) + ", " + degrees(f.Lon)
 		hint = append(hint, "If the label bears it out: blotter set "+n+" position-read="+quoted(point)+" --why "+quoted(f.What))
 	}
 	say(at(s.leaf, s.field), words{"lies outside " + s.country() + ", and would fit if " + fits[0].What,
 		lines(append(hint, accept(n, "position-turned"))...)})
+}
+
+// degrees is an angle as one types it, to a metre.
+func degrees(v float64) string {
+	return strconv.FormatFloat(math.Round(v*1e5)/1e5, 'f', -1, 64)
 }
 
 // repairs are the points that fit the country named. When the record names

@@ -34,7 +34,8 @@ func elevationUnit(d *reading.Reading, say say) {
 	hint := "Write what the label has, for example: elevation: 348 m"
 	if !hidden(d) {
 		message = fmt.Sprintf("has no unit; it is taken as metres, and as feet it would be %.0f m", e.Written.Mid()*0.3048)
-		hint = fmt.Sprintf("Write what the label has: elevation: %s m   or   elevation: %s ft", l.Text, l.Text)
+		hint = lines("If the label has the unit: "+set(n, "place.elevation", l.Text+" m"),
+			"If feet are meant: blotter set "+n+" elevation-read="+quoted(l.Text+" ft")+" --why TEXT")
 	}
 	say(at(l, "place.elevation"), words{message, lines(hint, accept(n, "elevation-unit"))})
 }
@@ -46,7 +47,7 @@ func elevationUnread(d *reading.Reading, say say) {
 	}
 	n := numberOf(d)
 	say(at(d.Record.Place.Elevation, "place.elevation"), words{"cannot be read as a height",
-		lines("If it can be settled: blotter set "+n+" elevation-read=\"348 m\" --why TEXT", accept(n, "elevation-unread"))})
+		lines("If it can be settled: blotter set "+n+" elevation-read=\"FIGURE m\" --why TEXT", accept(n, "elevation-unread"))})
 }
 
 func lengthUnread(d *reading.Reading, say say) {

@@ -22,8 +22,8 @@ var opinionRules = []Rule{
 		Why:  "Nobody looked at the plant, so the publication is all the grounds there are. A change for every sheet of a name is one entry in names/: blotter rename OLD NEW --source TEXT.",
 		One:  detSource},
 	{Code: "det-why", Severity: ledger.Warning,
-		Says: "Whoever names a specimen otherwise than it was named says why, or by which work; asked of opinions from new_from on.",
-		Why:  "Two specialists may disagree, and without a reason the next one has to begin again. Old slips seldom say, so nothing is asked of them.",
+		Says: "Whoever names a specimen otherwise than it was named says why, or by which work; asked of opinions from new_from on that were not copied (from).",
+		Why:  "Two specialists may disagree, and without a reason the next one has to begin again. Old slips seldom say, so nothing is asked of them, nor of what was copied from a slip, a label or a list (from): the ledger can give no reason that is not written there.",
 		By:   detWhy},
 	{Code: "undetermined", Severity: ledger.Warning,
 		Says:  "No full record waits for a name longer than undetermined_years (checks in blotter.yaml).",
@@ -77,7 +77,7 @@ func detWhy(d *reading.Reading, s *Settings, say say) {
 	for k, i := range d.Chain.Order {
 		o := &d.Opinions[i]
 		if o.State == opinion.Mistake || o.Kind != opinion.Det || !o.Date.Known || o.Date.First < s.newDay() ||
-			o.Given.Why.Set() || o.Given.Source.Set() || o.Given.Part.Set() {
+			o.Given.Why.Set() || o.Given.Source.Set() || o.Given.Part.Set() || o.Given.From.Set() {
 			continue
 		}
 		for _, before := range d.Chain.Order[:k] {
@@ -87,7 +87,7 @@ func detWhy(d *reading.Reading, s *Settings, say say) {
 			}
 			say(place{line: int(o.Given.Line), col: 1, field: nth("determinations", i, "why")}, words{
 				"names it otherwise than before, and neither a reason nor a work is given",
-				lines("As the slip has it: "+set(numberOf(d), nth("determinations", i, "why"), "REASON"), accept(numberOf(d), "det-why"))})
+				lines("In the words of who named it: "+set(numberOf(d), nth("determinations", i, "why"), "REASON"), accept(numberOf(d), "det-why"))})
 			break
 		}
 	}

@@ -1,7 +1,10 @@
 package check
 
 import (
+	"strings"
+
 	"blotter/ledger"
+	"blotter/ledger/land"
 	"blotter/ledger/places"
 	"blotter/ledger/reading"
 )
@@ -70,7 +73,7 @@ func positionWarning(d *reading.Reading, code string, say say) {
 			}
 			n := numberOf(d)
 			say(at(l, field), words{message, lines(
-				"If a map settles it: blotter set "+n+" position-read=\"60.7033, 6.6514\" --why \"map 1:50 000\"", accept(n, code))})
+				"If a map settles it: blotter set "+n+" position-read="+quoted(otherHalf(d, code, l.Text))+" --why \"map 1:50 000\"", accept(n, code))})
 		}
 	}
 	if !d.Position.FromHand {
@@ -79,6 +82,23 @@ func positionWarning(d *reading.Reading, code string, say say) {
 	if h := d.Position.ByHand; h != nil && !d.Position.FromHand {
 		tell(places.ReadPosition(h.Is.Text).Warnings, h.Is, "read.position.is")
 	}
+}
+
+// otherHalf is what a hint proposes for a position that cannot be read: UTM
+// without its half of the earth on the one where the country named lies, else
+// words to put the figures in place of.
+func otherHalf(d *reading.Reading, code, text string) string {
+	zone, rest, ok := strings.Cut(strings.TrimSpace(text), " ")
+	if s := countriesOf(d); code == "position-grid" && ok && len(s) == 1 && !hidden(d) && strings.Trim(zone, "0123456789") == "" {
+		for _, half := range []string{"N ", "S "} {
+			if p := places.ReadPosition(zone + half + rest); p.Known() {
+				if far, known := land.Outside(p.Lat, p.Lon, s[0]); known && far == 0 {
+					return zone + half + rest
+				}
+			}
+		}
+	}
+	return "LATITUDE, LONGITUDE"
 }
 
 func positionZero(d *reading.Reading, say say) {

@@ -225,8 +225,8 @@ func verdictOf(p, below, above *point, slack dates.Day) verdict {
 		}
 		return v
 	}
-	if !early && !late {
-		return v
+	if !early && !late || below != nil && below.serial == p.serial || above != nil && above.serial == p.serial {
+		return v // of one number with two dates collno-twice tells
 	}
 	v.code = "series-order"
 	if !near || !p.sure {

@@ -1,7 +1,10 @@
 package check
 
 import (
+	"strings"
+
 	"blotter/ledger"
+	"blotter/ledger/people"
 	"blotter/ledger/reading"
 )
 
@@ -10,6 +13,10 @@ var wordsRules = []Rule{
 		Says: "Where the label has nothing, a record has one of the words for none: s.d., s.n., unknown, not recorded, unsigned; illegible; not yet typed.",
 		Why:  "None on the label, not legible and not yet typed are three different things. Other words for them are printed and published as if they stood on the label.",
 		One:  noneWords},
+	{Code: "collector-number", Severity: ledger.Warning,
+		Says: "The collector's number stands in its own field, not behind the collectors.",
+		Why:  "Rask 1218 as a collector is another person than Rask: the sheet stands in no series, finds no duplicates, and nobody finds it by its number.",
+		One:  collectorNumber},
 	{Code: "parts-one", Severity: ledger.Warning,
 		Says: "Parts are listed only when a specimen has more than one.",
 		Why:  "A list of one part says that another is missing from it.",
@@ -67,6 +74,33 @@ func gardenMissing(d *reading.Reading, say say) {
 	}
 }
 
+// numberAmong is the collector's number that stands behind the collectors, and
+// their words without it; "" when there is none.
+func numberAmong(d *reading.Reading) (team, number string) {
+	text := d.Record.Collector.Text
+	if !strings.ContainsAny(text, "0123456789") {
+		return text, ""
+	}
+	number = people.ReadTeam(text).Number
+	if number == "" || !strings.HasSuffix(text, number) {
+		return text, ""
+	}
+	return strings.TrimRight(strings.TrimSuffix(text, number), " ,;"), number
+}
+
+func collectorNumber(d *reading.Reading, say say) {
+	team, number := numberAmong(d)
+	if number == "" {
+		return
+	}
+	n, hint := numberOf(d), "Take the number out of the field."
+	if !d.Record.CollNo.Set() {
+		hint = "Each in its field: blotter set " + n + " collector=" + quoted(team) + " coll_no=" + quoted(number) + " --why TEXT"
+	}
+	say(at(d.Record.Collector, "collector"), words{"ends in the collector's number, so the sheet is not found by it and its collector is another person",
+		lines(hint, accept(n, "collector-number"))})
+}
+
 func labelLacks(d *reading.Reading, say say) {
 	r := d.Record
 	if !d.Full() || d.Fate != "" || r.Origin.Text == "cultivated" || r.Place == (ledger.Place{}) || !r.Collector.Set() {
@@ -78,6 +112,11 @@ func labelLacks(d *reading.Reading, say say) {
 		l                    ledger.Leaf
 		field, called, value string
 	}{{r.Place.Country, "place.country", "country", "COUNTRY"}, {r.Place.Locality, "place.locality", "locality", "PLACE"}, {r.CollNo, "coll_no", "collector's number", "NUMBER"}} {
+		if f.field == "coll_no" {
+			if _, number := numberAmong(d); number != "" {
+				continue // collector-number says so
+			}
+		}
 		if !f.l.Set() && (f.called != "country" || !d.Position.Known) {
 			if lacks != "" {
 				lacks += " and no "

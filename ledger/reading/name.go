@@ -66,7 +66,12 @@ func (x *Reader) opinions(d *Reading) {
 	d.Opinions = make([]Opinion, len(dets))
 	for i := range dets {
 		t := &dets[i]
-		d.Opinions[i] = Opinion{Given: t, Kind: opinion.KindOf(t.Kind.Text), Name: x.name(t.Name.Text), Date: x.date(t.Date.Text, nil, x.c.Slips())}
+		d.Opinions[i] = Opinion{Given: t, Kind: opinion.KindOf(t.Kind.Text), Name: x.name(t.Name.Text)}
+		if d.DatedAsCollected(i) {
+			d.Opinions[i].Date = x.date(t.Date.Text, byHand(&d.Record.Read.Date), x.c.Collected())
+		} else {
+			d.Opinions[i].Date = x.date(t.Date.Text, nil, x.c.Slips())
+		}
 	}
 	var filed []string
 	if d.Record.FiledUnder.Name.Set() {
@@ -77,6 +82,14 @@ func (x *Reader) opinions(d *Reading) {
 	for i := range d.Opinions {
 		d.Opinions[i].State = d.Chain.States[i]
 	}
+}
+
+// DatedAsCollected reports whether the label, or the collector, gave opinion i
+// its date in the words of the date of collecting: then both are one writing,
+// read in one way, and a person's reading of the one holds for the other.
+func (d *Reading) DatedAsCollected(i int) bool {
+	r, t := d.Record, &d.Record.Determinations[i]
+	return t.Date.Text == r.Date.Text && (t.From.Text == "label" || t.By.Text == r.Collector.Text) && AbsenceOf(r.Date.Text) == Present
 }
 
 // given is the determinations in the form that ledger/opinion judges.

@@ -48,6 +48,26 @@ fate:
   - {is: destroyed, by: Tiril Aune, date: 2022-01-09, why: beetles}
 `
 
+// TestDatedAsCollected: what the label writes twice is read once.
+func TestDatedAsCollected(t *testing.T) {
+	for _, c := range []struct{ date, det, read, want, why string }{
+		{"3/4/1934", `by: Signe Rask, date: 3/4/1934`, "1934-04-03", "3 April 1934", "the collector's own date, settled with it"},
+		{"3/4/1934", `by: unsigned, date: 3/4/1934, from: label`, "1934-04-03", "3 April 1934", "the label's date, settled with it"},
+		{"1934", `by: Ove Bannister, date: "1934"`, "1934-04-03", "some day in 1934", "another person's year is another writing"},
+		{"s.d.", `by: Signe Rask, date: s.d.`, "1934-04-03", "", "no date is no writing: the reading comes from elsewhere"},
+		{"3/4/1934", `by: Signe Rask, date: "1934"`, "1934-04-03", "some day in 1934", "other words are another date"},
+	} {
+		r := decode(t, "specimen: LK7-0000482\nentry: draft\ncollector: Signe Rask\ndate: \""+c.date+"\"\ndeterminations:\n  - {name: Ranunculus acris L., "+c.det+"}\n"+
+			"read:\n  date: {is: "+c.read+", by: Tiril Aune, date: 2026-01-09}\n")
+		if got := Of(r, Conventions{}).Opinions[0].Date.Read.String(); got != c.want {
+			t.Errorf("%s: got %q, want %q", c.why, got, c.want)
+		}
+		if got := Opinions(r, Conventions{}).Opinions[0].Date.Read.String(); got != c.want {
+			t.Errorf("%s, opinions alone: got %q, want %q", c.why, got, c.want)
+		}
+	}
+}
+
 func TestOf(t *testing.T) {
 	d := Of(decode(t, sheet), Conventions{TreatedBefore: 1950})
 	name, at := d.Current()
