@@ -59,6 +59,9 @@ func ReadWith(text string, o Options) Reading {
 		if form := level2(text); form != "" {
 			return notLevel2(form)
 		}
+		if r.noSuchDay() { // 29.II.1900 is read: II is no slip for 11
+			return r
+		}
 		if fixed, said := repair(text); said != "" {
 			var again lexed
 			again.lex(fixed)
@@ -73,6 +76,12 @@ func ReadWith(text string, o Options) Reading {
 		r.Warnings = append(r.Warnings, Warning{Code: "date-misspelt", Message: "a mark beside a part of the date is EDTF level 2: taken for a mark of the whole date"})
 	}
 	return remark(r)
+}
+
+// noSuchDay reports whether the words were read, but name a day or month that
+// the calendar does not have.
+func (r Reading) noSuchDay() bool {
+	return len(r.Warnings) > 0 && r.Warnings[0].Code == "date-no-such-day"
 }
 
 // read reads what was lexed; when it cannot, the reading says why.

@@ -46,6 +46,7 @@ func TestRead(t *testing.T) {
 		{"ambiguous", "3/4/1934", "1934-03-04/1934-04-03", "date-ambiguous"},
 		{"two figures", "14.vii.87", "1887-07-14/1987-07-14", "date-short-year"},
 		{"no such day", "30 Feb. 1987", "", "date-no-such-day"},
+		{"no such day, and no slip for 29.11.", "29.II.1900", "", "date-no-such-day"},
 		{"1900 was no leap year", "1900-02-29", "", "date-no-such-day"},
 		{"2000 was one", "2000-02-29", "2000-02-29", ""},
 		{"no year", "14 July", "", "date-no-year"},
