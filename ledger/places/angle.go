@@ -82,7 +82,7 @@ func dropJoints(toks []token) []token {
 			continue
 		}
 		j := i + 1
-		for j < len(toks) && (toks[j].kind == sign || toks[j].kind == divide || letters > 2 && toks[j].kind == letter && toks[j].side == east && !toks[j].upper && !toks[j].negative) {
+		for j < len(toks) && (toks[j].kind == sign && !toks[j].tight || toks[j].kind == divide || letters > 2 && toks[j].kind == letter && toks[j].side == east && !toks[j].upper && !toks[j].negative) {
 			j++
 		}
 		if j > i+1 && j < len(toks) && hasKind(toks, letter, j) && toks[j].kind == number {
@@ -220,6 +220,7 @@ func cutEven(toks []token) int {
 func angleOf(toks []token) (a angle, f fault) {
 	var parts [3]token
 	n, negative, minus, signs, letters, axes, letterAt := 0, false, false, 0, 0, 0, 0
+	plusLetter := false
 	var word side
 	unit := degree
 	for i, t := range toks {
@@ -241,7 +242,7 @@ func angleOf(toks []token) (a angle, f fault) {
 			a.marked = true
 		case letter:
 			a.side, a.letterO = t.side, t.letterO
-			negative = negative != t.negative
+			negative, plusLetter = negative || t.negative, !t.negative
 			letters++
 			letterAt = n
 		case axis:
@@ -251,7 +252,7 @@ func angleOf(toks []token) (a angle, f fault) {
 			if n > 0 && n < 3 && i+1 < len(toks) && toks[i+1].kind == number && t.negative {
 				continue // 60-42-12: a hyphen between the parts
 			}
-			negative = negative != t.negative
+			negative = negative || t.negative
 			if n > 0 {
 				return a, fault{why: shape}
 			}
@@ -264,6 +265,9 @@ func angleOf(toks []token) (a angle, f fault) {
 	}
 	if n == 0 || signs > 1 || letters > 1 || axes > 1 {
 		return a, fault{why: shape}
+	}
+	if plusLetter && minus {
+		return a, fault{why: "a minus sign stands with N or E, and they contradict each other: write one of them", value: true}
 	}
 	a.sided, a.lettered, a.twoSigns = letters+signs > 0, letters > 0, letters > 0 && minus
 	if word != unsaid && letters > 0 && word != a.side {

@@ -39,6 +39,7 @@ type token struct {
 	letterO  bool
 	word     bool // of a unit: a letter or word, no mark
 	upper    bool // of a letter or word: in capitals
+	tight    bool // of a sign: a blank stands before it and a figure after
 }
 
 // lex splits a text; bad is the first word that is no part of a position.
@@ -74,9 +75,34 @@ func lex(text string, commas bool) (toks []token, bad string) {
 				return nil, string(r)
 			}
 			i += n
+			if len(toks) == 0 || i >= len(text) {
+				break
+			}
+			switch last := &toks[len(toks)-1]; {
+			case last.kind == sign:
+				last.tight = isDigit(text[i]) && i > n && text[i-n-1] == ' '
+			case text[i] == '.' && last.kind <= second:
+				i += fractionBehind(toks, text[i:])
+			}
 		}
 	}
 	return toks, ""
+}
+
+// fractionBehind takes the decimals that stand behind the mark of their unit,
+// 42'.2 for 42.2', and returns how many bytes it took.
+func fractionBehind(toks []token, s string) int {
+	n := len(toks)
+	if n < 2 || toks[n-1].kind == number || toks[n-2].kind != number || toks[n-2].point || len(s) < 2 || !isDigit(s[1]) {
+		return 0
+	}
+	f, size := lexNumber("0"+s, false)
+	if size == 0 {
+		return 0
+	}
+	t := &toks[n-2]
+	t.value, t.decimals, t.point = t.value+f.value, f.decimals, true
+	return size - 1
 }
 
 // isWord reports whether r is a letter and no mark; º, ʹ and ʺ are letters to
@@ -107,6 +133,25 @@ func decimalCommas(text string) bool {
 	}
 	fields := len(strings.Fields(text))
 	return inner > 0 && (inner == 2 || outer || fields > 1 || inner == 1 && strings.ContainsAny(text, "°ºNSEW'"))
+}
+
+// commasAlone parts -46,33,51,8717 in two: four runs of figures, of which the
+// second or fourth is no count of minutes.
+func commasAlone(text string) string {
+	if strings.Count(text, ",") != 3 || strings.Trim(text, "0123456789,+-−") != "" {
+		return text
+	}
+	p := strings.Split(text, ",")
+	minutes := func(s string) bool { return len(s) < 2 || len(s) == 2 && s < "60" }
+	for i, s := range p {
+		if s == "" || !isDigit(s[len(s)-1]) || i%2 == 1 && !isDigit(s[0]) {
+			return text
+		}
+	}
+	if minutes(p[1]) && minutes(p[3]) {
+		return text
+	}
+	return p[0] + "," + p[1] + ";" + p[2] + "," + p[3]
 }
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }

@@ -96,6 +96,7 @@ func readDegrees(text string) Position {
 		text, lonFirst = rest, true
 	}
 	rest, height, high := cutHeight(text)
+	rest = commasAlone(rest)
 	toks, bad := lex(rest, decimalCommas(rest))
 	if bad != "" {
 		return notOurs(bad)
@@ -106,6 +107,9 @@ func readDegrees(text string) Position {
 	a, b, f := halves(toks)
 	if f.why != "" {
 		return f.position()
+	}
+	if perhapsTownship(toks, a, b) {
+		return noPosition("position-township", "may be a township and range of the United States' land survey, or whole degrees: write T10N R8W, or 10°N 8°W")
 	}
 	if lonFirst && a.side == unsaid && b.side == unsaid {
 		a, b = b, a
@@ -153,7 +157,7 @@ func (p *Position) warnOf(a, b angle) {
 		p.warn("position-letter-o", "O is read as east (German, Scandinavian); in French, Spanish and Portuguese it is west: write E or W")
 	}
 	if a.twoSigns || b.twoSigns {
-		p.warn("position-doubtful", "a minus sign and a letter both: the minus turns the letter round, so that -33° S is read as 33° N; write one of them")
+		p.warn("position-doubtful", "a minus sign and a letter both: read as saying the same, so that -33° S is 33° S; write one of them")
 	}
 	if a.unknown || b.unknown {
 		p.warn("position-doubtful", "99 is no count of minutes or seconds: read as not known, in the middle of what it could be")

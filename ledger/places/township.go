@@ -51,6 +51,21 @@ var townships = sync.OnceValue(func() townshipForms {
 	}
 })
 
+// farthestRange is the highest number of a range in the survey (Wyoming's R121W,
+// from memory).
+const farthestRange = 121
+
+// perhapsTownship reports whether 10N 8W stands there without any mark, word
+// or decimal that would make degrees of it: labels write township and range so
+// too.
+func perhapsTownship(toks []token, a, b angle) bool {
+	if hasKind(toks, degree, 0) || hasKind(toks, axis, 0) || hasKind(toks, soft, 0) {
+		return false
+	}
+	whole := func(x angle) bool { return x.form == Decimal && x.decimals == 0 && x.lettered && !x.twoSigns }
+	return whole(a) && whole(b) && a.side == north && b.side == east && max(b.value, -b.value) <= farthestRange
+}
+
 // figureAfter reports whether a word that begins with a letter has a figure
 // after it, as T12N, Township 12, R. 4 W. have.
 func figureAfter(text string, letter byte) bool {
