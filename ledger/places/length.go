@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // Length is a length as read, in metres: all from Min to Max. It says nothing
@@ -128,6 +129,14 @@ func ReadDepth(text string) Length { return readLength(text, forDepth) }
 // plainBlanks makes blanks of every width, and the apostrophe, plain ones.
 var plainBlanks = strings.NewReplacer("\u00a0", " ", "\u2009", " ", "\u202f", " ", "’", "'")
 
+// looseDash reports whether text begins with a dash, a blank and a figure:
+// below the sea, or a mark of the list that it stood in.
+func looseDash(text string) bool {
+	c, n := utf8.DecodeRuneInString(text)
+	rest := strings.TrimLeft(text[n:], " ")
+	return strings.ContainsRune("-–—−", c) && len(rest) > 0 && len(rest) < len(text)-n && isDigit(rest[0])
+}
+
 func readLength(text string, u use) Length {
 	text = strings.TrimSpace(text)
 	if n, ok := noneOf(text); ok {
@@ -135,6 +144,9 @@ func readLength(text string, u use) Length {
 	}
 	if len(text) > maxText {
 		return noLength("length-unread", "too long for a length")
+	}
+	if u == forHeight && looseDash(text) {
+		return noLength("length-unread", "a dash stands before the figure: write -5 m for below the sea, or leave the dash out")
 	}
 	r := lengthReader{text: plainBlanks.Replace(text), use: u}
 	if bad := r.read(); bad != "" {

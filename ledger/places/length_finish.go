@@ -83,9 +83,19 @@ func (r *lengthReader) fill(l *Length, q *quantity) {
 	if which := measures[b.unit].which; which != "" {
 		l.Warnings = append(l.Warnings, Warning{"length-old-unit", b.unit.String() + " is taken for " + which})
 	}
-	if l.Min > l.Max {
+	switch {
+	case l.Min > l.Max:
 		r.turned(l, a, b)
+	case q.n == 2 && a.unit == b.unit && shortened(a.digits, b.digits):
+		zeros := b.digits[len(a.digits):]
+		l.Warnings = append(l.Warnings, Warning{"length-order", "or is it " + a.digits + zeros + " to " + b.digits + "? Both readings stand"})
 	}
+}
+
+// shortened reports whether a leaves out the noughts that b ends with:
+// 5-6000.
+func shortened(a, b string) bool {
+	return len(b) > len(a)+1 && a != "0" && strings.Trim(b[len(a):], "0") == "" && a < b[:len(a)]
 }
 
 // turned takes a range whose second figure is the lesser: 1150-80 is perhaps

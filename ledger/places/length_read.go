@@ -59,7 +59,7 @@ func (r *lengthReader) read() string {
 			i += n
 		case unicode.IsLetter(c):
 			j := wordEnd(s, i)
-			if !r.words(s[i:j]) {
+			if slip(s, i, j) || !r.words(s[i:j]) {
 				return s[i:j]
 			}
 			i = j
@@ -71,6 +71,16 @@ func (r *lengthReader) read() string {
 		}
 	}
 	return ""
+}
+
+// slip reports whether the word of s from i to j is a letter in place of a
+// figure: l200, 120O, 1e3.
+func slip(s string, i, j int) bool {
+	if j != i+1 || strings.IndexByte("oOlIe", s[i]) < 0 {
+		return false
+	}
+	before, after := i > 0 && isDigit(s[i-1]), j < len(s) && isDigit(s[j])
+	return before && after || s[i] != 'e' && (before || after)
 }
 
 // wordEnd is the end of the word at i, with the full stops and apostrophes

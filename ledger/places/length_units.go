@@ -28,6 +28,7 @@ const (
 	Famn    // Swedish fathom
 	Klafter // Austrian, German or Swiss fathom
 	Toise   // six French feet
+	Pie     // Spanish or Portuguese for a foot
 )
 
 // measure is what one of a unit is in metres, and by how much another measure
@@ -70,6 +71,7 @@ var measures = [...]measure{
 	Favn:         {"favner", 6 * 0.31374, 6*0.31374 - 1.8288, "the Norwegian favn of 1.88 m"},
 	Famn:         {"famnar", 1.781406, 1.8288 - 1.781406, "the Swedish famn of 1.78 m"},
 	Klafter:      {"Klafter", 1.89648384, 1.89648384 - 1.751155, "the Austrian Klafter of 1.90 m; others are 1.75 to 1.88 m"},
+	Pie:          {"pies", 0.3048, 0.33 - 0.3048, "the English foot of 0.305 m; the Castilian is 0.279 m and the Portuguese 0.330 m"},
 	Toise:        {"toises", 6 * 144 / 443.296, 0.01, "the French toise of 1.95 m"},
 }
 
@@ -85,7 +87,7 @@ var lengthUnits = units(map[Unit]string{
 	Mile: "mi mile miles mls milla millas milha milhas", Yard: "yd yds yard yards",
 	Fathom: "fm fathom fathoms fms fath ftm ftms fthm fths", Centimetre: "cm cms centimetre centimetres centimeter centimeters",
 	NauticalMile: "nmi nm", Millimetre: "mm", Decimetre: "dm", Verst: "verst versts werst", Mil: "mil",
-	Pied: "pied pieds", Fuss: "fuss fuß", Fot: "fot fod", Brasse: "brasse brasses", Faden: "faden", Favn: "favn favner favne", Famn: "famn famnar",
+	Pied: "pied pieds", Fuss: "fuss fuß", Pie: "pies pés", Fot: "fot fots fod fods", Brasse: "brasse brasses", Faden: "faden", Favn: "favn favner favne", Famn: "famn famnar",
 	Klafter: "klafter klaftern", Toise: "toise toises",
 })
 
