@@ -55,6 +55,8 @@ func (p *parser) isAuthor(w string) bool {
 		return true
 	case r >= '0' && r <= '9':
 		return p.isYear(w)
+	case r == '"' && p.i > p.from && quotedYear(w):
+		return true
 	case joiners[w] || trailers[w]:
 		return true
 	case particles[w] || particles[strings.TrimRight(w, ".")]:
@@ -87,6 +89,13 @@ func (p *parser) isYear(w string) bool {
 		return false
 	}
 	return digits == 4 || p.i > p.from && isYearColon(p.toks[p.i-1].text) || digits == 3 && strings.HasSuffix(w, "?")
+}
+
+// quotedYear reports whether w is a year in quotes, the one that a work bears
+// and that is not its true one: "1753".
+func quotedYear(w string) bool {
+	in := strings.Trim(w, "\"“”,;[]")
+	return len(in) >= 4 && len(in) < len(w) && in[0] == '1' && strings.Trim(in, "0123456789-–") == ""
 }
 
 // isYearColon reports whether w is a year before its page: "1830:".
@@ -162,7 +171,7 @@ func normalAuthors(s string) string {
 	words := strings.Fields(partBrackets(s))
 	out := words[:0]
 	for _, w := range words {
-		if core := strings.Trim(w, "(),;:[]"); core != "" && core[0] >= '0' && core[0] <= '9' {
+		if core := strings.Trim(w, "(),;:[]\"“”"); core != "" && core[0] >= '0' && core[0] <= '9' {
 			if n := len(out); n > 0 {
 				out[n-1] = strings.TrimRight(out[n-1], ",:")
 				if strings.Count(w, ")") > strings.Count(w, "(") {

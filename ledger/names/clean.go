@@ -1,6 +1,7 @@
 package names
 
 import (
+	"html"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -23,6 +24,7 @@ func tidy(text string) string {
 	if !isASCII(s) && strings.ContainsFunc(s, isPrinters) {
 		s = printers.Replace(s)
 	}
+	s = plainHyphens(s)
 	words := strings.Fields(s)
 	if len(words) == 1 && strings.Contains(s, "_") {
 		words = strings.FieldsFunc(s, func(r rune) bool { return r == '_' || unicode.IsSpace(r) })
@@ -70,6 +72,21 @@ func closeUp(s string) string {
 	return string(b)
 }
 
+// plainHyphens writes a dash or minus between two letters as a hyphen:
+// bursa–pastoris.
+func plainHyphens(s string) string {
+	if !strings.ContainsAny(s, "–—−") {
+		return s
+	}
+	r := []rune(s)
+	for i := 1; i+1 < len(r); i++ {
+		if (r[i] == '–' || r[i] == '—' || r[i] == '−') && unicode.IsLetter(r[i-1]) && unicode.IsLetter(r[i+1]) {
+			r[i] = '-'
+		}
+	}
+	return string(r)
+}
+
 func isPrinters(r rune) bool {
 	switch r {
 	case 'ſ', 'ﬀ', 'ﬁ', 'ﬂ', 'ﬃ', 'ﬄ', 'ﬅ', 'ﬆ', '‐', '‑', '\u00ad', '\u200b', '\ufeff':
@@ -80,9 +97,6 @@ func isPrinters(r rune) bool {
 
 var printers = strings.NewReplacer("ſ", "s", "ﬀ", "ff", "ﬁ", "fi", "ﬂ", "fl", "ﬃ", "ffi", "ﬄ", "ffl", "ﬅ", "st", "ﬆ", "st",
 	"‐", "-", "‑", "-", "\u00ad", "", "\u200b", "", "\ufeff", "")
-
-// entities are the character references of HTML met in names.
-var entities = strings.NewReplacer("&amp;", "&", "&nbsp;", " ", "&times;", "×", "&#215;", "×", "&quot;", `"`, "&#39;", "'", "&apos;", "'", "&lt;", "<", "&gt;", ">")
 
 // withoutMarkup leaves out tags of HTML and resolves entities; what has not
 // the form of a tag stays.
@@ -96,7 +110,11 @@ func withoutMarkup(s string) string {
 		b.WriteByte(s[i])
 		i++
 	}
-	return entities.Replace(b.String())
+	s = b.String()
+	if strings.Contains(s, "&") && strings.Contains(s, ";") {
+		s = html.UnescapeString(s)
+	}
+	return s
 }
 
 // tagLen is the length of the tag that s begins with; 0 when it begins with

@@ -9,6 +9,8 @@ import (
 func (p *parser) cultivar() bool {
 	w := p.toks[p.i].text
 	switch r, size := utf8.DecodeRuneInString(w); {
+	case p.i > p.from && quotedYear(w):
+		return false
 	case strings.ContainsRune(openQuotes, r) && len(w) > size && (upperAt(w, size) || w[size] >= '0' && w[size] <= '9' || len(w) > size+3 && p.i == p.from && strings.ContainsRune("'‘’", r)):
 		return p.quoted(size)
 	case cultivarWords[w] && p.i+1 < len(p.toks):

@@ -39,7 +39,7 @@ func splitSign(toks []token, w string) ([]token, bool) {
 	case first && len(w) > 4 && w[1] == '.' && r >= 'A' && r <= 'Z' && isEpithet(w[2:]):
 		return append(toks, token{text: w[:2]}, token{text: w[2:]}), true // "P.annua"
 	case (r == 'x' || r == 'X') && first && len(w) > 2 && upperAt(w, 1) && lowerAt(w, 2),
-		r == 'x' && !first && len(w) > 4 && strings.IndexByte("bcdfghjklmnpqrstvwz", w[1]) >= 0 && isEpithet(w[1:]):
+		(r == 'x' || r == 'X' && len(toks) == 1) && !first && len(w) > 4 && strings.IndexByte("bcdfghjklmnpqrstvwz", w[1]) >= 0 && isEpithet(w[1:]):
 		// no Latin word begins with x and a consonant: xpiperita is ×piperita
 		return append(toks, token{text: "×", letter: true}, token{text: w[1:], glued: true}), true
 	}
@@ -49,6 +49,13 @@ func splitSign(toks []token, w string) ([]token, bool) {
 // innerRanks are the rank terms that may stand inside a word, set against the
 // author before them.
 var innerRanks = [...]string{"subsp.", "ssp.", "var.", "subvar.", "convar.", "forma "}
+
+// isRanked reports whether w is an epithet with its rank term set against it:
+// "subsp.argentea".
+func isRanked(w string) bool {
+	i := strings.LastIndexByte(w, '.')
+	return i > 2 && markers[w[:i]].rank > Species && isEpithet(w[i+1:])
+}
 
 // rankInside finds a rank term that is set against the author before it:
 // "L.var.alba", "(L.)ssp."; 0 when there is none.
@@ -68,7 +75,7 @@ func rankInside(w string) int {
 // no abbreviation, a dagger, -agg.; and two names joined by a stroke.
 func splitEnd(toks []token, w string) []token {
 	n := len(w)
-	for _, agg := range [...]string{"-agg.", "-agg", "-Agg.", "-Gruppe", "-group"} {
+	for _, agg := range [...]string{"-agg.", "-agg", "-Agg.", "-aggr.", "-aggregate", "-Gruppe", "-group"} {
 		if s, ok := strings.CutSuffix(w, agg); ok && isEpithet(s) {
 			return append(toks, token{text: s}, token{text: agg, glued: true})
 		}
@@ -84,6 +91,8 @@ func splitEnd(toks []token, w string) []token {
 		return toks
 	case strings.HasPrefix(w, "*") && isEpithet(w[1:]):
 		return append(toks, token{text: "*"}, token{text: w[1:], glued: true})
+	case len(toks) > 0 && w[n-1] == ':' && isEpithet(w[:n-1]):
+		return append(toks, token{text: w[:n-1]}, token{text: ":", glued: true})
 	case len(toks) > 0 && w[n-1] == '.' && isEpithet(w[:n-1]) && !abbreviation(w):
 		return append(toks, token{text: w[:n-1]}, token{text: ".", glued: true})
 	}

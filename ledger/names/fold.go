@@ -52,20 +52,35 @@ var transcriptions = map[rune]string{
 
 // figures are the Latin beginnings that old labels shorten to a figure: Paris
 // 4-folia (common practice, no source).
-var figures = map[string]string{
-	"2": "bi", "3": "tri", "4": "quadri", "5": "quinque", "6": "sex", "7": "septem", "8": "octo", "9": "novem", "10": "decem",
-	"11": "undecim", "12": "duodecim", "13": "tredecim", "14": "quatuordecim", "20": "viginti", "24": "vigintiquatuor", "100": "centi",
-}
+var figures = [...]string{"", "uni", "bi", "tri", "quadri", "quinque", "sex", "septem", "octo", "novem", "decem",
+	"undecim", "duodecim", "tredecim", "quatuordecim", "quindecim", "sedecim", "septendecim", "octodecim", "novemdecim"}
+
+// tens and ones make the figures from 20 to 99.
+var (
+	tens = [...]string{"", "", "viginti", "triginta", "quadraginta", "quinquaginta", "sexaginta", "septuaginta", "octoginta", "nonaginta"}
+	ones = [...]string{"", "uno", "duo", "tri", "quatuor", "quinque", "sex", "septem", "octo", "novem"}
+)
 
 // leadingFigure parts an epithet into the word of its leading figure and the
 // rest; rest is empty when it has none that is known.
 func leadingFigure(w string) (word, rest string) {
-	i := 0
-	for i < len(w) && w[i] >= '0' && w[i] <= '9' {
+	i, n := 0, 0
+	for i < len(w) && i < 4 && w[i] >= '0' && w[i] <= '9' {
+		n = 10*n + int(w[i]-'0')
 		i++
 	}
-	word, ok := figures[w[:i]]
-	if !ok {
+	switch {
+	case i == 0 || w[0] == '0':
+		return "", ""
+	case n < len(figures):
+		word = figures[n]
+	case n < 100:
+		word = tens[n/10] + ones[n%10]
+	case n == 100:
+		word = "centi"
+	case n == 1000:
+		word = "mille"
+	default:
 		return "", ""
 	}
 	return word, strings.TrimLeft(w[i:], "-.")

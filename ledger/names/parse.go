@@ -39,11 +39,16 @@ func (p *parser) name() (Name, string) {
 		t := &p.toks[p.i]
 		w := strings.TrimRight(t.text, ",;")
 		switch {
+		case w == "(" || w == ")": // of a formula
+			p.endAuthors()
+			t.kind = Upright
+			p.i++
+			p.from = p.i
 		case t.text == "×" || t.text == "+":
 			if !p.speciesHybrid() {
 				return p.finish()
 			}
-		case w == "." || w == "†": // a stop after the name; the sign of what died out
+		case w == "." || w == "†" || w == ":" && t.glued: // a stop after the name; the sign of what died out
 			p.endAuthors()
 			t.kind = Upright
 			p.i++
@@ -55,6 +60,7 @@ func (p *parser) name() (Name, string) {
 		case p.doubt(w):
 		case p.rankTerm(w):
 		case p.cultivar():
+		case p.bracketEpithet(w):
 		case p.note(w) || w != "" && (p.bracketFormula(w) || p.bracketRemark(w)):
 		case p.subgenus(t.text):
 		case p.secondName(w):
@@ -75,6 +81,7 @@ func (p *parser) name() (Name, string) {
 
 // genus reads the first word, with × and doubts before it.
 func (p *parser) genus() string {
+	p.skipMarks()
 	for p.i < len(p.toks) {
 		w := p.toks[p.i].text
 		bare := strings.TrimSuffix(w, ".")
@@ -112,6 +119,9 @@ func (p *parser) firstWord() string {
 	case p.inherit != "" && isEpithet(w) && !particles[w]:
 		p.setGenus(p.inherit)
 		return "" // the epithet is read by the loop
+	case p.inherit != "" && openWords[w]: // "Salix repens × sp."
+		p.setGenus(p.inherit)
+		return ""
 	case isShort(w):
 		g := w
 		if strings.HasPrefix(p.inherit, strings.TrimSuffix(w, ".")) {
@@ -209,6 +219,12 @@ func (p *parser) setSpecies(w string) {
 		p.warn("name-genus-author", "no author stands between genus and epithet")
 	}
 	p.spelled(t, w, e)
+	if len(p.n.Ranks) > 0 && len(p.canon) > 1 { // the name of a species has no section in it (Art. 23.1)
+		p.canon = p.canon[:1]
+		for i := range p.pending {
+			p.pending[i].part = min(p.pending[i].part, 1)
+		}
+	}
 	if p.i+1 < len(p.toks) && (e == "pseudo" || wordPairs[e] != nil) {
 		e = p.joinedWords(e)
 	}

@@ -35,18 +35,19 @@ func (p *parser) addRank(m marker, w string, hybrid bool) {
 // rankTerm takes a rank term with its epithet. A term that no epithet follows
 // is an author's f. (filius), or says that the rank is not named.
 func (p *parser) rankTerm(w string) bool {
-	bare := strings.Trim(strings.TrimSuffix(w, "."), "[]")
+	bare := strings.Trim(w, "[].")
 	m, ok := markers[bare]
 	if !ok {
 		if p.numbered(w) {
 			return true
 		}
-		if m, ok = markers[strings.ToLower(bare)]; !ok || !p.capitals {
+		low := strings.ToLower(bare)
+		if m, ok = markers[low]; !ok || !p.capitals && !(capitalTerms[low] && p.n.Species != "" && p.i+1 < len(p.toks) && isEpithet(strings.TrimRight(p.toks[p.i+1].text, ",;"))) {
 			return false
 		}
 	}
 	j := p.i + 1
-	if bare == "f" && j+1 < len(p.toks) && specialis[p.toks[j].text] && isEpithet(p.toks[j+1].text) {
+	if (bare == "f" || bare == "forma") && j+1 < len(p.toks) && specialis[p.toks[j].text] && isEpithet(p.toks[j+1].text) {
 		m, j = markers["f.sp"], j+1
 	}
 	below := !m.rank.infrageneric()
@@ -61,7 +62,7 @@ func (p *parser) rankTerm(w string) bool {
 	if hybrid {
 		j++
 	}
-	if j >= len(p.toks) || !p.rankEpithet(j, below) || below && p.n.Species == "" && m.rank != Infraspecific && !p.orphanRank(m) {
+	if j >= len(p.toks) || !p.rankEpithet(j, below) || below && p.n.Species == "" && m.rank != Infraspecific && !p.orphanRank(m, bare) {
 		return p.bareTerm(w, m)
 	}
 	p.termSpelled(w, bare, m)
@@ -87,8 +88,8 @@ func (p *parser) rankTerm(w string) bool {
 
 // orphanRank reports whether a rank below species may follow the genus at
 // once, as after a cultivated hybrid or in shortened labels; f. may not.
-func (p *parser) orphanRank(m marker) bool {
-	return m.rank != Form && p.n.Uninomial == "" && m.set != "st."
+func (p *parser) orphanRank(m marker, bare string) bool {
+	return bare != "f" && p.n.Uninomial == "" && m.set != "st."
 }
 
 func isGreek(w string) bool {
@@ -118,9 +119,13 @@ func (p *parser) rankEpithet(j int, below bool) bool {
 	return !particles[w] || j+1 >= len(p.toks)
 }
 
+// capitalTerms are the rank terms that may be written with a capital, since
+// no author is called so.
+var capitalTerms = wordSet("subsp ssp var subvar convar forma subspecies varietas nothosubsp nothovar")
+
 // capitalAfter are the rank terms that can be no author's: an epithet after
 // them may have a capital on old labels.
-var capitalAfter = wordSet("subsp. subsp ssp. ssp var. var unr. subvar.")
+var capitalAfter = wordSet("subsp. subsp ssp. ssp var. var unr. unr [unr.] unranked [unranked] subvar.")
 
 // bareTerm takes a rank term without epithet: "subsp.", "ssp. indet.". It is
 // left to the authors when it is their f.

@@ -32,7 +32,7 @@ func split(text string) []token {
 		}
 		toks = splitWord(toks, w)
 	}
-	return toks
+	return cutFormula(toks)
 }
 
 // abbreviation reports whether w, with its full stop, is a word of ours or
@@ -58,7 +58,7 @@ func splitWord(toks []token, w string) []token {
 		toks[n].glued = true
 		return toks
 	}
-	if i := strings.IndexByte(w, '('); i > 2 && isLatin(w[:i]) {
+	if i := strings.IndexByte(w, '('); i > 2 && (isLatin(w[:i]) || isRanked(w[:i])) {
 		return splitWord(splitWord(toks, w[:i]), w[i:])
 	}
 	if i := rankInside(w); i > 0 { // "L.var.alba", "(L.)ssp."

@@ -11,7 +11,7 @@ var particles = wordSet("van von vom v v. de der den dem d. d do dos da das du d
 var joiners = wordSet("& et ex ex. in and apud und og och y ap. ap e. con.")
 
 // neverEpithets are words in lower case that are never epithets.
-var neverEpithets = wordSet("ex et and apud vel seu sive oder eller und och hort ht cf aff sensu auct auctt nom sched herb litt group clone strain serovar serotype biovar culture enrichment")
+var neverEpithets = wordSet("ex et and apud vel seu sive oder eller und och hort ht cf aff sensu auct auctt nom sched herb litt group clone strain serovar serotype biovar culture enrichment auctorum hortulan hortulanorum pers char ecotype cytotype chemotype")
 
 // vernacular are words of everyday English that show, behind the first word,
 // that no scientific name is meant: "Small tree".
@@ -27,7 +27,7 @@ var specialis = wordSet("sp. sp spec. specialis")
 var newWords = wordSet("nov. nov n. nova novum novus")
 
 // trailers follow an author's name.
-var trailers = wordSet("f. fil. fil filius f bis ter junior jr. jr sen. senior al. al alii ht. ht et.al. &al. etal. aliq. ms ms. mss. p. pr. mihi mihi. nobis nob. hort. hort auct. auctt. anon. anon p.p. pers.comm.")
+var trailers = wordSet("f. fil. fil filius f bis ter junior jr. jr sen. senior al. al alii ht. ht et.al. &al. etal. aliq. ms ms. mss. p. pr. mihi mihi. nobis nob. hort. hort auct. auctt. anon. anon p.p. pers.comm. pat. pater")
 
 // doubts are the qualifiers that stand before the part in doubt.
 var doubts = map[string]string{
@@ -53,12 +53,12 @@ var senses = map[string]string{
 var plainWords = wordSet("of the found in on at from with beside under along above below between among behind near by inside outside against upon into here there here. this see note label this that was were plant plants and not but by as vide fide genera continuation sentence")
 
 // openWords end a name at genus or family: what follows names no species.
-var openWords = wordSet("sp sp. spp spp. spec spec. species indet indet. gen. gen indeterminate undet. undet incertae")
+var openWords = wordSet("sp sp. spp spp. spec spec. species indet indet. gen. gen morphosp. morphosp morphospecies indeterminate undet. undet incertae")
 
 // notes begin a remark that is no part of the name: nomenclatural notes and
 // references to the sense of other authors (Rec. 47A, 50).
 var notes = wordSet("nom. nom nomen comb. comb combinatio stat. stat status nov. nov sensu sensu. sec. sec auct. auct auctt. auctt emend. emend " +
-	"p.p. p.p pro non not nec ♀ ♂ excl. excl incl. incl syn. syn synonym str. pv. strain serovar serotype biovar clone cult. cultivated kult. em. em juv. ster. steril veg. fl. fl flore hort.ined ms.ined [sic] sic det. conf. mut. descr. – - = publ. basionym fide vide")
+	"p.p. p.p pro non not nec ♀ ♂ excl. excl incl. incl syn. syn synonym str. pv. strain serovar serotype biovar clone cult. cultivated kult. em. em juv. ster. steril veg. fl. fl flore hort.ined ms.ined [sic] sic det. conf. mut. descr. – - = publ. basionym fide vide auctorum hortulan. hortulan hortulanorum pers. ecotype cytotype chemotype")
 
 // firstNone are first words of remarks that name no plant.
 var firstNone = wordSet("not none no unknown unidentified undetermined unnamed unamed see plant herb tree shrub incertae incertaesedis inc. inc.sed. " +

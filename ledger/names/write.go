@@ -31,7 +31,7 @@ func normalText(text string) string {
 	var b strings.Builder
 	for i := 0; i < len(p.toks); i++ {
 		t := &p.toks[i]
-		if t.norm == noWords || t.text == "." && t.glued && i > 0 && p.toks[i-1].kind != Upright {
+		if t.norm == noWords || (t.text == "." || t.text == ":") && t.glued && i > 0 && p.toks[i-1].kind != Upright {
 			continue
 		}
 		first, w := t, t.text
