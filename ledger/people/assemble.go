@@ -265,10 +265,16 @@ func clean(s string) string {
 			}
 			break
 		}
+		if w == "née" || w == "nee" || w == "geb." {
+			break // her name before she married
+		}
+		if w == "s.n." || w == "s.n" {
+			continue
+		}
 		if i > 0 && i+1 < len(words) && isNickname(w) {
 			continue
 		}
-		w = strings.Trim(w, "'\"*:!?,“”")
+		w = strings.Trim(w, "'\"*:!?,“”<>")
 		w = strings.Map(func(r rune) rune {
 			if unicode.Is(unicode.So, r) || unicode.IsControl(r) {
 				return -1

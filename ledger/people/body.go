@@ -6,17 +6,21 @@ import "strings"
 // no person: they hold a word of bodies, or two of the words that may also be
 // family names, and no initials.
 func isBody(words []string) bool {
-	sure, maybe := 0, 0
+	sure, maybe, called := 0, 0, false
 	for i, w := range words {
 		switch {
+		case i == 0 && strings.Contains(w, ".") && isInitials(strings.TrimRight(w, ",")) && !countries[w]:
+			called = true // after a person: "A. Garden", "A.C. Twomey Expedition"
 		case len(w) < 3:
+		case called && has(expeditions, w, ",.:"):
 		case has(institutions, w, ",.:"):
 			sure++
 		case has(maybeInstitutions, w, ",.:"):
 			maybe++
-		case isInitials(strings.TrimRight(w, ",")) && strings.Contains(w, ".") && i == 0:
-			return false // "A. Garden", "A.C. Twomey Expedition"
 		}
+	}
+	if called {
+		return sure > 0
 	}
 	return sure > 0 && len(words) > 1 || maybe > 1 || sure+maybe > 0 && len(words) > 2 && hasWord(words, "of") || sure > 0 && has(alwaysBodies, words[0], "")
 }
@@ -29,6 +33,12 @@ func hasWord(words []string, want string) bool {
 	}
 	return false
 }
+
+// countries are initials that are no person's.
+var countries = wordSet("U.S. U.S U. U.K. N.Z. U.S.A. U.S.D.A. U.S.G.S. S.A. E.U.")
+
+// expeditions are words of bodies that stand behind a person's name.
+var expeditions = wordSet("expedition expeditie expedicion expedicao exped")
 
 // institutions are words of bodies.
 var institutions = wordSet("museum museums museo musee museu university universitet universitetet universidad universidade universite universitat herbarium herbario herbier institute institut institutt " +

@@ -84,7 +84,7 @@ var vocabulary = func() map[string]string {
 // word is w folded, without commas, colons and exclamation marks around it, if
 // it is a word of the vocabulary; else "".
 func word(w string) string {
-	w = strings.Trim(w, ",:!")
+	w = strings.Trim(w, ",:!?")
 	var buf [24]byte
 	for i := 0; i < len(w); i++ {
 		c := w[i]

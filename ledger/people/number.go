@@ -35,7 +35,7 @@ func takeFigures(text string) (rest, no string) {
 		kinds[i] = figureOf(strings.TrimRight(w, ",;"))
 	}
 	for i := range kinds { // months only beside figures
-		if kinds[i] == monthWord && !isDated(kinds, i-1) && !isDated(kinds, i+1) {
+		if kinds[i] == monthWord && (!isDated(kinds, i-1) && !isDated(kinds, i+1) || behindInitials(words, i)) {
 			kinds[i] = noFigure
 		}
 	}
@@ -75,6 +75,16 @@ func takeFigures(text string) (rest, no string) {
 		return takeNoNumber(strings.TrimRight(rest, " ,;"))
 	}
 	return rest, strings.TrimSpace(no)
+}
+
+// behindInitials reports whether nothing but initials stands before the word
+// at i in its person: May is a family name in "S. May 1987".
+func behindInitials(words []string, i int) bool {
+	k := i - 1
+	for k >= 0 && isInitials(words[k]) {
+		k--
+	}
+	return k < i-1 && upper(words[i]) && (k < 0 || words[k] == "&" || strings.HasSuffix(words[k], ";") || strings.HasSuffix(words[k], ","))
 }
 
 func isMonth(kinds []figure, i int) bool { return i >= 0 && i < len(kinds) && kinds[i] == monthWord }

@@ -154,7 +154,7 @@ func dropBrackets(s string) string {
 	return b.String()
 }
 
-var separators = strings.NewReplacer(";", " ; ", "|", " ; ", "∣", " ; ", "&", " & ", "+", " + ", "–", " ; ", "—", " ; ", " - ", " ; ", "/", " / ",
+var separators = strings.NewReplacer(";", " ; ", "|", " ; ", "∣", " ; ", "&", " & ", "+", " + ", "–", " ; ", "—", " ; ", "\\", " ; ", "•", " ; ", " · ", " ; ", " × ", " ; ", " = ", " ; ", " > ", " ; ", " - ", " ; ", "/", " / ",
 	" : ", " ; institution ", "…", " ")
 
 // splitter cuts a text at everything that parts persons but commas.
@@ -201,7 +201,7 @@ func (s *splitter) partBody(all []string) {
 }
 
 func (s *splitter) split(text string) {
-	if strings.ContainsAny(text, ";|∣&+–—-/:…") {
+	if strings.ContainsAny(text, ";|∣&+–—-/:…\\•·×=>") {
 		text = separators.Replace(text)
 	}
 	s.words = strings.Fields(text)
@@ -221,6 +221,9 @@ func (s *splitter) split(text string) {
 			s.flush(i)
 		case f == "et." && i+1 < len(s.words):
 			s.flush(i)
+		case joins[f] && (i == 0 || i == len(s.words)-1) && !upper(w) && !particles[f]: // joins nobody
+		case len(s.kept) == s.cur && i > 0 && particles[w] && gatheredBy[word(s.words[i-1])]:
+		case (w == "of" || w == "from") && len(s.kept) == s.cur: // "gift of"
 		case f == "stet" || i == 0 && (f == "via" || f == "per" || f == "fide"):
 		case isRole(w, f):
 			if bodyRoles[strings.TrimSuffix(f, ".")] {
@@ -239,8 +242,12 @@ func (s *splitter) split(text string) {
 	s.flush(len(s.words))
 }
 
+// gatheredBy are the words after which a particle says by whom: "gesammelt
+// von", "samlet av".
+var gatheredBy = wordSet("gesammelt samlet bestimmt bestemt")
+
 // bodyRoles end the name of an expedition called after a person.
-var bodyRoles = wordSet("exp expedition")
+var bodyRoles = wordSet("exp exped expedition")
 
 // isOthers reports whether the word at i stands for unnamed companions.
 func (s *splitter) isOthers(w, f string, i int) bool {
@@ -271,6 +278,9 @@ func joinIsName(words []string, i int) bool {
 }
 
 func isRole(w, f string) bool {
+	if w == "pers." || w == "pers" {
+		return true // "pers. comm."
+	}
 	if f == "don" {
 		return false // a given name; "don." is donavit
 	}

@@ -17,7 +17,7 @@ var noneWords = map[string]None{
 	"s coll": NotRecorded, "scoll": NotRecorded, "sine coll": NotRecorded, "s leg": NotRecorded, "sleg": NotRecorded, "sn": NotRecorded, "s n": NotRecorded,
 	"unknown": NotRecorded, "unknown collector": NotRecorded, "collector unknown": NotRecorded, "anonymous": NotRecorded, "anon": NotRecorded,
 	"anonymous collector": NotRecorded, "not recorded": NotRecorded, "na": NotRecorded, "not specified": NotRecorded, "original identification": NotRecorded, "not stated": NotRecorded, "none": NotRecorded, "no data": NotRecorded,
-	"unsigned": NotRecorded, "ukjent": NotRecorded, "ukjent samler": NotRecorded, "unbekannt": NotRecorded, "inconnu": NotRecorded,
+	"unsigned": NotRecorded, "tbd": NotRecorded, "to be determined": NotRecorded, "xxx": NotRecorded, "ohne sammler": NotRecorded, "sans collecteur": NotRecorded, "sans nom": NotRecorded, "uten samler": NotRecorded, "sammler unbekannt": NotRecorded, "collecteur inconnu": NotRecorded, "samler ukjent": NotRecorded, "leg ign": NotRecorded, "ukjent": NotRecorded, "ukjent samler": NotRecorded, "unbekannt": NotRecorded, "inconnu": NotRecorded,
 	"desconocido": NotRecorded, "keine angaben": NotRecorded, "ohne angaben": NotRecorded, "ohne angabe": NotRecorded, "sem coletor": NotRecorded,
 	"sem data": NotRecorded, "sin colector": NotRecorded, "first name unknown": NotRecorded, "collector": NotRecorded, "collector not recorded": NotRecorded,
 	"unk": NotRecorded, "unkn": NotRecorded, "unknown person": NotRecorded, "?": NotRecorded, "??": NotRecorded, "-": NotRecorded, "--": NotRecorded, "---": NotRecorded, "n/a": NotRecorded,
@@ -46,12 +46,12 @@ var degrees = wordSet("phd md msc bsc esq frs fls")
 var particles = wordSet("van von vom de der den del della delle di da das dos do du la le les las los zu zur zum ten ter 't af av al el bin ibn ben of y e d' und v. v v.d. vd vande vander do degli dei")
 
 // joins are words between two persons.
-var joins = wordSet("and & + und et og och y con with mit med avec en com e a. ja i w/ per or oder stet via fide for pro w w. para samt sammen mot med. und. ja")
+var joins = wordSet("and & + und et og och y con with mit med avec en com e a. ja i w/ per or oder stet via fide for pro w w. para samt sammen mot med. und. u. u ja through vel")
 
 // roles say what somebody did; they are dropped, and part two persons when
 // they stand between them.
 var roles = wordSet("leg legit coll colls collector collectors collector(s) colln collection collected det determined determinavit conf confirmed confirmavit confirmada checked " +
-	"examined ex prep prepared preparator preparator(s) dup dupl duplicate by por communicated communicatd comm to annotated annot ded don exp expedition prob probably revised rev. " +
+	"examined ex prep prepared preparator preparator(s) dup dupl duplicate by por communicated communicatd comm to annotated annot ded don exp exped expedition prob probably possibly perhaps scripsit curated illustrated drawn mounted transcribed catalogued databased digitized imaged gesammelt recolte recoltes legerunt lgt par undated ca circa prox revised rev. " +
 	"verified teste auct in part source dedit misit and_party gathered samler samlet assisted accompanied accompagne company assistance help aided verif ver verified veri identified id ident accepted redet reviewed rec recorded photographed photographer photo photos photograph stud communicated given presented purchased donated donor don. gift sent source donavit ex. ded. confirmavit vidit vid")
 
 // companions of others are such only behind a joining word: "og andre".
