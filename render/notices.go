@@ -46,8 +46,11 @@ func (x *sheet) notices(name reading.Name) []page.Notice {
 func (x *sheet) caution(c reading.Caution) []page.Part {
 	switch {
 	case c.Assumed:
-		year := x.in.Book.Museum.Conventions.TreatedBefore
-		return []page.Part{said(page.Fill(x.lang.CautionTreated, itoa(year)) + " " + x.lang.CautionOwn)}
+		words := x.lang.CautionTreated
+		if c.Perhaps {
+			words = x.lang.CautionPerhaps
+		}
+		return []page.Part{said(page.Fill(words, itoa(x.in.Book.Museum.Conventions.TreatedBefore)) + " " + x.lang.CautionOwn)}
 	case c.Treated():
 		return []page.Part{page.Quote{Words: page.Words(c.Words)}, said(". " + x.lang.CautionPoison + " " + x.lang.CautionOwn)}
 	}

@@ -154,7 +154,10 @@ func (d *desk) stateLines(r *ledger.Record, read *reading.Reading) []string {
 		words := c.Words
 		if c.Treated() {
 			words = "treated: may carry mercury or arsenic. Gloves, a ventilated place, wash your hands; your own rules and licensed practice come first"
-			if c.Assumed {
+			switch {
+			case c.Perhaps:
+				words += " (assumed, since its age is not known)"
+			case c.Assumed:
 				words += " (assumed from its age)"
 			}
 		}

@@ -239,3 +239,32 @@ func corpus(t *testing.T) map[string]*ledger.Record {
 	out["sheet"] = decode(t, sheet)
 	return out
 }
+
+// TestCautionOfAge: what may be old counts as treated until somebody tested
+// it; the doubt is said.
+func TestCautionOfAge(t *testing.T) {
+	assumed, perhaps := []Caution{{Words: "treated", Assumed: true}}, []Caution{{Words: "treated", Assumed: true, Perhaps: true}}
+	for _, c := range []struct {
+		date, cautions string
+		before         int
+		want           []Caution
+		reason         string
+	}{
+		{"14.vii.1911", "", 1985, assumed, "older than the museum's year"},
+		{"14.vii.1985", "", 1985, nil, "of the year itself"},
+		{"1980/1990", "", 1985, perhaps, "may be older"},
+		{"s.d.", "", 1985, perhaps, "a label without a date"},
+		{"\"[illegible]\"", "", 1985, perhaps, "a date that nobody can read"},
+		{"some day in spring, I forget", "", 1985, perhaps, "a date that the program cannot read"},
+		{"s.d.", "treated, tested", 1985, []Caution{{Words: "treated, tested"}}, "what is known goes before"},
+		{"s.d.", "", 0, nil, "the museum assumes nothing"},
+	} {
+		text := "specimen: LK7-0000482\nentry: draft\ndate: " + c.date + "\n"
+		if c.cautions != "" {
+			text += "cautions: [\"" + c.cautions + "\"]\n"
+		}
+		if d := cmp.Diff(c.want, Of(decode(t, text), Conventions{TreatedBefore: c.before}).Cautions); d != "" {
+			t.Errorf("%s (%s): %s", c.date, c.reason, d)
+		}
+	}
+}

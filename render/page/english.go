@@ -70,6 +70,7 @@ var English = &Language{
 	CautionWord:      "Caution.",
 	CautionOwn:       "Your museum's own rules first.",
 	CautionTreated:   "Collected before {1}: sheets of that time were often treated against insects and may carry mercury or arsenic. Gloves, fresh air, no food near, hands washed afterwards; tests and cleaning are for people licensed for it.",
+	CautionPerhaps:   "Perhaps collected before {1}, its date does not say: sheets of that time were often treated against insects and may carry mercury or arsenic. Gloves, fresh air, no food near, hands washed afterwards; tests and cleaning are for people licensed for it.",
 	CautionPoison:    "It may carry mercury, arsenic or another poison. Gloves, fresh air, no food near, hands washed afterwards; tests and cleaning are for people licensed for it.",
 	WithdrawnWord:    "Withdrawn.",
 	TypeNoticeWord:   "Type.",
