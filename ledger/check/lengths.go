@@ -29,6 +29,9 @@ func elevationUnit(d *reading.Reading, say say) {
 	if e.FromHand || !e.Written.Known() || e.Written.Unit != places.NoUnit || e.Written.Max == 0 {
 		return
 	}
+	if lowest, highest, _, known := heights(d); known && e.Read.OnlyAsFeet(lowest-belowLowest, highest+aboveHighest) {
+		return // elevation-feet says so
+	}
 	n, l := numberOf(d), d.Record.Place.Elevation
 	message := "has no unit; it is taken as metres until someone settles it"
 	hint := "Write what the label has, for example: elevation: 348 m"

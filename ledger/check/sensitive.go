@@ -23,7 +23,7 @@ func sensitiveCategory(d *reading.Reading, say say) {
 		return
 	}
 	say(place{line: int(s.Line), col: 1, field: "sensitive.category"}, words{"has no category, so it is withheld as strictly as the strictest",
-		"blotter set " + numberOf(d) + " sensitive.category=2 --why TEXT   (1 most sensitive, 4 least)"})
+		"1 most sensitive, 4 least: blotter set " + numberOf(d) + " sensitive.category=2 --why TEXT"})
 }
 
 func sensitiveReview(d *reading.Reading, say say) {
