@@ -26,6 +26,8 @@ var spellingRules = []Rule{
 		"Art. 22.1 and 26.1 of the Code: the epithet that repeats the species has no author; the author belongs to the species."),
 	spelling("name-tail", "Every word of a name is read as part of it.",
 		"The name ends where it can no longer be read, and what follows is found by nobody who looks for names: a slip of the pen, or a remark that belongs elsewhere."),
+	spelling("name-author-epithet", "Behind a genus alone stands an author, and no epithet with a capital.",
+		"Lilium Martagon L. is Lilium martagon, as many old labels write it; Fonseca Ribeiro are the two surnames of one author. As it stands the sheet is named to its genus only."),
 	spelling("name-genus-author", "No author stands between genus and epithet.",
 		"An author there belongs to the genus (Art. 46.1), so whose the species is stays unsaid."),
 	spelling("name-family-ending", "The name of a family ends in -aceae.",

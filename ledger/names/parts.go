@@ -270,6 +270,20 @@ func (p *parser) beforeAuthorOrRank(w string) bool {
 	return false
 }
 
+// authorOrEpithet doubts an author who stands behind a genus without a sign to
+// the next author, "Lilium Martagon L.": old labels write epithets from nouns
+// and from genera with a capital as well (Rec. 60F allowed it).
+func (n *Name) authorOrEpithet(toks []token) {
+	if n.Genus == "" || n.Species != "" || n.Rank != Genus || len(toks) < 3 || toks[0].text != n.Genus {
+		return
+	}
+	w, next := toks[1].text, toks[2].text
+	if len(w) < 4 || !isGenus(w) || particles[strings.ToLower(w)] || particles[next] || !isAuthorly(next) && !upperAt(next, 0) {
+		return
+	}
+	n.Warnings = append(n.Warnings, Warning{"name-author-epithet", quote(w) + " is taken for an author; if it is the epithet, it is written with a small letter: " + n.Genus + " " + strings.ToLower(w), false})
+}
+
 func personalEnding(w string) bool {
 	for _, end := range [...]string{"ii", "yi", "iae", "iana", "ianum", "ianus", "eana", "eanum", "eanus"} {
 		if strings.HasSuffix(w, end) && len(w) > len(end)+2 {

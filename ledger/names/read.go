@@ -39,6 +39,7 @@ func Read(text string) (Name, error) {
 	if reason != "" {
 		return refuse(reason)
 	}
+	n.authorOrEpithet(toks)
 	n.Text, n.pieces = makePieces(p.toks)
 	return n, nil
 }

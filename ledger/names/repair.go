@@ -9,7 +9,7 @@ import (
 const noWords = "\x00"
 
 // Codes are the codes of all warnings that Read gives.
-var Codes = []string{"name-autonym-author", "name-capitals", "name-epithet-capital", "name-epithet-words", "name-family-ending", "name-genitive",
+var Codes = []string{"name-author-epithet", "name-autonym-author", "name-capitals", "name-epithet-capital", "name-epithet-words", "name-family-ending", "name-genitive",
 	"name-genus-author", "name-genus-short", "name-genus-small", "name-letter-x", "name-letters", "name-no-rank", "name-rank-ending", "name-rank-term",
 	"name-subgenus-brackets", "name-tail", "name-tautonym", "name-typical"}
 
