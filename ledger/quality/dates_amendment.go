@@ -78,6 +78,9 @@ func isoOfWords(words string) (iso, why string) {
 		}
 		return words, rangeOfDays(t.first, t.last)
 	}
+	if strings.HasPrefix(words, "/") || strings.HasSuffix(words, "/") {
+		return "", "leaves one end open"
+	}
 	if m := dayAndClock().FindStringSubmatch(words); m != nil {
 		if d, ok := yearFirst(m[1]); ok {
 			return timed(d, m[2])
@@ -87,7 +90,7 @@ func isoOfWords(words string) (iso, why string) {
 		return d.String(), dates.Words(d)
 	}
 	for _, nothing := range []string{"-00-00", "-00"} { // a database's 00 for a day or month that is not known
-		if rest, ok := strings.CutSuffix(words, nothing); ok && len(rest) <= 7 {
+		if rest, ok := strings.CutSuffix(words, nothing); ok && len(rest) <= 7 && rest != "0000" {
 			if t, ok := parseISO(rest); ok {
 				return rest, rangeOfDays(t.first, t.last)
 			}

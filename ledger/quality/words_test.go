@@ -38,6 +38,8 @@ func TestWordsOfTheStandard(t *testing.T) {
 		{"AMENDMENT_EVENTDATE_STANDARDIZED", "eventDate=1963-03-08T14:67-0600", as, "there is no such time"},
 		{"AMENDMENT_EVENTDATE_STANDARDIZED", "eventDate=1880-05-08/10", as, "is a properly formatted date already"},
 		{"AMENDMENT_EVENTDATE_STANDARDIZED", "eventDate=10/28/2021", `{"dwc:eventDate":"2021-10-28"}`, "no month 28: unambiguous"},
+		{"AMENDMENT_EVENTDATE_STANDARDIZED", "eventDate=0000-00-00", as, "unambiguous: a database's nothing"},
+		{"AMENDMENT_EVENTDATE_STANDARDIZED", "eventDate=1963-03-08/", as, "unambiguous: one end is open"},
 		{"AMENDMENT_EVENTDATE_FROM_VERBATIM", "verbatimEventDate=29.II.1900", as, "1900 is no leap year, and no letter is a figure for that"},
 		{"AMENDMENT_EVENTDATE_FROM_VERBATIM", "verbatimEventDate=10/??/1932", as, "unambiguous: not all days from January to December"},
 		{"AMENDMENT_EVENTDATE_FROM_VERBATIM", "verbatimEventDate=XX DEC 1932", `{"dwc:eventDate":"1932-12"}`, "the original precision should be retained"},
