@@ -85,8 +85,10 @@ func regionUnambiguous(in *input) Response {
 // or the words themselves say that the city is meant.
 func cityOf(code, words, name string) string {
 	lower := strings.ToLower(words)
-	if strings.Contains(lower, "city") || strings.Contains(lower, "ciudad") {
-		return ""
+	for _, kind := range []string{"city", "ciudad", "oblast", "provin", "state", "region", "district", "county", "depart"} {
+		if strings.Contains(lower, kind) {
+			return ""
+		}
 	}
 	for _, city := range []string{"Ciudad de " + words, "City of " + words, words + " City"} {
 		if twin, ok := land.Region(code, city); ok && twin != name {

@@ -90,8 +90,8 @@ func countryFound(in *input) Response {
 		}
 		return notCompliant(why)
 	}
-	if code == highSeas || code == antarctica {
-		return notCompliant("dwc:country names no nation: " + nameOf(code))
+	if code == antarctica {
+		return notCompliant("dwc:country names a continent, not a nation")
 	}
 	if of := land.PartOf(code); of != "" {
 		return notCompliant("dwc:country names a territory of " + land.Name(of) + ", not a nation")
@@ -99,20 +99,18 @@ func countryFound(in *input) Response {
 	return compliant("dwc:country names a nation: " + land.Name(code))
 }
 
-// nationOf is the code of the country that a name means. Codes are no names.
+// nationOf is the code of the country that a name means. Codes are no names,
+// and the high seas no country.
 func nationOf(name string) (string, bool) {
 	if len(name) <= 3 && strings.ToUpper(name) == name && land.Official(name) {
 		return "", false
 	}
 	is, ok := land.Country(name)
-	if ok && is.Kind == land.Part {
-		return "", false
-	}
-	if ok && len(is.Codes) == 1 {
-		return is.Codes[0], true
-	}
 	if ok {
-		return "", false
+		if is.Kind == land.Part || len(is.Codes) != 1 || is.Codes[0] == highSeas {
+			return "", false
+		}
+		return is.Codes[0], true
 	}
 	return codeInAnyLanguage(name)
 }

@@ -25,6 +25,8 @@ func TestWordsOfTheStandard(t *testing.T) {
 		{"VALIDATION_COUNTRY_FOUND", "country=Australia ", no, "trailing white space"},
 		{"VALIDATION_COUNTRYCOUNTRYCODE_CONSISTENT", "country=High seas|countryCode=XZ", no, "with XZ, country should be empty"},
 		{"VALIDATION_COUNTRYCOUNTRYCODE_CONSISTENT", "countryCode=XZ", unmet, "either of the terms is empty"},
+		{"VALIDATION_COUNTRYSTATEPROVINCE_UNAMBIGUOUS", "country=High seas", no, "an ISO 3166 country-like administrative entity"},
+		{"VALIDATION_COUNTRYSTATEPROVINCE_UNAMBIGUOUS", "country=Russia|stateProvince=Moscow Oblast", yes, "a single result: the oblast, not the city"},
 		{"VALIDATION_COORDINATESCOUNTRYCODE_CONSISTENT", "decimalLatitude=0|decimalLongitude=0|countryCode=ZZ", unmet, "an unknown country has no boundary to fall within"},
 		{"VALIDATION_COORDINATESCOUNTRYCODE_CONSISTENT", "decimalLatitude=181|decimalLongitude=0|countryCode=MX", unmet, "empty or invalid"},
 		{"VALIDATION_COORDINATESSTATEPROVINCE_CONSISTENT", "decimalLatitude=-42.85|decimalLongitude=146.75|stateProvince=Taswegion", unmet, "stateProvince not found in the authority"},
