@@ -1,6 +1,7 @@
 // Command bench builds synthetic ledgers with history and prints how long
 // Blotter's work takes beside a named peer of the same run: git, the YAML
-// parser alone, hugo, an empty Go program, plain writing of files. It is
+// parser alone, hugo, an empty Go program, plain writing of files; and how
+// many values each reader reads in a second of one core. It is
 // never a test: figures are ratios, taken in alternating rounds.
 package main
 
@@ -14,10 +15,10 @@ import (
 )
 
 func main() {
-	sizes := flag.String("n", "1000,10000", "comma list: how many records each synthetic ledger holds")
+	sizes := flag.String("n", "1000,10000", "comma list: how many records each synthetic ledger holds; empty: the readers alone")
 	rounds := flag.Int("rounds", 3, "rounds; the median CPU is judged")
 	dir := flag.String("dir", "", "where to build the ledgers (default: memory-backed disk if it has room, else the temp folder)")
-	only := flag.String("only", "", "comma list of row names; empty: all")
+	only := flag.String("only", "", "comma list of row names, readers among them; empty: all")
 	keep := flag.Bool("keep", false, "leave the ledgers behind, and use those already there")
 	child := flag.String("child", "", "internal: do one piece of work in this process and end")
 	flag.Parse()
@@ -36,6 +37,9 @@ func main() {
 	}
 	b := &bench{work: work, rounds: *rounds, only: split(*only)}
 	if err := b.build(); err != nil {
+		fail(err)
+	}
+	if err := b.readersTable(); err != nil {
 		fail(err)
 	}
 	for _, s := range split(*sizes) {

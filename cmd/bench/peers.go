@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -112,6 +113,12 @@ func runChild(name string, args []string) error {
 		return decodeAll(".")
 	case "floor":
 		return writeFloor(args[0], args[1])
+	case "read":
+		n, err := strconv.Atoi(args[1])
+		if err != nil {
+			return err
+		}
+		return readPiece(args[0], n)
 	case "history", "history-gogit":
 		return historyPiece(name == "history")
 	}
