@@ -94,6 +94,9 @@ func (n Name) group() string {
 }
 
 func (p *parser) setCultivar(c string) {
+	if n := len(c) - 1; n > 1 && c[0] == '\'' && c[n] == '\'' { // ''Nana''
+		c = c[1:n]
+	}
 	p.n.Cultivar, p.n.Rank = c, CultivarRank
 	p.canon = append(p.canon, "‘"+c+"’")
 	p.from = p.i

@@ -58,6 +58,13 @@ func splitWord(toks []token, w string) []token {
 		toks[n].glued = true
 		return toks
 	}
+	if i := strings.Index(w, "×"); i > 2 && i+2 < len(w) && len(toks) > 0 { // "aurita×cinerea", "aurita×S."
+		toks = append(splitWord(toks, w[:i]), token{text: "×", glued: true})
+		n := len(toks)
+		toks = splitWord(toks, w[i+2:])
+		toks[n].glued = true
+		return toks
+	}
 	if i := strings.IndexByte(w, '('); i > 2 && (isLatin(w[:i]) || isRanked(w[:i])) {
 		return splitWord(splitWord(toks, w[:i]), w[i:])
 	}
