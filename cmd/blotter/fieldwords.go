@@ -21,13 +21,33 @@ func readAssignments(args []string) ([]assignment, error) {
 		if !ok {
 			return nil, misuse("%q is no FIELD=VALUE", arg).try(`For example: habitat="Hay meadow on moraine"`)
 		}
+		if strings.TrimSpace(name) == "name" {
+			return nil, misuse("a plant's name is somebody's opinion, and a sheet may have several").
+				try("Named anew: blotter determine SHEET NAME --by PERSON", "A slip of the pen: blotter set SHEET determinations.1.name=NAME --why TEXT")
+		}
 		path, field, err := findField(strings.TrimSpace(name))
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, assignment{path, field, strings.TrimSpace(value)})
+		if value = strings.TrimSpace(value); value != "" && (field.Kind == ledger.Group || field.Kind == ledger.Entries) {
+			return nil, misuse("%q holds fields of its own and takes no words", path).try("Name one of them: " + strings.Join(fieldsIn(field), ", "))
+		}
+		all = append(all, assignment{path, field, value})
 	}
 	return all, nil
+}
+
+// fieldsIn are the paths of the fields of a group or of its first entry.
+func fieldsIn(of ledger.Field) (paths []string) {
+	for _, f := range ledger.Fields() {
+		if rest, ok := strings.CutPrefix(f.Path, of.Path+"."); ok && !strings.Contains(rest, ".") {
+			if of.Kind == ledger.Entries {
+				rest = "1." + rest
+			}
+			paths = append(paths, of.Path+"."+rest)
+		}
+	}
+	return paths
 }
 
 // findField gives the full path of a field named by its path, by its last

@@ -44,7 +44,7 @@ func detHollow(d *reading.Reading, say say) {
 		}
 		say(at(o.Given.Kind, nth("determinations", i, "kind")), words{
 			"agrees with a name that nobody has given before it, so it counts as a determination of its own",
-			lines("If there is an earlier slip, put it in before this one; if not: kind: det", accept(numberOf(d), "det-hollow"))})
+			lines("If there is an earlier slip, put it in before this one; if not: "+set(numberOf(d), nth("determinations", i, "kind"), "det"), accept(numberOf(d), "det-hollow"))})
 	}
 }
 

@@ -93,10 +93,11 @@ func collectorNumber(d *reading.Reading, say say) {
 	if number == "" {
 		return
 	}
-	n, hint := numberOf(d), "Take the number out of the field."
-	if !d.Record.CollNo.Set() {
-		hint = "Each in its field: blotter set " + n + " collector=" + quoted(team) + " coll_no=" + quoted(number) + " --why TEXT"
+	n, no := numberOf(d), d.Record.CollNo
+	if reading.AbsenceOf(no.Text) == reading.Present && strings.TrimSpace(no.Text) != number {
+		return // Group 1 has its number in its field
 	}
+	hint := "Each in its field: blotter set " + n + " collector=" + quoted(team) + " coll_no=" + quoted(number) + " --why TEXT"
 	say(at(d.Record.Collector, "collector"), words{"ends in the collector's number, so the sheet is not found by it and its collector is another person",
 		lines(hint, accept(n, "collector-number"))})
 }
