@@ -80,7 +80,7 @@ type told interface {
 // readHead is what the objects of all kinds begin with.
 type readHead struct {
 	Input    string        `json:"input"`
-	Error    string        `json:"error,omitempty"` // absent when read, and when the words say that there is nothing
+	Error    string        `json:"error,omitempty"` // absent when read, and when words such as s.d. say that there is nothing
 	Warnings []readWarning `json:"warnings"`
 }
 
@@ -90,7 +90,11 @@ type readWarning struct {
 }
 
 func headOf(input string) readHead {
-	return readHead{Input: input, Warnings: []readWarning{}}
+	h := readHead{Input: input, Warnings: []readWarning{}}
+	if strings.TrimSpace(input) == "" {
+		h.Error = "nothing is written"
+	}
+	return h
 }
 
 func (h *readHead) warn(code, message string) {

@@ -31,6 +31,9 @@ func readDateText(x *readDesk, text string) told {
 		if !r.OpenEnd {
 			t.Last = r.Last.String()
 		}
+		if y, m, d := x.Now().Date(); !r.OpenStart && r.First > dates.DayOf(y, int(m), d) {
+			t.warn("date-future", "lies in the future")
+		}
 		t.EDTF, t.words = r.EDTF(), "read as "+r.String()
 	case r.None != dates.Stated:
 		t.words = noneSaid(r.None == dates.NotRecorded, r.None == dates.Illegible)

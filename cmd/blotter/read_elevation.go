@@ -16,6 +16,10 @@ type elevationTold struct {
 	words string
 }
 
+// The highest land, and the shore of the Dead Sea, in metres (defaults of the
+// TDWG data quality test VALIDATION_ELEVATION_INRANGE, 8850 and -430).
+const highestLand, lowestLand = 8850, -430
+
 func (t *elevationTold) object() any { return t }
 
 func readElevationText(_ *readDesk, text string) told {
@@ -31,6 +35,9 @@ func readElevationText(_ *readDesk, text string) told {
 		}
 		if !l.OpenAbove {
 			t.Max = metresOf(l.Max)
+		}
+		if l.Min > highestLand || l.Max < lowestLand {
+			t.warn("elevation-range", "no land lies there: the highest is 8,849 m, the lowest 430 m below the sea")
 		}
 		t.Error = metresOf(l.Error)
 		t.words = "read as " + l.String()
