@@ -36,12 +36,6 @@ func (b *box) grow(p point) {
 	b.south, b.north = min(b.south, p.y), max(b.north, p.y)
 }
 
-// join makes b hold o too.
-func (b *box) join(o box) {
-	b.grow(point{o.west, o.south})
-	b.grow(point{o.east, o.north})
-}
-
 // run is some steps of one line: points[from:to].
 type run struct {
 	box      box
