@@ -2,6 +2,7 @@ package people
 
 import (
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 
@@ -68,7 +69,7 @@ func has(set map[string]bool, w, drop string) bool {
 
 // vocabulary holds the words that split and describe persons, each with and
 // without a full stop.
-var vocabulary = func() map[string]string {
+var vocabulary = sync.OnceValue(func() map[string]string {
 	all := map[string]string{}
 	for _, set := range []map[string]bool{joins, roles, others, companions} {
 		for w := range set {
@@ -79,7 +80,7 @@ var vocabulary = func() map[string]string {
 		all[w] = w
 	}
 	return all
-}()
+})
 
 // word is w folded, without commas, colons and exclamation marks around it, if
 // it is a word of the vocabulary; else "".
@@ -89,7 +90,7 @@ func word(w string) string {
 	for i := 0; i < len(w); i++ {
 		c := w[i]
 		if c >= utf8.RuneSelf || c == '`' {
-			return vocabulary[fold(w)]
+			return vocabulary()[fold(w)]
 		}
 		if i == len(buf) {
 			return ""
@@ -99,5 +100,5 @@ func word(w string) string {
 		}
 		buf[i] = c
 	}
-	return vocabulary[string(buf[:len(w)])]
+	return vocabulary()[string(buf[:len(w)])]
 }
