@@ -37,7 +37,7 @@ func (r *lengthReader) finish() Length {
 	}
 	switch {
 	case r.use == forDepth:
-		if l.Max <= 0 {
+		if l.Max <= 0 || -l.Min > l.Max { // minus is down: -10 to 5 m
 			l.Min, l.Max = -l.Max, -l.Min
 		}
 		l.Min, l.Max = l.Min+0, l.Max+0 // no minus nought

@@ -174,7 +174,7 @@ func TestLengthsAgain(t *testing.T) {
 }
 
 func FuzzReadElevation(f *testing.F) {
-	for _, s := range []string{"1.200-1.300 m ü.M.", "1200m (3937ft)", "20 m below sea level", "± 300 m", "1150-80 m", "-9999", "ft. 2600", "1 1/2 km", "½ mi", "1000+ m", "12 favner", "0999", "m 1200 s.l.m."} {
+	for _, s := range []string{"1.200-1.300 m ü.M.", "1200m (3937ft)", "20 m below sea level", "± 300 m", "1150-80 m", "-9999", "ft. 2600", "1 1/2 km", "½ mi", "1000+ m", "12 favner", "0999", "m 1200 s.l.m.", "-99(1'"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
