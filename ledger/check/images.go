@@ -21,7 +21,7 @@ var imageRules = []Rule{
 		Join:  imageMissing},
 	{Code: "image-changed", Severity: ledger.Warning,
 		Says:  "A picture is the one whose checksum the record keeps.",
-		Why:   "Another picture may have been put in its place, or the file was damaged. Only blotter check looks: it reads every picture that has a checksum.",
+		Why:   "Another picture may have been put in its place, or the file was damaged. It reads every picture that has a checksum, so it is looked for only by blotter check --code image-changed.",
 		Asked: func(a *Around) bool { return a.Sum != nil },
 		Join:  imageChanged},
 }
