@@ -10,6 +10,7 @@ type dateTold struct {
 	EDTF     string   `json:"edtf,omitempty"`
 	Readings []string `json:"readings,omitempty"` // when it can be read in more than one way
 	words    string
+	season   bool
 }
 
 func (t *dateTold) object() any { return t }
@@ -35,6 +36,7 @@ func readDateText(x *readDesk, text string) told {
 			t.warn("date-future", "lies in the future")
 		}
 		t.EDTF, t.words = r.EDTF(), "read as "+r.String()
+		t.season = r.Precision == dates.ToSeason
 	case r.None != dates.Stated:
 		t.words = noneSaid(r.None == dates.NotRecorded, r.None == dates.Illegible)
 	default:
@@ -47,6 +49,9 @@ func (t *dateTold) lines() []string {
 	var more []string
 	if t.EDTF != "" {
 		more = append(more, "from "+orNothing(t.First)+" to "+orNothing(t.Last)+", in EDTF "+t.EDTF)
+	}
+	if t.season {
+		more = append(more, "a season has no set days and lies otherwise south of the equator, so any day of that year may be meant")
 	}
 	return t.linesWith(t.words, more...)
 }
