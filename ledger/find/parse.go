@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"blotter/ledger/dates"
+	"unicode/utf8"
 )
 
 // Unread says why a query could not be read.
@@ -30,6 +31,9 @@ const MaxQuery = 10_000
 func Parse(text string, known func(name string) (path string, ok bool)) (Query, error) {
 	if len(text) > MaxQuery {
 		return Query{}, unread("the query is longer than %d characters", MaxQuery)
+	}
+	if !utf8.ValidString(text) {
+		return Query{}, unread("the query is not UTF-8 text")
 	}
 	tokens, err := split(text)
 	if err != nil {
