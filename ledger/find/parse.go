@@ -5,9 +5,9 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"blotter/ledger/dates"
-	"unicode/utf8"
 )
 
 // Unread says why a query could not be read.
