@@ -7,6 +7,7 @@
 package book
 
 import (
+	"slices"
 	"strings"
 
 	"blotter/ledger"
@@ -290,21 +291,12 @@ func (e *Entry) nameFrom(d *reading.Reading, in *Intern) {
 	for _, i := range d.Chain.Order {
 		op := &d.Opinions[i]
 		for _, k := range op.Name.Keys {
-			if k != e.NameKey && !contains(e.Once, k) && op.State != opinionMistake && op.Kind != opinionNot {
+			if k != e.NameKey && !slices.Contains(e.Once, k) && op.State != opinionMistake && op.Kind != opinionNot {
 				e.Once = append(e.Once, in.Of(k))
 			}
 		}
-		if by := op.Given.By.Text; by != "" && by != e.By && !contains(e.People, by) {
+		if by := op.Given.By.Text; by != "" && by != e.By && !slices.Contains(e.People, by) {
 			e.People = append(e.People, in.Of(by))
 		}
 	}
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }

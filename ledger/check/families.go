@@ -62,14 +62,8 @@ var otherFamilies = []string{"Compositae", "Cruciferae", "Gramineae", "Guttifera
 // else the words with the ending put right; "" when neither is near.
 func familyMeant(words string, known []string, letters int) string {
 	for _, list := range [][]string{known, otherFamilies} {
-		best, least := "", letters+1
-		for _, k := range list {
-			if d := names.Distance(k, words, least); d < least {
-				best, least = k, d
-			}
-		}
-		if best != "" {
-			return best
+		if near := names.Nearest(words, list, letters); near != "" {
+			return near
 		}
 	}
 	if i := strings.LastIndex(words, "ac"); i > 2 && len(words)-i <= len("aceae")+1 {

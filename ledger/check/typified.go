@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"blotter/ledger"
@@ -27,7 +28,7 @@ var typifiedRules = []Rule{
 var byTypified = Grouping{Name: "typified", Keys: func(keys []string, e *book.Entry) []string {
 	from := len(keys)
 	for _, t := range e.Types {
-		if _, of := typified(t); of != "" && !contains(keys[from:], of) {
+		if _, of := typified(t); of != "" && !slices.Contains(keys[from:], of) {
 			keys = append(keys, of)
 		}
 	}
@@ -129,13 +130,4 @@ func otherGathering(a, b *book.Entry) string {
 		return "number"
 	}
 	return differs(a, b)
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }

@@ -2,6 +2,7 @@ package dates
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -248,4 +249,10 @@ func BenchmarkRead(b *testing.B) {
 	for i := 0; b.Loop(); i++ {
 		Read(texts[i%len(texts)], Ask)
 	}
+}
+
+// label is a day as labels write it: 14.vii.1987.
+func label(d Day) string {
+	y, m, dd := d.Date()
+	return strconv.Itoa(dd) + "." + romanMonths[m-1] + "." + strconv.Itoa(y)
 }

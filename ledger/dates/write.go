@@ -233,12 +233,6 @@ func Short(d Day) string {
 	return strconv.Itoa(dd) + " " + monthName(m)[:3] + " " + yearWords(y)
 }
 
-// label is a day as labels write it: 14.vii.1987.
-func label(d Day) string {
-	y, m, dd := d.Date()
-	return strconv.Itoa(dd) + "." + romanMonths[m-1] + "." + strconv.Itoa(y)
-}
-
 func itoa(n int) string { return strconv.Itoa(n) }
 
 var englishMonths = [...]string{"January", "February", "March", "April", "May", "June", "July",

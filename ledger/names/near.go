@@ -1,7 +1,5 @@
 package names
 
-import "unicode/utf8"
-
 // Distance is the number of letters put in, taken away or changed between a
 // and b (Levenshtein), as far as it is below most; else most.
 func Distance(a, b string, most int) int {
@@ -38,11 +36,11 @@ func Distance(a, b string, most int) int {
 	return min(row[len(y)], most)
 }
 
-// Nearest is the word of list that differs least from word, by one letter or
-// two, and by no more than a fifth of its letters and one; the first of
-// several. It is "" when none is so near, and when word itself is in list.
-func Nearest(word string, list []string) string {
-	best, least := "", min(3, utf8.RuneCountInString(word)/5+2)
+// Nearest is the word of list that differs least from word, by most letters
+// at the most (see Distance); the first of several. It is "" when none is so
+// near, and when word itself is in list.
+func Nearest(word string, list []string, most int) string {
+	best, least := "", most+1
 	for _, w := range list {
 		switch d := Distance(word, w, least); {
 		case d == 0:

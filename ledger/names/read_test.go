@@ -172,7 +172,7 @@ func TestReadsLabels(t *testing.T) {
 func TestNearest(t *testing.T) {
 	list := []string{"Ranunculaceae", "Rosaceae", "Poaceae", "Rubiaceae"}
 	for word, want := range map[string]string{"Ranunculacae": "Ranunculaceae", "Rosacea": "Rosaceae", "Rosaceae": "", "Poa": "", "Fabaceae": "", "Rubiaceea": "Rubiaceae"} {
-		if got := Nearest(word, list); got != want {
+		if got := Nearest(word, list, 2); got != want {
 			t.Errorf("%s: %q, want %q", word, got, want)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"blotter/ledger/geodesy"
 	"blotter/ledger/land"
 )
 
@@ -172,7 +173,7 @@ func centreOfCountry(in *input) Response {
 		return Response{Status: Ran, Result: NotIssue, Comment: "the uncertainty is as wide as the country"}
 	}
 	for _, c := range land.Centres(code) {
-		if distance(lat, lon, c.Lat, c.Lon) <= in.metres(bdqSpatialBuffer) {
+		if geodesy.Distance(lat, lon, c.Lat, c.Lon) <= in.metres(bdqSpatialBuffer) {
 			return Response{Status: Ran, Result: PotentialIssue, Comment: "the coordinates are " + c.What + ", put perhaps for somewhere in " + nameOf(code)}
 		}
 	}

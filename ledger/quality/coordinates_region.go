@@ -3,13 +3,8 @@ package quality
 import (
 	"strings"
 
-	"blotter/ledger/geodesy"
 	"blotter/ledger/land"
 )
-
-func distance(lat1, lon1, lat2, lon2 float64) float64 {
-	return geodesy.Distance(lat1, lon1, lat2, lon2)
-}
 
 // coordinatesInRegion asks whether the point lies in a first-level region of
 // that name, of whichever country.
