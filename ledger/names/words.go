@@ -1,5 +1,7 @@
 package names
 
+import "strings"
+
 // Words that stand in names; all in lower case and, where said, without dots.
 
 // particles are words in lower case that belong to authors' names when a word
@@ -91,7 +93,7 @@ func has(set map[string]bool, w string) bool {
 }
 
 func wordSet(words string) map[string]bool {
-	set := map[string]bool{}
+	set := make(map[string]bool, strings.Count(words, " ")+1)
 	start := 0
 	for i := 0; i <= len(words); i++ {
 		if i == len(words) || words[i] == ' ' {

@@ -1,5 +1,7 @@
 package people
 
+import "strings"
+
 // None is what the words say when they name nobody.
 type None uint8
 
@@ -66,7 +68,7 @@ var monthWords = wordSet("january february march april may june july august sept
 	"enero febrero marzo abril mayo junio julio agosto septiembre octubre noviembre diciembre marz dezember")
 
 func wordSet(words string) map[string]bool {
-	set := map[string]bool{}
+	set := make(map[string]bool, strings.Count(words, " ")+1)
 	start := 0
 	for i := 0; i <= len(words); i++ {
 		if i == len(words) || words[i] == ' ' {

@@ -41,7 +41,7 @@ var sideStems = []struct {
 }
 
 func wordSet[T any](v T, words string) map[string]T {
-	m := map[string]T{}
+	m := make(map[string]T, strings.Count(words, " ")+1)
 	for _, w := range strings.Fields(words) {
 		m[w] = v
 	}
