@@ -37,6 +37,9 @@ func (r *lengthReader) finish() Length {
 	}
 	switch {
 	case r.use == forDepth:
+		if l.OpenAbove && l.Min < 0 {
+			l.Max = l.Min // the lesser figure is the bound, as it is shown
+		}
 		if l.Max <= 0 || -l.Min > l.Max { // minus is down: -10 to 5 m
 			l.Min, l.Max = -l.Max, -l.Min
 		}
