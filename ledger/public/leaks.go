@@ -38,6 +38,7 @@ const secretFloor = 8
 
 // Leak is one withheld text found in an output.
 type Leak struct {
+	File   string        // of the output; a member of an archive stands behind "!"
 	Number ledger.Number // the record it is withheld for; "" for a person shown by initials
 	Field  string
 	Line   int // of the output, from 1
