@@ -112,7 +112,7 @@ func (h *Chronicle) at(revisions []history.Revision, i int) Revision {
 
 // Changes is what changed in the published records of b, month by month,
 // newest first. read brings the record of an entry.
-func (h *Chronicle) Changes(ctx context.Context, b *book.Book, read ReadSheet) ([]Month, error) {
+func (h *Chronicle) Changes(ctx context.Context, b *public.Book, read ReadSheet) ([]Month, error) {
 	var events []placed
 	var keep []disk.Entry
 	kept := h.kept(b)
@@ -140,7 +140,7 @@ func (h *Chronicle) Changes(ctx context.Context, b *book.Book, read ReadSheet) (
 }
 
 // kept is what the cache has of records with more than one revision.
-func (h *Chronicle) kept(b *book.Book) map[ledger.Number][]byte {
+func (h *Chronicle) kept(b *public.Book) map[ledger.Number][]byte {
 	var out map[ledger.Number][]byte
 	h.Cache.View(eventsBucket, func(get func([]byte) []byte) {
 		out = map[ledger.Number][]byte{}

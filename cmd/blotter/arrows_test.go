@@ -27,7 +27,7 @@ var arrows = map[string][]string{
 	"ledger/merge":        {"ledger", "ledger/dates", "ledger/history"},
 	"ledger/check":        {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/opinion", "ledger/reading", "ledger/book", "ledger/land"},
 	"ledger/find":         {"ledger", "ledger/dates", "ledger/names", "ledger/people", "ledger/places", "ledger/book", "ledger/reading"},
-	"ledger/public":       {"ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/reading", "ledger/opinion", "ledger/book", "ledger/history"},
+	"ledger/public":       {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/reading", "ledger/opinion", "ledger/book", "ledger/history"},
 	"ledger/archive":      {},
 	"ledger/quality":      {"ledger/dates", "ledger/places", "ledger/names", "ledger/land", "ledger/geodesy"},
 	"ledger/exchange":     {"ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/book", "ledger/history", "ledger/public"},

@@ -26,7 +26,7 @@ import (
 type View struct {
 	// Book is the public Book. Its entries have no findings; those that are
 	// withheld have no place, date, number or pictures.
-	Book *book.Book
+	Book *Book
 
 	full      *book.Book
 	initials  *initials
@@ -34,18 +34,6 @@ type View struct {
 	byGenus   map[string][]int  // places in sensitive, by genus
 	withheld  map[string]string // number key -> key of the name that it is withheld for; "" its own mark
 }
-
-// Withheld says why something is not shown.
-type Withheld struct {
-	Why      string   // as written; "" when nobody wrote why
-	Category string   // "1" to "4"; "" when there is none, which is held as strictly as 1
-	Review   string   // when it is looked at again, as written
-	Name     string   // the name that is marked; "" when the record is
-	Fields   []string // dotted paths of what the record says and is not shown, in field order
-}
-
-// Reason is the phrase after "withheld: ".
-func (w *Withheld) Reason() string { return cmp.Or(w.Why, "the exact place is not public") }
 
 // Of is the public view of b.
 func Of(b *book.Book) *View {
@@ -57,7 +45,7 @@ func Of(b *book.Book) *View {
 			v.sensitive = append(v.sensitive, n)
 		}
 	}
-	v.Book = b.Map(v.museum(), v.entry)
+	v.Book = &Book{inner: b.Map(v.museum(), v.entry)}
 	v.Book.Museum.Places = v.places()
 	return v
 }
@@ -183,10 +171,20 @@ func (v *View) Record(r *ledger.Record) (*ledger.Record, *Withheld) {
 	return out, w
 }
 
+// Published is Record as a file that may be public: words that are withheld
+// are replaced by their sentence, so that none is blank.
+func (v *View) Published(r *ledger.Record) (*ledger.Record, *Withheld) {
+	out, w := v.Record(r)
+	if w != nil && w.filled != nil {
+		out = w.filled
+	}
+	return out, w
+}
+
 // why is why a version of a record is withheld; nil when it is not.
 func (v *View) why(r *ledger.Record) *Withheld {
 	if s := r.Sensitive; book.MarkedSensitive(s) {
-		return &Withheld{Why: s.Why.Text, Category: s.Category.Text, Review: s.Review.Text}
+		return &Withheld{Class: ClassOf(s.Category.Text), Why: s.Why.Text, Category: s.Category.Text, Review: s.Review.Text}
 	}
 	n, _ := ledger.NumberOfPath(r.Path)
 	n = cmp.Or(n, ledger.Number(r.Specimen.Text))
@@ -204,9 +202,9 @@ func (v *View) why(r *ledger.Record) *Withheld {
 	switch {
 	case name != nil:
 		s := name.Given.Sensitive
-		return &Withheld{Why: s.Why.Text, Category: s.Category.Text, Review: s.Review.Text, Name: name.Given.Name.Text}
+		return &Withheld{Class: ClassOf(s.Category.Text), Why: s.Why.Text, Category: s.Category.Text, Review: s.Review.Text, Name: name.Given.Name.Text}
 	case hidden:
-		return &Withheld{}
+		return &Withheld{Class: Extreme}
 	}
 	return nil
 }
