@@ -1,14 +1,13 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
 	"io/fs"
+	"iter"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"blotter/ledger"
@@ -133,49 +132,24 @@ func mappedFormat(m *ledger.Mapping, f exchange.Format) exchange.Format {
 	return f
 }
 
-// importTable rehearses, asks and enters.
+// importTable fits the mapping to the table and brings it in.
 func (d *desk) importTable(ctx context.Context, table *exchange.Table, mapping *ledger.Mapping) error {
-	before, err := d.importedLines(table.SHA256)
-	if err != nil {
-		return err
-	}
-	kept := table.Rows[:0:0]
-	for _, row := range table.Rows {
-		if !before[row.Line] {
-			kept = append(kept, row)
-		}
-	}
-	known := len(table.Rows) - len(kept)
-	fresh := *table
-	fresh.Rows = kept
-	free, err := d.freeNumbers(ctx)
-	if err != nil {
-		return err
-	}
 	by, err := d.importer()
 	if err != nil {
 		return err
 	}
-	var short error
-	res, err := exchange.Rows(&fresh, mapping, exchange.Options{By: by, Today: d.todayAsDay(), Next: func() ledger.Number {
-		n, err := free()
-		if err != nil {
-			short = err
-		}
-		return n
-	}})
+	plan, err := exchange.NewPlan(table.Heads, mapping, exchange.Options{By: by, Today: d.todayAsDay()})
 	if err != nil {
 		return misuse("%v", err)
 	}
-	if short != nil {
-		return short
-	}
-	d.say("%s: %s, %s, %s.", table.Name, count(len(table.Rows), "row"), count(len(table.Heads), "column"), table.Charset)
-	d.sayColumns(res)
-	if known > 0 {
-		d.say("%s in the ledger already, from this same file.", count(known, "row"))
-	}
-	return d.enterRows(ctx, table.Name, res)
+	return d.bring(ctx, incoming{
+		name: table.Name, noun: "row", numbered: plan.Numbered(),
+		made: func(context.Context) iter.Seq2[exchange.Made, error] { return plan.Make(table.Source()) },
+		said: func(rows int) {
+			d.say("%s: %s, %s, %s.", table.Name, count(rows, "row"), count(len(table.Heads), "column"), table.Charset)
+			d.sayColumns(plan)
+		},
+	})
 }
 
 // importer is who signs the readings that an import makes.
@@ -187,136 +161,13 @@ func (d *desk) importer() (string, error) {
 	return author.Name, nil
 }
 
-func (d *desk) sayColumns(res exchange.Result) {
+func (d *desk) sayColumns(p *exchange.Plan) {
 	for _, part := range []struct {
 		what  string
 		heads []string
-	}{{"Feed a field: ", res.Homed}, {"Kept to the letter under import: ", res.Kept}, {"Left out, as the mapping says: ", res.Ignored}} {
+	}{{"Feed a field: ", p.Homed}, {"Kept to the letter under import: ", p.Kept}, {"Left out, as the mapping says: ", p.Ignored}} {
 		if len(part.heads) > 0 {
 			d.say("%s", hang("  "+part.what, strings.Join(part.heads, ", "), d.Width))
 		}
 	}
-}
-
-// enterRows judges the records that rows became, shows what would be made,
-// asks, and enters the sound ones as one entry.
-func (d *desk) enterRows(ctx context.Context, name string, res exchange.Result) error {
-	lines := map[string]int{}
-	var changes []fileChange
-	for _, m := range res.Made {
-		n := ledger.Number(m.Record.Specimen.Text)
-		if _, taken := d.find(n); taken {
-			res.Refused = append(res.Refused, exchange.Refused{Line: m.Line, Why: string(n) + " is in the ledger already"})
-			continue
-		}
-		lines[m.Record.Path] = m.Line
-		changes = append(changes, fileChange{path: m.Record.Path, new: ledger.Encode(m.Record)})
-	}
-	sound, faulty, found, err := d.sortOut(ctx, changes)
-	if err != nil {
-		return err
-	}
-	for _, f := range faulty {
-		for _, x := range found {
-			if x.Path == f.path && x.Severity == ledger.Error {
-				res.Refused = append(res.Refused, exchange.Refused{Line: lines[f.path], Why: x.Message})
-				break
-			}
-		}
-	}
-	d.sayImport(sound, found, res)
-	if len(sound) == 0 {
-		d.say("Nothing to enter.")
-		return refusedFault(res)
-	}
-	if len(res.Refused) > 0 && d.opts.on("strict") {
-		d.say("Nothing was entered: --strict.")
-		return errFindings
-	}
-	if ok, err := d.consent(ctx, "Enter "+count(len(sound), "sheet")+"?"); !ok {
-		return err
-	}
-	r, err := d.enter(ctx, entry{changes: sound, judged: true, subject: fmt.Sprintf("Import %s from %s", count(len(sound), "sheet"), name)})
-	if err != nil {
-		return err
-	}
-	d.report(r, count(len(sound), "sheet")+" from "+name)
-	return refusedFault(res)
-}
-
-func refusedFault(res exchange.Result) error {
-	if len(res.Refused) > 0 {
-		return errFindings
-	}
-	return nil
-}
-
-// sayImport shows what would be made and what was found, by kind.
-func (d *desk) sayImport(sound []fileChange, found []ledger.Finding, res exchange.Result) {
-	opinions, drafts := 0, 0
-	for _, c := range sound {
-		r := decoded(c.path, c.new)
-		opinions += len(r.Determinations)
-		if r.Entry.Text == string(ledger.Draft) {
-			drafts++
-		}
-	}
-	if len(sound) > 0 {
-		first, _ := ledger.NumberOfPath(sound[0].path)
-		last, _ := ledger.NumberOfPath(sound[len(sound)-1].path)
-		d.say("Would be made: %s, %s to %s, with %s on names.", count(len(sound), "sheet"), first, last, count(opinions, "opinion"))
-	}
-	if drafts > 0 {
-		d.say("%s of them would be drafts, not published yet: collector, date or place is missing.", thousands(drafts))
-	}
-	counts, examples := map[string]int{}, map[string]ledger.Finding{}
-	var codes []string
-	for _, f := range found {
-		if f.Severity == ledger.Error {
-			continue // its row is listed below
-		}
-		if counts[f.Code] == 0 {
-			codes, examples[f.Code] = append(codes, f.Code), f
-		}
-		counts[f.Code]++
-	}
-	for _, code := range codes {
-		n, _ := ledger.NumberOfPath(examples[code].Path)
-		d.say("%s", hang(fmt.Sprintf("  %6s  %-20s  ", thousands(counts[code]), code), string(n)+": "+examples[code].Message, d.Width))
-	}
-	for i, r := range res.Refused {
-		if i == manyOfOneCode {
-			d.say("  and %s more rows not taken", thousands(len(res.Refused)-i))
-			break
-		}
-		d.say("%s", hang(fmt.Sprintf("  line %-5d not taken: ", r.Line), r.Why, d.Width))
-	}
-}
-
-// importedLines are the lines of a table, known by its checksum, that became
-// sheets already.
-func (d *desk) importedLines(sha256 string) (map[int]bool, error) {
-	lines := map[int]bool{}
-	for _, path := range d.recordPaths() {
-		src, err := d.read(path)
-		if err != nil {
-			return nil, err
-		}
-		if !bytes.Contains(src, []byte(sha256)) {
-			continue
-		}
-		sum, line := "", 0
-		for _, p := range decoded(path, src).Import {
-			switch p.Key {
-			case "sha256":
-				sum = p.Value.Text
-			case "line":
-				line, _ = strconv.Atoi(p.Value.Text)
-			}
-		}
-		if sum == sha256 {
-			lines[line] = true
-		}
-	}
-	return lines, nil
 }

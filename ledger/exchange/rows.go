@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,110 +14,86 @@ import (
 	"blotter/ledger/dates"
 )
 
-// Made is one record made from one row.
-type Made struct {
-	Line   int // of the row in the table
-	Record *ledger.Record
-}
-
-// Refused is a row from which no record could be made.
-type Refused struct {
-	Line int
-	Why  string
-}
-
-// Result is what an import would bring.
-type Result struct {
-	Made    []Made
-	Refused []Refused
-	Homed   []string // headings that feed a field
-	Kept    []string // headings without a field: kept to the letter in import:
-	Ignored []string // headings that the mapping leaves out
-}
-
 // Options are what an import needs besides table and mapping.
 type Options struct {
-	Next  func() ledger.Number // the number of a row that bears none
-	By    string               // who imports: signs the readings beside the words
+	By    string // who imports: signs the readings beside the words
 	Today dates.Day
 }
 
-// Rows makes a record of every row. A cell that feeds no field of its row is
-// kept to the letter under import:, so nothing is lost but what the mapping
-// says means nothing. An error means that the mapping does not fit the table.
-func Rows(t *Table, m *ledger.Mapping, o Options) (Result, error) {
-	p, err := newPlan(t, m, o)
-	if err != nil {
-		return Result{}, err
-	}
-	res := Result{Homed: p.homed, Kept: p.kept, Ignored: p.ignored}
-	seen := map[string]int{}
-	for _, row := range t.Rows {
-		rec, why := p.record(row)
-		if why == "" {
-			number := p.number(row)
-			if !number.Valid() {
-				why = fmt.Sprintf("%q cannot be a number: letters, digits, dot, hyphen and underline, beginning with a letter or digit", number)
-			} else if first, twice := seen[number.Key()]; twice {
-				why = fmt.Sprintf("its number %s stands in line %d too", number, first)
-			} else {
-				seen[number.Key()] = row.Line
-				rec.Specimen = leaf(string(number))
-				rec.Path = number.Path()
+// Source is an opened table.
+type Source interface {
+	Name() string                // of the file, without folders
+	SHA256() string              // of its bytes, hexadecimal
+	Heads() []string             // the headings, each once
+	Rows() iter.Seq2[Row, error] // from the first, each time it is asked
+}
+
+// Make makes a record of every row, in order. A cell that feeds no field of
+// its row is kept to the letter under import:, so nothing is lost but what the
+// mapping says means nothing. A record has a number only when its row brings
+// one.
+func (p *Plan) Make(src Source) iter.Seq2[Made, error] {
+	return func(yield func(Made, error) bool) {
+		for row, err := range src.Rows() {
+			m := Made{File: src.Name(), SHA256: src.SHA256(), Line: row.Line}
+			if err == nil {
+				m.Record, m.Why = p.record(row)
+			}
+			if !yield(m, err) || err != nil {
+				return
 			}
 		}
-		if why != "" {
-			res.Refused = append(res.Refused, Refused{row.Line, why})
-			continue
-		}
-		res.Made = append(res.Made, Made{row.Line, rec})
 	}
-	return res, nil
 }
 
-// plan is a mapping with its headings looked up.
-type plan struct {
-	t                    *Table
-	m                    *ledger.Mapping
-	o                    Options
-	nothing              map[string]bool
-	homed, kept, ignored []string
-	leave                map[int]bool // columns that are left out
-	numberColumn         int
+// Plan is a mapping with its headings looked up in a table.
+type Plan struct {
+	Homed   []string // headings that feed a field
+	Kept    []string // headings without a field: kept to the letter in import:
+	Ignored []string // headings that the mapping leaves out
+
+	heads        []string
+	m            *ledger.Mapping
+	o            Options
+	nothing      map[string]bool
+	leave        map[int]bool // columns that are left out
+	numberColumn int
 }
 
-func newPlan(t *Table, m *ledger.Mapping, o Options) (*plan, error) {
-	p := &plan{t: t, m: m, o: o, nothing: map[string]bool{}, leave: map[int]bool{}, numberColumn: -1}
+// NewPlan fits a mapping to the headings of a table. An error means that it
+// does not fit.
+func NewPlan(heads []string, m *ledger.Mapping, o Options) (*Plan, error) {
+	p := &Plan{heads: heads, m: m, o: o, nothing: map[string]bool{}, leave: map[int]bool{}, numberColumn: -1}
 	for _, n := range m.Nothing {
 		p.nothing[strings.ToLower(n.Text)] = true
 	}
 	if err := p.look(); err != nil {
 		return nil, err
 	}
-	for i, h := range t.Heads {
+	for i, h := range heads {
 		switch {
-		case slices.Contains(p.homed, h):
+		case slices.Contains(p.Homed, h):
 		case slices.ContainsFunc(m.Ignore, func(l ledger.Leaf) bool { return l.Text == h }):
-			p.ignored = append(p.ignored, h)
+			p.Ignored = append(p.Ignored, h)
 			p.leave[i] = true
 		default:
-			p.kept = append(p.kept, h)
+			p.Kept = append(p.Kept, h)
 		}
 	}
 	return p, nil
 }
 
 // look finds every heading and field that the mapping names.
-func (p *plan) look() error {
+func (p *Plan) look() error {
 	column := func(l ledger.Leaf) error {
 		if !l.Set() {
 			return nil
 		}
-		if p.t.Column(l.Text) < 0 {
-			return fmt.Errorf("mapping line %d: the table has no column %q; it has %s", l.Line, l.Text, strings.Join(p.t.Heads, ", "))
+		if p.at(l.Text) < 0 {
+			return fmt.Errorf("mapping line %d: the table has no column %q; it has %s", l.Line, l.Text, strings.Join(p.heads, ", "))
 		}
-		if !slices.Contains(p.homed, l.Text) {
-			p.homed = append(p.homed, l.Text)
+		if !slices.Contains(p.Homed, l.Text) {
+			p.Homed = append(p.Homed, l.Text)
 		}
 		return nil
 	}
@@ -142,35 +119,35 @@ func (p *plan) look() error {
 		}
 	}
 	if p.m.Number.Set() {
-		p.numberColumn = p.t.Column(p.m.Number.Text)
+		p.numberColumn = p.at(p.m.Number.Text)
 	}
 	return nil
 }
 
 // cell is what a row has in a column; "" when that says nothing.
-func (p *plan) cell(row Row, head ledger.Leaf) string {
+func (p *Plan) cell(row Row, head ledger.Leaf) string {
 	if !head.Set() {
 		return ""
 	}
-	text := row.Cells[p.t.Column(head.Text)]
+	text := row.Cells[p.at(head.Text)]
 	if p.nothing[strings.ToLower(text)] {
 		return ""
 	}
 	return text
 }
 
-func (p *plan) number(row Row) ledger.Number {
-	if p.numberColumn >= 0 && row.Cells[p.numberColumn] != "" {
-		return ledger.Number(row.Cells[p.numberColumn])
-	}
-	return p.o.Next()
-}
+// at is the place of a heading; -1 when there is none of that name.
+func (p *Plan) at(head string) int { return slices.Index(p.heads, head) }
+
+// Numbered reports whether rows may bring numbers of their own.
+func (p *Plan) Numbered() bool { return p.numberColumn >= 0 }
 
 // record makes the record of a row; why is set when none can be made.
-func (p *plan) record(row Row) (rec *ledger.Record, why string) {
+func (p *Plan) record(row Row) (rec *ledger.Record, why string) {
 	f := &fields{list: []ledger.KV{{Key: "entry", Value: string(ledger.Full)}}, has: map[string]bool{}, used: map[int]bool{}}
 	if p.numberColumn >= 0 {
 		f.used[p.numberColumn] = true
+		f.put("specimen", row.Cells[p.numberColumn])
 	}
 	for _, x := range p.m.Fixed {
 		f.put(x.Field.Text, x.Value.Text)
@@ -184,12 +161,9 @@ func (p *plan) record(row Row) (rec *ledger.Record, why string) {
 	if !f.full() {
 		f.list[0].Value = string(ledger.Draft)
 	}
-	f.put("import.file", p.t.Name)
-	f.put("import.sha256", p.t.SHA256)
-	f.put("import.line", strconv.Itoa(row.Line))
 	for i, words := range row.Cells {
-		if !f.used[i] && !p.leave[i] && !(p.nothing[strings.ToLower(words)] && slices.Contains(p.homed, p.t.Heads[i])) {
-			f.put("import."+p.t.Heads[i], words)
+		if !f.used[i] && !p.leave[i] && !(p.nothing[strings.ToLower(words)] && slices.Contains(p.Homed, p.heads[i])) {
+			f.put("import."+p.heads[i], words)
 		}
 	}
 	for i, extra := range row.Extra {
@@ -232,7 +206,7 @@ func (f *fields) put(path, words string) {
 
 // column puts one mapped cell into its field, beside it a reading when the
 // mapping knows how dates in figures are meant.
-func (p *plan) column(f *fields, row Row, c ledger.Column) {
+func (p *Plan) column(f *fields, row Row, c ledger.Column) {
 	text, second := p.cell(row, c.Column), p.cell(row, c.And)
 	field := c.Field.Text
 	known, _ := ledger.FieldAt(ledger.RecordKind, field)
@@ -243,10 +217,10 @@ func (p *plan) column(f *fields, row Row, c ledger.Column) {
 		}
 		return
 	}
-	f.used[p.t.Column(c.Column.Text)] = true
+	f.used[p.at(c.Column.Text)] = true
 	if c.And.Set() {
 		text += ", " + second
-		f.used[p.t.Column(c.And.Text)] = true
+		f.used[p.at(c.And.Text)] = true
 	}
 	if c.Unit.Set() && strings.ContainsAny(text, "0123456789") {
 		text += " " + c.Unit.Text
@@ -264,7 +238,7 @@ func (p *plan) column(f *fields, row Row, c ledger.Column) {
 }
 
 // readDate writes read.date for a date in figures that can be read two ways.
-func (p *plan) readDate(f *fields, text string, c ledger.Column) {
+func (p *Plan) readDate(f *fields, text string, c ledger.Column) {
 	asked, settled := dates.Read(text, dates.Ask), dates.Read(text, dates.OrderOf(c.Order.Text))
 	if !settled.Known() || asked.Known() && asked.First == settled.First && asked.Last == settled.Last {
 		return
@@ -276,7 +250,7 @@ func (p *plan) readDate(f *fields, text string, c ledger.Column) {
 }
 
 // opinions appends the determinations of one mapped column.
-func (p *plan) opinions(f *fields, row Row, o ledger.OpinionMap) {
+func (p *Plan) opinions(f *fields, row Row, o ledger.OpinionMap) {
 	text := p.cell(row, o.Names)
 	if text == "" {
 		return
@@ -287,7 +261,7 @@ func (p *plan) opinions(f *fields, row Row, o ledger.OpinionMap) {
 	}
 	for _, column := range []ledger.Leaf{o.Names, o.ByCol, o.Dated} {
 		if p.cell(row, column) != "" {
-			f.used[p.t.Column(column.Text)] = true
+			f.used[p.at(column.Text)] = true
 		}
 	}
 	kind, day := p.mark(row, o)
@@ -316,7 +290,7 @@ func (f *fields) opinion(name, kind, by, day, from string) {
 
 // mark reads the kind and date of an opinion from its columns. The mark itself
 // is kept to the letter besides.
-func (p *plan) mark(row Row, o ledger.OpinionMap) (kind, day string) {
+func (p *Plan) mark(row Row, o ledger.OpinionMap) (kind, day string) {
 	kind, day = cmp.Or(o.Kind.Text, "det"), cmp.Or(p.cell(row, o.Dated), o.Date.Text)
 	text := p.cell(row, o.Mark)
 	for _, m := range o.Marks {

@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"iter"
 	"strings"
 	"unicode/utf8"
 
@@ -174,4 +175,23 @@ func firstTwice(list []string) string {
 		seen[s] = true
 	}
 	return ""
+}
+
+// Source gives the table as one to import.
+func (t *Table) Source() Source { return held{t} }
+
+type held struct{ t *Table }
+
+func (h held) Name() string    { return h.t.Name }
+func (h held) SHA256() string  { return h.t.SHA256 }
+func (h held) Heads() []string { return h.t.Heads }
+
+func (h held) Rows() iter.Seq2[Row, error] {
+	return func(yield func(Row, error) bool) {
+		for _, r := range h.t.Rows {
+			if !yield(r, nil) {
+				return
+			}
+		}
+	}
 }

@@ -1,0 +1,245 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"iter"
+
+	"blotter/ledger"
+	"blotter/ledger/exchange"
+)
+
+// incoming is what an import brings, from whatever kind of file: a table, an
+// archive, a folder of pictures. Whoever reads such a file makes an incoming
+// and hands it to desk.bring, which rehearses, asks and enters.
+type incoming struct {
+	name string // of the file or folder, as shown
+	noun string // what one record is made of: row, picture
+
+	// made gives the records in the order of the file. It is asked twice, for
+	// the rehearsal and for entering, and gives the same both times; a
+	// rehearsal keeps counts and examples, never the records. An error stops
+	// the import.
+	made func(ctx context.Context) iter.Seq2[exchange.Made, error]
+
+	// said says what the file is, once the rehearsal has read it through; nil:
+	// nothing.
+	said func(records int)
+
+	// numbered reports that records may come with numbers of their own: free
+	// ones are then given above all of them.
+	numbered bool
+
+	// same says whether the file is still what was shown, before anything is
+	// entered; nil: it cannot have changed.
+	same func() error
+}
+
+// batchSize is how many sheets one entry of a large import has. It is also how
+// many are judged together in the rehearsal.
+const batchSize = 5000
+
+// bring rehearses what comes in, asks, and enters what is sound, whole batch
+// by whole batch.
+func (d *desk) bring(ctx context.Context, in incoming) error {
+	im, err := d.newImporting(ctx, in)
+	if err != nil {
+		return err
+	}
+	if err := im.rehearse(ctx); err != nil {
+		return err
+	}
+	im.show()
+	if im.sound == 0 {
+		d.say("Nothing to enter.")
+		return im.fault()
+	}
+	if im.refused > 0 && d.opts.on("strict") {
+		d.say("Nothing was entered: --strict.")
+		return errFindings
+	}
+	if ok, err := d.consent(ctx, "Enter "+count(im.sound, "sheet")+"?"); !ok {
+		return err
+	}
+	if in.same != nil {
+		if err := in.same(); err != nil {
+			return err
+		}
+	}
+	if err := im.enter(ctx); err != nil {
+		return err
+	}
+	return im.fault()
+}
+
+// importing is one run of import.
+type importing struct {
+	*desk
+	in    incoming
+	known *imported
+	taken map[string]bool // keys of numbers that are or were in the ledger
+	batch int
+
+	bears map[string]place // keys of the numbers that the file brings, where first
+
+	rehearsal
+}
+
+// place is where something stands in the file.
+type place struct{ at, line int }
+
+// candidate is a record that an import would enter.
+type candidate struct {
+	exchange.Made
+	fileChange
+	at int // its place among all rows
+}
+
+func (d *desk) newImporting(ctx context.Context, in incoming) (*importing, error) {
+	im := &importing{desk: d, in: in, batch: batchSize, taken: map[string]bool{}, bears: map[string]place{}}
+	im.rehearsal = newRehearsal()
+	var err error
+	if im.known, err = d.knownImports(); err != nil {
+		return nil, err
+	}
+	used, err := d.everUsed(ctx)
+	if err != nil {
+		return nil, err
+	}
+	for _, n := range used {
+		im.taken[n.Key()] = true
+	}
+	if in.numbered {
+		at := -1
+		for m, err := range in.made(ctx) {
+			if err != nil {
+				return nil, stuck("%v", err)
+			}
+			at++
+			if m.Record != nil && m.Record.Specimen.Set() {
+				key := ledger.Number(m.Record.Specimen.Text).Key()
+				if _, twice := im.bears[key]; !twice {
+					im.bears[key] = place{at, m.Line}
+				}
+			}
+		}
+	}
+	return im, nil
+}
+
+// walk goes through what comes in and hands on batches of candidates; what
+// cannot be taken, or is in the ledger already, goes to the rehearsal when
+// first is set.
+func (im *importing) walk(ctx context.Context, first bool, use func([]candidate) error) error {
+	free, err := im.freeNumbers(ctx)
+	if err != nil {
+		return err
+	}
+	var batch []candidate
+	at := -1
+	for m, err := range im.in.made(ctx) {
+		if err == nil {
+			err = ctx.Err()
+		}
+		if errors.Is(err, context.Canceled) {
+			return errInterrupted
+		}
+		if err != nil {
+			return stuck("%v", err)
+		}
+		at++
+		c, ok, err := im.candidate(m, at, first, free)
+		if err != nil {
+			return err
+		}
+		if !ok || !first && im.bad.has(at) {
+			continue
+		}
+		if batch = append(batch, c); len(batch) == im.batch {
+			if err := use(batch); err != nil {
+				return err
+			}
+			batch = batch[:0]
+		}
+	}
+	if len(batch) == 0 {
+		return nil
+	}
+	return use(batch)
+}
+
+// candidate gives a record its number and its place; ok is false when it is
+// not to be entered.
+func (im *importing) candidate(m exchange.Made, at int, first bool, free func() (ledger.Number, error)) (c candidate, ok bool, err error) {
+	if first {
+		im.rows++
+	}
+	refuse := func(why string) (candidate, bool, error) {
+		if first {
+			im.refuse(m.Line, why)
+		}
+		return c, false, nil
+	}
+	if m.Record == nil {
+		return refuse(m.Why)
+	}
+	if id, ok := newRowID(m.SHA256, m.Line); ok {
+		if _, known := im.known.rows[id]; known {
+			if first {
+				im.again++
+			}
+			return c, false, nil
+		}
+	}
+	n := ledger.Number(m.Record.Specimen.Text)
+	switch key := n.Key(); {
+	case n == "":
+		for {
+			if n, err = free(); err != nil {
+				return c, false, err
+			}
+			if _, borne := im.bears[n.Key()]; !borne {
+				break
+			}
+		}
+	case !n.Valid():
+		return refuse(fmt.Sprintf("%q cannot be a number: letters, digits, dot, hyphen and underline, beginning with a letter or digit", n))
+	case im.bears[key].at != at:
+		return refuse(fmt.Sprintf("its number %s stands in line %d too", n, im.bears[key].line))
+	case im.taken[key]:
+		return refuse(fmt.Sprintf("%s is in the ledger already", n))
+	}
+	m.Record.Specimen = ledger.Leaf{Text: string(n)}
+	m.Record.Path = n.Path()
+	m.Stamp()
+	return candidate{Made: m, fileChange: fileChange{path: m.Record.Path, new: ledger.Encode(m.Record)}, at: at}, true, nil
+}
+
+// enter makes one revision of each batch.
+func (im *importing) enter(ctx context.Context) error {
+	parts := (im.sound + im.batch - 1) / im.batch
+	part, done := 0, 0
+	err := im.walk(ctx, false, func(batch []candidate) error {
+		part++
+		subject := fmt.Sprintf("Import %s from %s", count(len(batch), "sheet"), im.in.name)
+		if parts > 1 {
+			subject += fmt.Sprintf(", part %d of %d", part, parts)
+		}
+		var changes []fileChange
+		for _, c := range batch {
+			changes = append(changes, c.fileChange)
+		}
+		r, err := im.desk.enter(ctx, entry{changes: changes, judged: true, subject: subject})
+		if err != nil {
+			return err
+		}
+		done += len(batch)
+		im.report(r, count(len(batch), "sheet")+" from "+im.in.name)
+		return nil
+	})
+	if err != nil && done > 0 {
+		im.tell("%s of %s are entered; the same command goes on with the rest.", thousands(done), count(im.sound, "sheet"))
+	}
+	return err
+}
