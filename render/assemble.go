@@ -25,6 +25,9 @@ type Sources struct {
 	Prose   []ProseFile
 	Image   func(ctx context.Context, path string) ([]byte, error)
 	Cache   *disk.Cache // nil: nothing is kept
+	// Mirror is the commit of the public mirror that a commit of the ledger
+	// became, "" when none; nil: there is no mirror.
+	Mirror func(id string) string
 }
 
 // Assemble makes the Input of a site. Every record, in every version, has
@@ -66,7 +69,11 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 		}
 		return x, err
 	}
-	h := NewChronicle(s.History, read, v.Book.Museum.Conventions, s.Zone, s.Cache)
+	cite, err := s.cite(ctx, v)
+	if err != nil {
+		return nil, err
+	}
+	h := NewChronicle(s.History, read, v.Book.Museum.Conventions, s.Zone, s.Cache, cite)
 	h.Stamp = filesStamp(v.Book.Museum.Files)
 	for i := range h.commits {
 		h.commits[i].By = v.Person(h.commits[i].By)
@@ -95,6 +102,22 @@ func withoutSecrets(story func(context.Context, *book.Entry, *ledger.Record) (St
 		}
 		return st, err
 	}
+}
+
+// cite says by which id everybody may cite a commit; nil: by its own. The id
+// of a commit is computed from every word of the ledger, so one that withholds
+// any cites the commits of its mirror, or none.
+func (s *Sources) cite(ctx context.Context, v *public.View) (func(id string) string, error) {
+	withheld, err := v.EverWithheld(ctx, s.History, s.Read)
+	switch {
+	case err != nil:
+		return nil, err
+	case !withheld:
+		return nil, nil
+	case s.Mirror != nil:
+		return s.Mirror, nil
+	}
+	return func(string) string { return "" }, nil
 }
 
 // filesStamp names the content of the museum's own files.

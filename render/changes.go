@@ -30,7 +30,7 @@ func (s *shelf) changeJobs(out []job) []job {
 					s.keyRun(k, r)
 					continue
 				}
-				k.add(r.heading, r.events[0].ID, r.events[0].Reason, itoa(len(r.events)))
+				k.add(r.heading, r.events[0].Stamp, r.events[0].Reason, itoa(len(r.events)))
 				key := s.keyer().add("entry")
 				s.keyRun(key, r)
 				out = append(out, job{name: string(r.address()), key: key.sum(), page: func() (*page.Page, error) { return s.runPage(r), nil }})
@@ -52,7 +52,7 @@ func (s *shelf) keyRun(k *keyer, r run) {
 	k.add(r.heading)
 	for _, e := range r.events {
 		of := s.published(e.Number)
-		k.add(string(e.Number), e.Was, e.Now, e.By, e.ID, e.Reason, strings.Join(e.Fields, " "), itoa(boolInt(of != nil)), itoa(boolInt(of != nil && hidden(of))))
+		k.add(string(e.Number), e.Was, e.Now, e.By, e.Stamp, e.Reason, strings.Join(e.Fields, " "), itoa(boolInt(of != nil)), itoa(boolInt(of != nil && hidden(of))))
 	}
 }
 
@@ -93,7 +93,7 @@ type run struct {
 func (r run) large() bool { return len(r.events) > maxEvents }
 
 func (r run) address() page.Address {
-	return page.Address(fmt.Sprintf("changes/%s-%d", r.events[0].Short(), r.events[0].Kind))
+	return page.Address(fmt.Sprintf("changes/%s-%d", r.events[0].Stamp, r.events[0].Kind))
 }
 
 // dayRuns are the runs of a day, by kind.
@@ -108,7 +108,7 @@ func (s *shelf) dayRuns(d *Day) []run {
 	for kind, events := range ofKind {
 		for len(events) > 0 {
 			n := 1
-			for n < len(events) && events[n].ID == events[0].ID {
+			for n < len(events) && events[n].Stamp == events[0].Stamp {
 				n++
 			}
 			out = append(out, run{headings[kind], events[:n]})

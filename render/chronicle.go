@@ -30,6 +30,7 @@ type Chronicle struct {
 	Stamp       string         // what Read depends on besides the versions
 
 	commits []Revision  // by place
+	ids     []string    // by place: of the commits in the ledger, never shown
 	days    []time.Time // by place: midnight of the museum's day
 	told    map[ledger.Number]*told
 }
@@ -40,19 +41,40 @@ var eventsBucket = disk.Bucket{Name: "site-events", Version: 3}
 // ReadSheet brings the record of an entry as it may be shown; see Input.
 type ReadSheet func(context.Context, *book.Entry) (*reading.Reading, *public.Withheld, error)
 
-// NewChronicle makes ready to tell; zone nil is UTC.
-func NewChronicle(v *history.View, read history.Read, c reading.Conventions, zone *time.Location, cache *disk.Cache) *Chronicle {
+// NewChronicle makes ready to tell; zone nil is UTC. cite is the id by which
+// everybody may cite a commit, "" when by none; nil: by its own.
+func NewChronicle(v *history.View, read history.Read, c reading.Conventions, zone *time.Location, cache *disk.Cache, cite func(id string) string) *Chronicle {
 	if zone == nil {
 		zone = time.UTC
 	}
-	h := &Chronicle{View: v, Read: read, Conventions: c, Zone: zone, Cache: cache, commits: make([]Revision, v.Len()), days: make([]time.Time, v.Len()), told: map[ledger.Number]*told{}}
+	h := &Chronicle{View: v, Read: read, Conventions: c, Zone: zone, Cache: cache, commits: make([]Revision, v.Len()), ids: make([]string, v.Len()), days: make([]time.Time, v.Len()), told: map[ledger.Number]*told{}}
 	for p := range h.commits {
 		commit := v.Commit(p)
+		h.ids[p] = commit.ID
 		h.commits[p] = Revision{ID: commit.ID, By: commit.Author.Name, When: commit.Author.When.In(zone)}
+		if cite != nil {
+			h.commits[p].ID = cite(commit.ID)
+		}
 		y, m, d := h.commits[p].When.Date()
 		h.days[p] = time.Date(y, m, d, 0, 0, 0, 0, zone)
 	}
+	h.stamp()
 	return h
+}
+
+// stamp names each commit within the site by the moment at which it was
+// recorded, since its id may be made from words that are withheld.
+func (h *Chronicle) stamp() {
+	taken := make(map[int64]int, len(h.commits))
+	for p := range h.commits {
+		rv := &h.commits[p]
+		second := rv.When.Unix()
+		taken[second]++
+		rv.Stamp = rv.When.UTC().Format("20060102-150405")
+		if n := taken[second]; n > 1 {
+			rv.Stamp += "-" + itoa(n)
+		}
+	}
 }
 
 // Head is the last entry of the view.
@@ -67,12 +89,21 @@ func (h *Chronicle) Head() Revision {
 // made from the record and the revisions of it.
 func (h *Chronicle) StoryKey(e *book.Entry) string {
 	revisions := h.View.Of(e.Number)
-	if len(revisions) == 1 {
-		return h.commits[revisions[0].Place].ID
-	}
 	var b strings.Builder
 	for _, r := range revisions {
-		b.WriteString(h.commits[r.Place].ID)
+		b.WriteString(h.ids[r.Place])
+		if cited := h.commits[r.Place].ID; cited != h.ids[r.Place] {
+			b.WriteString("=" + cited)
+		}
+	}
+	return b.String()
+}
+
+// revisionsKey is a text that changes whenever the revisions do.
+func (h *Chronicle) revisionsKey(revisions []history.Revision) string {
+	var b strings.Builder
+	for _, r := range revisions {
+		b.WriteString(h.ids[r.Place])
 	}
 	return b.String()
 }
@@ -215,7 +246,7 @@ func (h *Chronicle) eventsOf(ctx context.Context, e *book.Entry, old []byte, rea
 		return []placed{h.place(e, revisions[0].Place, toldEvent{Kind: New, Now: e.Name, By: e.By})}, nil, nil
 	}
 	k := &told{}
-	key := h.StoryKey(e) + h.Conventions.Key() + h.Stamp
+	key := h.revisionsKey(revisions) + h.Conventions.Key() + h.Stamp
 	if old == nil || json.Unmarshal(old, k) != nil || k.Key != key || k.Blob != e.Blob {
 		d, _, err := read(ctx, e)
 		if err != nil {

@@ -32,7 +32,7 @@ func (x *sheet) cite(name reading.Name) []page.Block {
 	}
 	parts = stop(parts, x.lang)
 	if rv := x.story.Last; rv.Known() {
-		parts = append(parts, said(" "+page.Fill(x.lang.CiteRevision, rv.Short(), x.day(rv.When))+"."))
+		parts = append(parts, said(" "+x.citedAs(rv)+"."))
 	}
 	if x.site.Base != "" {
 		parts = append(parts, said(" "), page.Person(x.site.Base+string(x.self)+".html"))
@@ -42,6 +42,31 @@ func (x *sheet) cite(name reading.Name) []page.Block {
 		out = append(out, page.Para{Parts: page.FillParts(x.lang.LicenceLine, []page.Part{page.Person(m.Site.Licence.Text)})})
 	}
 	return append(out, x.midsLine())
+}
+
+// citedAs names a revision in a citation: by its id, where there is one that
+// everybody may know, and its day.
+func (s *shelf) citedAs(rv Revision) string {
+	if rv.ID == "" {
+		return page.Fill(s.lang.CiteDay, s.day(rv.When))
+	}
+	return page.Fill(s.lang.CiteRevision, rv.Short(), s.day(rv.When))
+}
+
+// footShown says of which revision a page is.
+func (s *shelf) footShown(rv Revision) string {
+	if rv.ID == "" {
+		return page.Fill(s.lang.FootShownDay, s.day(rv.When))
+	}
+	return page.Fill(s.lang.FootShown, s.day(rv.When), rv.Short())
+}
+
+// enteredBy says who entered something with which revision.
+func (s *shelf) enteredBy(rv Revision) string {
+	if rv.ID == "" {
+		return page.Fill(s.lang.EnteredByOn, s.clerk(rv.By), s.day(rv.When))
+	}
+	return page.Fill(s.lang.EnteredBy, s.clerk(rv.By), s.day(rv.When), rv.Short())
 }
 
 // stop ends a sentence that does not end already.

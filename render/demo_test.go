@@ -67,7 +67,7 @@ func inputOf(t testing.TB, files map[string]string) *Input {
 		t.Fatal(err)
 	}
 	when := time.Date(2026, 11, 3, 14, 0, 0, 0, time.UTC)
-	rv := Revision{ID: "3f2a91c04d", By: "Signe Rask", When: when}
+	rv := Revision{ID: "3f2a91c04d", Stamp: "20261102-0900", By: "Signe Rask", When: when}
 	in.Site, in.Today = rv, when
 	in.Story = func(_ context.Context, e *book.Entry, r *ledger.Record) (Story, error) {
 		return Story{Last: rv, Opinions: slices.Repeat([]Revision{rv}, len(r.Determinations))}, nil

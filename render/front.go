@@ -41,8 +41,7 @@ func (s *shelf) shownSite() []page.Part {
 	if !s.in.Site.Known() {
 		return nil
 	}
-	text := page.Fill(s.lang.FootShown, s.day(s.in.Site.When), s.in.Site.Short())
-	return []page.Part{said(text + " " + page.Fill(s.lang.FootSheets, s.sheetsWord(len(s.sheets))))}
+	return []page.Part{said(s.footShown(s.in.Site) + " " + page.Fill(s.lang.FootSheets, s.sheetsWord(len(s.sheets))))}
 }
 
 // figures is the collection in one sentence.
@@ -158,7 +157,7 @@ func (s *shelf) citeAll() []page.Block {
 	m := &s.in.Book.Museum.Museum
 	parts := []page.Part{page.Person(m.Name.Text), said(": "), page.Person(string(s.site.Title))}
 	if s.in.Site.Known() {
-		parts = append(parts, said(". "+page.Fill(s.lang.CiteRevision, s.in.Site.Short(), s.day(s.in.Site.When))))
+		parts = append(parts, said(". "+s.citedAs(s.in.Site)))
 	}
 	parts = append(parts, said("."))
 	if s.site.Base != "" {

@@ -134,7 +134,10 @@ func (x *sheet) correctionTable(cs []Correction) page.Table {
 		} else {
 			row = append(row, wordCell(c.Before, l.NothingBefore), wordCell(c.After, l.NothingBefore), wordCell(c.Reason, l.NoReason))
 		}
-		by := []page.Part{page.Person(x.clerk(c.By)), said(", " + page.Fill(l.Revision, c.Short()))}
+		by := []page.Part{page.Person(x.clerk(c.By))}
+		if c.ID != "" {
+			by = append(by, said(", "+page.Fill(l.Revision, c.Short())))
+		}
 		t.Rows = append(t.Rows, append(row, page.Cell{Said: by}))
 	}
 	return t

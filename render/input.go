@@ -51,13 +51,14 @@ type Options struct {
 
 // Revision is one entry of the ledger's history: a commit.
 type Revision struct {
-	ID   string // hexadecimal; "" when not yet entered
-	By   string // who entered it
-	When time.Time
+	ID    string // by which everybody may cite it, hexadecimal; "": by its date alone
+	Stamp string // its name within the site, which no publication changes; "" when not yet entered
+	By    string // who entered it
+	When  time.Time
 }
 
 // Known reports whether there is such an entry.
-func (r Revision) Known() bool { return r.ID != "" }
+func (r Revision) Known() bool { return r.Stamp != "" }
 
 // Short is the id as it is shown.
 func (r Revision) Short() string {

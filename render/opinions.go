@@ -56,7 +56,7 @@ func (x *sheet) opinion(k, i int) page.Opinion {
 	o.More = x.more(g)
 	if k < len(x.story.Opinions) && x.story.Opinions[k].Known() {
 		rv := x.story.Opinions[k]
-		o.Entered = []page.Part{said(page.Fill(x.lang.EnteredBy, x.clerk(rv.By), x.day(rv.When), rv.Short()))}
+		o.Entered = []page.Part{said(x.enteredBy(rv))}
 	}
 	return o
 }

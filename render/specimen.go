@@ -59,7 +59,7 @@ func (x *sheet) page() *page.Page {
 	x.section(p, "cite", s.lang.Cite, x.cite(name)...)
 	p.Jumps = x.jumps(p)
 	if rv := x.story.Last; rv.Known() {
-		p.Shown = []page.Part{said(page.Fill(s.lang.FootShown, s.day(rv.When), rv.Short()))}
+		p.Shown = []page.Part{said(s.footShown(rv))}
 	}
 	p.LD = x.linked(name)
 	return p

@@ -182,7 +182,7 @@ func (d *desk) publishBranch(ctx context.Context, in *render.Input, branch, tip 
 		return stuck("%v", err)
 	}
 	_, err = d.repo.PublishBranch(ctx, gitrepo.Publication{
-		Branch: branch, Message: "The catalogue as of revision " + tip[:7],
+		Branch: branch, Message: asOf(in.Site),
 		Who: history.Person{Name: d.museum.Name.Text, Email: "catalogue@localhost", When: commit.Committer.When},
 		Files: func(put func(path string, data []byte) error) error {
 			for _, f := range files {
@@ -206,6 +206,15 @@ func (d *desk) publishBranch(ctx context.Context, in *render.Input, branch, tip 
 	d.say("%s, revision %s, on the branch %s. %s; nothing withheld found in any file.", count(report.Sheets, "sheet"), tip[:7], branch, withheldWords(report.Withheld))
 	d.notePublished(tip)
 	return nil
+}
+
+// asOf says which version of the ledger a publication shows, in words that
+// become public with it.
+func asOf(rv render.Revision) string {
+	if rv.ID == "" {
+		return "The catalogue as of " + rv.When.Format("2 January 2006")
+	}
+	return "The catalogue as of revision " + rv.Short()
 }
 
 // sincePublished counts, by kind, what the catalogue shows anew: "3 new, 1

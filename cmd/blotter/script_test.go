@@ -77,6 +77,7 @@ func TestScripts(t *testing.T) {
 			"ledger":   cmdLedger,
 			"says":     cmdSays,
 			"nogit":    cmdNoGit,
+			"noids":    cmdNoIDs,
 		},
 	})
 }

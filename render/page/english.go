@@ -30,6 +30,7 @@ var English = &Language{
 	AsMarkdown:   "This page as Markdown",
 	AsJSON:       "This sheet as data (JSON)",
 	FootShown:    "Shown as of {1}, revision {2}.",
+	FootShownDay: "Shown as of {1}.",
 	FootSheets:   "{1} in all.",
 
 	SearchLabel:    "Search the catalogue",
@@ -104,6 +105,7 @@ var English = &Language{
 	NoDay:            "undated",
 	DayWithheld:      "date withheld",
 	EnteredBy:        "Entered by {1}, {2}, revision {3}.",
+	EnteredByOn:      "Entered by {1}, {2}.",
 	Before:           "{1} before that:",
 	SeenAs:           "Looked at: {1}.",
 	PartWord:         "For: {1}.",
@@ -173,6 +175,7 @@ var English = &Language{
 	Cite:            "To cite this sheet",
 	SpecimenWord:    "specimen {1}",
 	CiteRevision:    "Revision {1}, {2}",
+	CiteDay:         "As of {1}",
 	MIDSLevel:       "By what is shown here: MIDS (draft) level {1}",
 	MIDSNone:        "By what is shown here: no level of MIDS (draft)",
 	MIDSLacks:       "; for level {1} it lacks {2}",

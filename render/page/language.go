@@ -16,7 +16,7 @@ type Language struct {
 	// The frame of every page.
 	SkipLink, NavLabel, TrailLabel, JumpLabel, FootLabel, Families, Collectors, Places string
 	Years, AtoZ, WhatChanged, Search, SearchButton, HowToRead, Data, Feed              string
-	AsMarkdown, AsJSON, FootShown, FootSheets                                          string
+	AsMarkdown, AsJSON, FootShown, FootShownDay, FootSheets                            string
 
 	// Search.
 	SearchLabel, SearchHint, SearchNoScript, SearchNoHits, SearchHits string
@@ -34,10 +34,10 @@ type Language struct {
 	TypeSaid, DisputedNotice, DisputedOpen, WithheldWord, WithheldNothing, WithheldReview, WithheldCategory, NotNamedStands     string
 
 	// Specimen: names.
-	NamesGiven, NobodyNamed, OnTheLabel, Named, NamedAnew, NamedAgain, Agrees, NamedNot, LeftUnnamed                 string
-	RenamedBar, InListSince, Stands, Earlier, MistakeWord, EnteredByMistake, Unsigned, NoDay, DayWithheld, EnteredBy string
-	Before, SeenAs, PartWord, SourceWord, AfterSource, CouldNotReadName, Year1, YearN                                string
-	Month1, MonthN, Day1, DayN                                                                                       string
+	NamesGiven, NobodyNamed, OnTheLabel, Named, NamedAnew, NamedAgain, Agrees, NamedNot, LeftUnnamed                              string
+	RenamedBar, InListSince, Stands, Earlier, MistakeWord, EnteredByMistake, Unsigned, NoDay, DayWithheld, EnteredBy, EnteredByOn string
+	Before, SeenAs, PartWord, SourceWord, AfterSource, CouldNotReadName, Year1, YearN                                             string
+	Month1, MonthN, Day1, DayN                                                                                                    string
 
 	// Specimen: label.
 	TheLabel, ReadAs, ReadBy, ReadFrom, NumberColon, DatumColon, With, Volume, PageWord string
@@ -48,10 +48,10 @@ type Language struct {
 	MapErrorCircle, MapMany, MapRest, MapSquares, NoPlaceWords, MorePlaces, MapHeading, MIDSLevel, MIDSNone, MIDSLacks, Journeys, PlaceMiddle, PlaceExtent, HistoryCut, Place1, PlaceN, Reckoned, NotCounted string
 
 	// Specimen: gathering, corrections, cite.
-	SameGathering, Duplicates, MadeWord, SentTo, OnHand, TheirNumber, FurtherSheets, SharesSheet          string
-	Corrections, CorrDay, CorrField, CorrBefore, CorrAfter, CorrReason, CorrBy, CorrCaption               string
-	NothingBefore, NoReason, ChangedWithheld, MoreCorrections, Revision, Cite, SpecimenWord, CiteRevision string
-	LicenceLine                                                                                           string
+	SameGathering, Duplicates, MadeWord, SentTo, OnHand, TheirNumber, FurtherSheets, SharesSheet                   string
+	Corrections, CorrDay, CorrField, CorrBefore, CorrAfter, CorrReason, CorrBy, CorrCaption                        string
+	NothingBefore, NoReason, ChangedWithheld, MoreCorrections, Revision, Cite, SpecimenWord, CiteRevision, CiteDay string
+	LicenceLine                                                                                                    string
 
 	// Lists.
 	SoNamedNow, SoNamedOnce, NamedNoFurther, BearsNow1, BearsNow, BearsOnce1, BearsOnce, BearsNone                          string
