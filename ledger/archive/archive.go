@@ -1,7 +1,8 @@
 package archive
 
 import (
-	"archive/zip"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -16,34 +17,20 @@ import (
 // Archive is an open Darwin Core archive.
 type Archive struct {
 	Meta
-	files fs.FS
-	close io.Closer
-}
-
-// Is reports whether a path is an archive by its look: a folder, or a file
-// that begins as zip files do.
-func Is(name string) bool {
-	info, err := os.Stat(name)
-	if err != nil {
-		return false
-	}
-	if info.IsDir() {
-		return true
-	}
-	f, err := os.Open(name)
-	if err != nil {
-		return false
-	}
-	defer f.Close()
-	var head [4]byte
-	_, err = io.ReadFull(f, head[:])
-	return err == nil && string(head[:]) == "PK\x03\x04"
+	files   fs.FS
+	close   io.Closer
+	name    string // path
+	within  string // folder of meta.xml below it; "." as a rule
+	wide    map[*Entity]int
+	columns map[*Entity][]string
 }
 
 // Open opens a folder or a zip file with a meta.xml, at its top or in its one
-// folder. Close it after use.
+// folder. Close it after use. A zip file that reaches outside, or that would
+// unpack to far more than it is, is an error; links that lead out of a folder
+// are not followed.
 func Open(name string) (*Archive, error) {
-	a := &Archive{}
+	a := &Archive{name: name, within: "."}
 	if err := a.open(name); err != nil {
 		return nil, err
 	}
@@ -61,10 +48,14 @@ func (a *Archive) open(name string) error {
 		return err
 	}
 	if info.IsDir() {
-		a.files = os.DirFS(name)
+		root, err := os.OpenRoot(name)
+		if err != nil {
+			return err
+		}
+		a.files, a.close = root.FS(), root
 		return nil
 	}
-	z, err := zip.OpenReader(name)
+	z, err := openZip(name)
 	if err != nil {
 		return fmt.Errorf("read %s: %w", filepath.Base(name), err)
 	}
@@ -72,8 +63,8 @@ func (a *Archive) open(name string) error {
 	return nil
 }
 
-// errNoMeta is the error of what has no meta.xml.
-var errNoMeta = errors.New("no meta.xml in it: not a Darwin Core archive")
+// ErrNoMeta is the error of what has no meta.xml.
+var ErrNoMeta = errors.New("no meta.xml in it: not a Darwin Core archive")
 
 // readMeta finds and reads meta.xml.
 func (a *Archive) readMeta() error {
@@ -81,9 +72,10 @@ func (a *Archive) readMeta() error {
 	if errors.Is(err, fs.ErrNotExist) {
 		deeper, _ := fs.Glob(a.files, "*/meta.xml")
 		if len(deeper) != 1 {
-			return errNoMeta
+			return a.noMeta()
 		}
-		if a.files, err = fs.Sub(a.files, path.Dir(deeper[0])); err != nil {
+		a.within = path.Dir(deeper[0])
+		if a.files, err = fs.Sub(a.files, a.within); err != nil {
 			return err
 		}
 		f, err = a.files.Open("meta.xml")
@@ -96,6 +88,24 @@ func (a *Archive) readMeta() error {
 	return err
 }
 
+// noMeta says what to do with what is no archive.
+func (a *Archive) noMeta() error {
+	if tables := a.tables(); len(tables) == 1 {
+		return fmt.Errorf("%w. It holds one table, %s: take it out and read that", ErrNoMeta, tables[0])
+	}
+	return ErrNoMeta
+}
+
+// tables are the tables at the top.
+func (a *Archive) tables() []string {
+	var tables []string
+	for _, pattern := range []string{"*.csv", "*.tsv", "*.txt"} {
+		found, _ := fs.Glob(a.files, pattern)
+		tables = append(tables, found...)
+	}
+	return tables
+}
+
 // Close frees the file.
 func (a *Archive) Close() error {
 	if a.close == nil {
@@ -104,12 +114,81 @@ func (a *Archive) Close() error {
 	return a.close.Close()
 }
 
+// checkLocation says why a location of meta.xml is not read.
+func checkLocation(name string) error {
+	switch {
+	case strings.Contains(name, "://"), strings.HasPrefix(name, "file:"):
+		return fmt.Errorf("read meta.xml: location %s: a file elsewhere is not fetched; put it beside meta.xml and write its name", name)
+	case name == "" || !fs.ValidPath(path.Clean(name)) || strings.ContainsAny(name, `\:`):
+		return fmt.Errorf("read meta.xml: location %q: meta.xml may name only files in the archive", name)
+	}
+	return nil
+}
+
+// openFile opens a file that meta.xml names.
+func (a *Archive) openFile(name string) (fs.File, error) {
+	if err := checkLocation(name); err != nil {
+		return nil, err
+	}
+	f, err := a.files.Open(path.Clean(name))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("read meta.xml: location %s: there is no such file in the archive", name)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("read %s: %w", name, err)
+	}
+	if info, err := f.Stat(); err != nil || info.IsDir() {
+		f.Close()
+		return nil, fmt.Errorf("read meta.xml: location %s: no plain file", name)
+	}
+	return f, nil
+}
+
+// SHA256 is the checksum of the archive, hexadecimal: of the zip file, or of
+// a folder's meta.xml and the files that it names, in that order, each behind
+// its name and length.
+func (a *Archive) SHA256() (string, error) {
+	h := sha256.New()
+	if info, err := os.Stat(a.name); err != nil {
+		return "", err
+	} else if !info.IsDir() {
+		f, err := os.Open(a.name)
+		if err != nil {
+			return "", err
+		}
+		defer f.Close()
+		_, err = io.Copy(h, f)
+		return hex.EncodeToString(h.Sum(nil)), err
+	}
+	names := append([]string{"meta.xml"}, a.Core.Files...)
+	for _, e := range a.Extensions {
+		names = append(names, e.Files...)
+	}
+	for _, name := range names {
+		f, err := a.openFile(name)
+		if err != nil {
+			return "", err
+		}
+		info, err := f.Stat()
+		if err == nil {
+			fmt.Fprintf(h, "%s %d\n", name, info.Size())
+			_, err = io.Copy(h, f)
+		}
+		f.Close()
+		if err != nil {
+			return "", fmt.Errorf("read %s: %w", name, err)
+		}
+	}
+	return hex.EncodeToString(h.Sum(nil)), nil
+}
+
 // Rows reads the rows of the core or of an extension of this archive, whose
-// cells are those of its Fields, in order. Close them after use.
+// cells are those of its Fields, in order. It takes what is not quite as
+// meta.xml says: Stars does not. Close them after use.
 func (a *Archive) Rows(e *Entity) (*Rows, error) {
 	for _, name := range e.Files {
-		if !fs.ValidPath(name) {
-			return nil, fmt.Errorf("read %s: meta.xml may name only files in the archive", name)
+		if err := checkLocation(name); err != nil {
+			return nil, err
 		}
 	}
 	r := &Rows{Heads: e.Terms(), entity: e, id: e.ID}
@@ -120,106 +199,8 @@ func (a *Archive) Rows(e *Entity) (*Rows, error) {
 		}
 		name := names[0]
 		names = names[1:]
-		f, err := a.files.Open(name)
-		if err != nil {
-			return nil, err
-		}
-		l, err := newLines(name, f, format{comma: e.Comma[0], quoted: e.Quote != "", returns: e.Ends == "\r", charset: e.Encoding})
-		for range e.Skip {
-			if err == nil {
-				_, _, err = l.read()
-			}
-		}
-		if errors.Is(err, io.EOF) { // nothing but headings
-			err = nil
-		}
+		l, _, err := a.openLines(e, name, false)
 		return l, err
-	}
-	return r, nil
-}
-
-// OpenRows opens what name holds for reading row by row: the core of an
-// archive, a table, or the one table in a folder or zip file without meta.xml,
-// which the text guide allows when its headings are terms.
-func OpenRows(name string) (*Rows, error) {
-	if !Is(name) {
-		return openTable(name)
-	}
-	a, err := Open(name)
-	if errors.Is(err, errNoMeta) {
-		return openOnlyTable(name, err)
-	}
-	if err != nil {
-		return nil, err
-	}
-	r, err := a.Rows(&a.Core)
-	if err != nil {
-		a.Close()
-		return nil, err
-	}
-	r.whole = a
-	return r, nil
-}
-
-// openOnlyTable opens the one table in a folder or zip file; no is the error
-// when there is not exactly one.
-func openOnlyTable(name string, no error) (*Rows, error) {
-	a := &Archive{}
-	if err := a.open(name); err != nil {
-		return nil, err
-	}
-	var tables []string
-	for _, pattern := range []string{"*.csv", "*.tsv", "*.txt"} {
-		found, _ := fs.Glob(a.files, pattern)
-		tables = append(tables, found...)
-	}
-	if len(tables) != 1 {
-		a.Close()
-		return nil, no
-	}
-	f, err := a.files.Open(tables[0])
-	if err != nil {
-		a.Close()
-		return nil, err
-	}
-	r, err := tableRows(tables[0], f)
-	if err != nil {
-		a.Close()
-		return nil, err
-	}
-	r.whole = a
-	return r, nil
-}
-
-// OpenText reads a table from an open stream, as what is piped in.
-func OpenText(name string, f io.ReadCloser) (*Rows, error) { return tableRows(name, f) }
-
-// openTable opens a table with headings in its first line.
-func openTable(name string) (*Rows, error) {
-	f, err := os.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	return tableRows(filepath.Base(name), f)
-}
-
-func tableRows(name string, f io.ReadCloser) (*Rows, error) {
-	l, err := newLines(name, f, format{guess: true})
-	if err != nil {
-		f.Close()
-		return nil, err
-	}
-	heads, _, err := l.read()
-	if err != nil {
-		l.Close()
-		if errors.Is(err, io.EOF) {
-			return nil, fmt.Errorf("read %s: no headings in line 1", name)
-		}
-		return nil, err
-	}
-	r := &Rows{id: -1, now: l, next: func() (*lines, error) { return nil, io.EOF }}
-	for _, h := range heads {
-		r.Heads = append(r.Heads, strings.TrimSpace(h))
 	}
 	return r, nil
 }

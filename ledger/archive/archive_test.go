@@ -137,12 +137,13 @@ func TestTables(t *testing.T) {
 
 func TestFaults(t *testing.T) {
 	for _, c := range []struct{ meta, want string }{
-		{"no xml", "EOF"},
+		{"no xml", "no XML document"},
 		{"<archive></archive>", "exactly one core"},
 		{`<archive><core><files><location>x</location></files><id index="x"/></core></archive>`, "no number"},
 		{`<archive><core></core></archive>`, "names no file"},
-		{`<archive><core fieldsEnclosedBy="'"><files><location>x</location></files></core></archive>`, "only the double quote mark"},
-		{`<archive><core fieldsTerminatedBy="||"><files><location>x</location></files></core></archive>`, "not one plain sign"},
+		{`<archive><core fieldsEnclosedBy=","><files><location>x</location></files></core></archive>`, "not three different signs"},
+		{`<archive><core fieldsTerminatedBy=""><files><location>x</location></files></core></archive>`, "fieldsTerminatedBy is empty"},
+		{`<archive><core linesTerminatedBy=""><files><location>x</location></files></core></archive>`, "linesTerminatedBy is empty"},
 	} {
 		if _, err := archive.ReadMeta(strings.NewReader(c.meta)); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v, want %q", c.meta, err, c.want)
@@ -172,7 +173,7 @@ func TestFaults(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, _, err := r.Read(); err == nil || !strings.Contains(err.Error(), "quote mark is not closed") {
+	if _, _, err := r.Read(); err == nil || !strings.Contains(err.Error(), "not closed") {
 		t.Errorf("a lost quote mark: %v", err)
 	}
 }
