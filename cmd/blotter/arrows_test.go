@@ -29,8 +29,9 @@ var arrows = map[string][]string{
 	"ledger/find":         {"ledger", "ledger/dates", "ledger/names", "ledger/people", "ledger/places", "ledger/book", "ledger/reading"},
 	"ledger/public":       {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/reading", "ledger/opinion", "ledger/book", "ledger/history"},
 	"ledger/archive":      {},
+	"ledger/workbook":     {},
 	"ledger/quality":      {"ledger/dates", "ledger/places", "ledger/names", "ledger/land", "ledger/geodesy"},
-	"ledger/exchange":     {"ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/book", "ledger/history", "ledger/public"},
+	"ledger/exchange":     {"ledger/workbook", "ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/book", "ledger/history", "ledger/public"},
 	"ledger/gitrepo":      {"ledger", "ledger/history", "ledger/disk", "ledger/internal/fault"},
 }
 
@@ -48,6 +49,7 @@ var sole = map[string][]string{
 	"golang.org/x/term":                     {"cmd/blotter"},
 	"golang.org/x/text/language/display":    {"ledger/quality/pack"},
 	"github.com/rogpeppe/go-internal":       {},
+	"github.com/xuri/excelize/v2":           {},
 	"pgregory.net/rapid":                    {},
 	"github.com/google/go-cmp":              {"ledger/ledgertest"},
 	"github.com/santhosh-tekuri/jsonschema": {},
