@@ -5,6 +5,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"iter"
 	"slices"
 	"sort"
 	"strconv"
@@ -50,9 +51,18 @@ var secretFields = map[string]bool{
 	"writings.text": true, "read.position.is": true, "date": true, "remarks": true, "habitat": true,
 }
 
-// Secrets gathers what is withheld. load brings the full records.
-func (v *View) Secrets(ctx context.Context, load *book.Loader) (*Secrets, error) {
+// Secrets gathers what is withheld. load brings the full records; earlier, for
+// whatever shows the history, brings former versions of withheld ones.
+func (v *View) Secrets(ctx context.Context, load *book.Loader, earlier ...iter.Seq2[*ledger.Record, error]) (*Secrets, error) {
 	var list []secret
+	for _, versions := range earlier {
+		for r, err := range versions {
+			if err != nil {
+				return nil, err
+			}
+			list = append(list, v.secretsOf(r, ledger.Number(r.Specimen.Text))...)
+		}
+	}
 	for e := range v.full.All() {
 		if !v.Hidden(e.Number) {
 			continue

@@ -95,7 +95,7 @@ func ofGathering(d *ledger.Determination, r *ledger.Record) bool {
 
 // linked is a list of numbers without those of withheld records.
 func (v *View) linked(list []ledger.Leaf) []ledger.Leaf {
-	if len(list) == 0 || len(v.withheld) == 0 {
+	if len(list) == 0 || len(v.withheld)+len(v.held) == 0 {
 		return list
 	}
 	return slices.DeleteFunc(slices.Clone(list), func(l ledger.Leaf) bool { return v.Hidden(ledger.Number(l.Text)) })

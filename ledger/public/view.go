@@ -30,9 +30,10 @@ type View struct {
 
 	full      *book.Book
 	initials  *initials
-	sensitive []*book.Name      // names of names/ that are marked
-	byGenus   map[string][]int  // places in sensitive, by genus
-	withheld  map[string]string // number key -> key of the name that it is withheld for; "" its own mark
+	sensitive []*book.Name         // names of names/ that are marked
+	byGenus   map[string][]int     // places in sensitive, by genus
+	withheld  map[string]string    // number key -> key of the name that it is withheld for; "" its own mark
+	held      map[string]*Withheld // number key -> at least so; see Hold
 }
 
 // Of is the public view of b.
@@ -158,7 +159,7 @@ func (v *View) entry(e book.Entry) book.Entry {
 // Hidden reports whether a record of this number is withheld now.
 func (v *View) Hidden(n ledger.Number) bool {
 	_, ok := v.withheld[n.Key()]
-	return ok
+	return ok || v.held[n.Key()] != nil
 }
 
 // Record is what everybody may see of one version of a record, which may be
@@ -166,7 +167,7 @@ func (v *View) Hidden(n ledger.Number) bool {
 // when that version itself is marked or has a marked name. Withheld is nil
 // when all of it may be seen. r stays as it is.
 func (v *View) Record(r *ledger.Record) (*ledger.Record, *Withheld) {
-	w := v.why(r)
+	w := v.Why(r)
 	out := v.rewrite(r, w)
 	return out, w
 }
