@@ -39,6 +39,10 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 	if err != nil {
 		return nil, err
 	}
+	held, err := v.HeldPictures(ctx, s.Loader)
+	if err != nil {
+		return nil, err
+	}
 	readers := sync.Pool{New: func() any { return reading.NewReader(v.Book.Museum.Conventions) }}
 	in := &Input{Book: v.Book, Prose: s.Prose, Image: s.Image, Reading: func(ctx context.Context, e *book.Entry) (*reading.Reading, *public.Withheld, error) {
 		r, err := s.Loader.Record(ctx, e)
@@ -50,6 +54,14 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 		defer readers.Put(x)
 		return x.Of(shown), w, nil
 	}}
+	if in.Image != nil && len(held) > 0 { // nor may a record that is not withheld show the picture of one that is
+		in.Image = func(ctx context.Context, path string) ([]byte, error) {
+			if held[path] {
+				return nil, nil
+			}
+			return s.Image(ctx, path)
+		}
+	}
 	if !secrets.Empty() {
 		in.CheckKey = secrets.Key()
 		in.Check = func(file string, data []byte) error {

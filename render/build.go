@@ -9,6 +9,7 @@ import (
 	"path"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -49,6 +50,8 @@ func Build(ctx context.Context, in *Input, out *disk.Tree, state []byte) (Report
 	}
 	s := b.shelf
 	b.report.Sheets, b.report.Withheld, b.report.Drafts, b.report.Stubs = len(s.sheets), s.withheld, s.drafts, s.stubs
+	slices.Sort(b.report.Refused)
+	b.report.Refused = slices.Compact(b.report.Refused)
 	b.report.Written, b.report.Unchanged = int(b.written.Load()), len(b.sums)-int(b.written.Load())
 	return b.report, next, nil
 }
@@ -65,10 +68,13 @@ func (b *build) all(ctx context.Context, state []byte) ([]byte, error) {
 	if err := b.foreign(jobs); err != nil {
 		return nil, err
 	}
-	if err := b.run(ctx, b.unchanged(jobs)); err != nil {
+	if jobs, err = b.unchanged(ctx, jobs); err != nil {
 		return nil, err
 	}
-	if err := b.rest(ctx); err != nil {
+	if err := b.run(ctx, jobs); err != nil {
+		return nil, err
+	}
+	if err := b.rest(); err != nil {
 		return nil, err
 	}
 	if err := b.release(); err != nil {
@@ -94,12 +100,13 @@ type build struct {
 	markOnce sync.Once
 	markErr  error
 
-	mu      sync.Mutex
-	made    map[string]saved
-	sums    map[string]string
-	images  map[string]bool
-	written atomic.Int64
-	report  Report
+	mu       sync.Mutex
+	made     map[string]saved
+	sums     map[string]string
+	images   map[string]bool // shown
+	pictures map[string]*pictureCopy
+	written  atomic.Int64
+	report   Report
 }
 
 // begin reads what earlier builds left.
@@ -107,7 +114,7 @@ func (b *build) begin(state []byte) error {
 	if err := b.list(); err != nil {
 		return err
 	}
-	b.images = map[string]bool{}
+	b.images, b.pictures = map[string]bool{}, map[string]*pictureCopy{}
 	b.broken = b.present[unfinishedFile]
 	manifest, err := b.out.Read(manifestFile)
 	switch {
@@ -263,12 +270,12 @@ func (b *build) run(ctx context.Context, jobs []job) error {
 }
 
 // rest writes what depends on all pages, and the files that are no pages.
-func (b *build) rest(ctx context.Context) error {
+func (b *build) rest() error {
 	if err := b.assets(); err != nil {
 		return err
 	}
 	for _, f := range sorted(b.images) {
-		if err := b.image(ctx, f); err != nil {
+		if err := b.image(f); err != nil {
 			return err
 		}
 	}
@@ -316,18 +323,15 @@ func (b *build) assets() error {
 	})
 }
 
-// image copies one picture.
-func (b *build) image(ctx context.Context, file string) error {
-	if strings.HasPrefix(file, "data/map/") {
-		data, err := figure.Land(file)
-		if err != nil {
-			return err
-		}
-		return b.put(file, data)
+// image writes the land of maps; pictures were written with the pages that
+// show them.
+func (b *build) image(file string) error {
+	if !strings.HasPrefix(file, "data/map/") {
+		return nil
 	}
-	data, err := b.in.Image(ctx, file)
+	data, err := figure.Land(file)
 	if err != nil {
-		return fmt.Errorf("publish %s: %w", file, err)
+		return err
 	}
 	return b.put(file, data)
 }

@@ -242,7 +242,11 @@ func TestUnchangedPagesAreNotMade(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, j := range b.unchanged(jobs) {
+	left, err := b.unchanged(context.Background(), jobs)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, j := range left {
 		if j.key != "" {
 			t.Errorf("%s is made again", j.name)
 		}

@@ -29,7 +29,8 @@ type Input struct {
 	Cut bool
 	// Prose is the museum's own pages, pages/*.md, in order of path.
 	Prose []ProseFile
-	// Image brings a picture below images/; nil: pictures are not shown.
+	// Image brings a picture below images/, no bytes for one that may not be
+	// shown; nil: pictures are not shown.
 	Image func(ctx context.Context, path string) ([]byte, error)
 	// Check refuses a file that would make withheld words public; nil: no check.
 	Check func(file string, data []byte) error
@@ -136,6 +137,7 @@ type Report struct {
 	Written   int // files written
 	Unchanged int
 	Removed   int
+	Refused   []string // pictures left out: not the JPEG or PNG that their names say
 }
 
 func said(s string) page.Said { return page.Said(s) }

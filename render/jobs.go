@@ -40,6 +40,9 @@ func (s *shelf) jobs() ([]job, error) {
 		if s.in.StoryKey != nil {
 			k.add(s.in.StoryKey(e))
 		}
+		for _, f := range e.Images {
+			k.add(f, itoa(boolInt(s.in.Book.Has(f))))
+		}
 		s.keyTrail(k, s.currentKey(e), s.in.Book.Museum.FamilyOf(s.currentKey(e), e.Family))
 		out = append(out, job{name: string(sheetAddress(e.Number)), key: k.sum(), sheet: e})
 	}
@@ -245,7 +248,7 @@ func (w *worker) do(ctx context.Context, j *job) error {
 
 // unchanged takes out of jobs those whose page stands as the last build made
 // it, and leaves the rest.
-func (b *build) unchanged(jobs []job) []job {
+func (b *build) unchanged(ctx context.Context, jobs []job) ([]job, error) {
 	b.made = make(map[string]saved, len(jobs))
 	b.sums = make(map[string]string, len(b.present)+16)
 	left := jobs[:0]
@@ -259,6 +262,14 @@ func (b *build) unchanged(jobs []job) []job {
 			left = append(left, j)
 			continue
 		}
+		stand, err := b.picturesStand(ctx, old.images)
+		if err != nil {
+			return nil, err
+		}
+		if !stand {
+			left = append(left, j)
+			continue
+		}
 		b.made[j.name] = old
 		for _, f := range old.files {
 			b.sums[f] = b.old[f]
@@ -267,7 +278,7 @@ func (b *build) unchanged(jobs []job) []job {
 			b.images[f] = true
 		}
 	}
-	return left
+	return left, nil
 }
 
 func (s *shelf) relatedKey(key string) string { return (&keyer{}).add(key, s.set0).sum() }
@@ -306,10 +317,17 @@ func (w *worker) sheet(ctx context.Context, j *job) error {
 		}
 	}
 	x := s.sheetOf(j.sheet, d, why, st)
+	if x.refused, err = w.b.refusedPictures(ctx, x); err != nil {
+		return err
+	}
+	w.b.refuse(x.refused)
 	p := x.page()
 	sv := saved{key: j.key, related: x.related}
 	if x.related {
 		sv.key = s.relatedKey(j.key)
+	}
+	if x.refused != nil {
+		sv.key = "" // looked at again next time: the picture may be mended by then
 	}
 	if err := w.write(p, &sv); err != nil {
 		return err

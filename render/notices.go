@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"strings"
 
 	"blotter/ledger"
@@ -118,18 +119,15 @@ func (x *sheet) pictures() []page.Picture {
 	var out []page.Picture
 	for i := range x.r.Images {
 		im := &x.r.Images[i]
-		if x.held && im.Safe.Text != "yes" {
+		path, ok := x.pictureFile(im)
+		if x.holds(im, path) {
 			continue
 		}
 		p := page.Picture{Shows: page.Words(im.Shows.Text), Alt: page.Fill(x.lang.ImageOf, string(x.e.Number))}
-		file := im.Public.Text
-		if file == "" {
-			file = im.File.Text
-		}
-		if path, ok := imagePath(file); ok && x.in.Image != nil && x.in.Book.Has(path) {
+		if ok {
 			p.File = page.Address(path)
 		} else {
-			p.Words = page.Words(file)
+			p.Words = page.Words(cmp.Or(im.Public.Text, im.File.Text))
 		}
 		if im.Shows.Set() {
 			p.Alt += ": " + im.Shows.Text
@@ -153,21 +151,4 @@ func (x *sheet) credit(im *ledger.Image) []page.Part {
 		out = append(out, said("; "), page.Quote{Words: page.Words(im.Licence.Text)})
 	}
 	return out
-}
-
-// imagePath is the path of a picture below images/ in the ledger and on the
-// site; false for anything else, an address above all: nothing outside the
-// site is ever asked for.
-func imagePath(file string) (string, bool) {
-	p := strings.TrimPrefix(file, ledger.ImagesDir+"/")
-	for _, bad := range []string{"..", "\\", ":", "//", "?", "#", "%"} {
-		if strings.Contains(p, bad) {
-			return "", false
-		}
-	}
-	switch strings.ToLower(p[strings.LastIndexByte(p, '.')+1:]) {
-	case "jpg", "jpeg", "png", "gif", "webp", "avif":
-		return ledger.ImagesDir + "/" + p, p != "" && p[0] != '/'
-	}
-	return "", false
 }

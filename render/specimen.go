@@ -24,7 +24,8 @@ type sheet struct {
 	why   *public.Withheld
 	self  page.Address // of the page
 
-	related bool // the page shows which other sheets are published
+	related bool            // the page shows which other sheets are published
+	refused map[string]bool // files of pictures that may not be shown
 }
 
 func (s *shelf) sheetOf(e *book.Entry, d *reading.Reading, w *public.Withheld, st Story) *sheet {

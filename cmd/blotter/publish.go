@@ -114,6 +114,9 @@ func (d *desk) published(ctx context.Context, r render.Report, tip, dir string) 
 	if r.Drafts+r.Stubs > 0 {
 		d.say("Not published: %s, %s.", count(r.Drafts, "draft"), count(r.Stubs, "stub"))
 	}
+	if len(r.Refused) > 0 {
+		d.say("%s", hang(count(len(r.Refused), "picture")+" not shown, since what the files hold is not the picture that their names say: ", strings.Join(r.Refused[:min(len(r.Refused), manyOfOneCode)], ", "), d.Width))
+	}
 	if words := d.sincePublished(ctx, tip); words != "" {
 		d.say("Since the last publication: %s.", words)
 	}
