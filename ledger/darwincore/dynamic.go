@@ -1,0 +1,156 @@
+package darwincore
+
+import (
+	"encoding/json"
+	"strconv"
+	"strings"
+
+	"blotter/ledger"
+)
+
+// Homes are the fields that have a term or a row of their own, from which
+// their words can be had again, and where. A field below one of them has its
+// home there too. What else a record holds stands in dynamicProperties under
+// its path, but for the fields of NotCarried.
+var Homes = map[string]string{
+	"specimen": "catalogNumber", "kept_as": "preparations", "parts": "ResourceRelationship",
+	"collector": "recordedBy", "with": "recordedBy", "coll_no": "recordNumber", "date": "verbatimEventDate",
+	"place.country": "country", "place.province": "stateProvince", "place.district": "county", "place.locality": "verbatimLocality",
+	"place.position": "verbatimCoordinates", "place.datum": "verbatimSRS", "place.gps_accuracy": "MeasurementOrFact",
+	"place.position_by": "georeferenceSources", "place.elevation": "verbatimElevation",
+	"habitat": "habitat", "substrate": "MeasurementOrFact", "host": "associatedTaxa", "associates": "associatedTaxa", "depth": "verbatimDepth",
+	"description": "organismRemarks", "phenology": "reproductiveCondition", "abundance": "organismQuantity", "population": "MeasurementOrFact", "taken": "MeasurementOrFact",
+	"project": "projectTitle", "further_numbers": "otherCatalogNumbers", "determinations": "Identification",
+	"duplicates": "ResourceRelationship", "same_gathering": "ResourceRelationship", "shares_sheet": "ResourceRelationship",
+	"images": "Multimedia", "writings.text": "verbatimLabel", "remarks": "occurrenceRemarks",
+}
+
+// NotCarried are the fields that no archive carries, and why.
+var NotCarried = []struct{ Path, Why string }{
+	{"sic", "the ledger's own bookkeeping: which findings somebody let stand"},
+	{"checked", "the ledger's own bookkeeping: who compared the record with the label"},
+	{"images.checksum", "it is that of the museum's own file, which may hold more than the one that is published"},
+	{"images.public", "the picture goes out under this name when it has one"},
+	{"images.safe", "it says what may be published, and is settled when the archive is made"},
+}
+
+// homeOf is where a field has its home, by its path without numbers.
+func homeOf(path string) (string, bool) {
+	for p := path; ; {
+		if h, ok := Homes[p]; ok {
+			return h, true
+		}
+		i := strings.LastIndexByte(p, '.')
+		if i < 0 {
+			return "", false
+		}
+		p = p[:i]
+	}
+}
+
+// notCarried reports whether a field, by its path without numbers, goes into
+// no archive.
+func notCarried(path string) bool {
+	for _, n := range NotCarried {
+		if path == n.Path || strings.HasPrefix(path, n.Path) && path[len(n.Path)] == '.' {
+			return true
+		}
+	}
+	return false
+}
+
+// dynamic are the fields without a home as one JSON object, in the order of
+// the field table; "" when there are none.
+func dynamic(s *Sheet) string {
+	var b []byte
+	for _, kv := range ledger.Flatten(s.Record) {
+		if !s.isLeft(kv.Key) {
+			continue
+		}
+		if b == nil {
+			b = append(b, '{')
+		} else {
+			b = append(b, ',')
+		}
+		b = appendJSON(b, kv.Key)
+		b = append(b, ':')
+		b = appendJSON(b, kv.Value)
+	}
+	if b == nil {
+		return ""
+	}
+	return string(append(b, '}'))
+}
+
+// isLeft reports whether a field of the record, by its path, has no home in
+// this sheet's rows.
+func (s *Sheet) isLeft(path string) bool {
+	if strings.HasPrefix(path, "import.") {
+		return true
+	}
+	plain := withoutNumbers(path)
+	switch plain {
+	case "entry":
+		return s.Record.Entry.Text != string(ledger.Full)
+	case "family": // the core's may be that of names/
+		return s.Record.Family.Text != s.now().familyOr(s.Record.Family)
+	case "place.country":
+		return s.Record.Read.Country.Is.Set()
+	case "place.position_by":
+		return s.Reading.Position.FromHand
+	case "with":
+		return !s.Record.Collector.Set()
+	case "images.licence":
+		return s.partOfList(path, func(i int) bool { l := s.Record.Images[i].Licence.Text; return LicenceAddress(l) != l })
+	case "writings.text":
+		return ambiguousLabels(s.Record)
+	}
+	if notCarried(plain) {
+		return false
+	}
+	_, home := homeOf(plain)
+	return !home
+}
+
+// partOfList asks about the entry of a list that a path names.
+func (s *Sheet) partOfList(path string, ask func(i int) bool) bool {
+	parts := strings.Split(path, ".")
+	n, err := strconv.Atoi(parts[1])
+	return err == nil && n >= 1 && ask(n-1)
+}
+
+// ambiguousLabels reports whether verbatimLabel cannot be taken apart again.
+func ambiguousLabels(r *ledger.Record) bool {
+	for i := range r.Writings {
+		t := r.Writings[i].Text.Text
+		if t == "" || strings.Contains(t, labelGap) || strings.HasPrefix(t, "\n") || strings.HasSuffix(t, "\n") {
+			return true
+		}
+	}
+	return false
+}
+
+// withoutNumbers is a path without the places in lists.
+func withoutNumbers(path string) string {
+	for i := 0; i+1 < len(path); i++ {
+		if path[i] == '.' && path[i+1] >= '0' && path[i+1] <= '9' {
+			parts := strings.Split(path, ".")
+			out := parts[:0]
+			for _, p := range parts {
+				if strings.Trim(p, "0123456789") != "" {
+					out = append(out, p)
+				}
+			}
+			return strings.Join(out, ".")
+		}
+	}
+	return path
+}
+
+func appendJSON(b []byte, s string) []byte {
+	t, err := json.Marshal(s)
+	if err != nil { // no text makes one
+		return append(b, `""`...)
+	}
+	return append(b, t...)
+}
