@@ -75,6 +75,7 @@ var (
 	flagTimezone = &flag{Name: "timezone", Value: "ZONE", Help: "the museum's time zone, for example Europe/Oslo"}
 	flagNoHooks  = &flag{Name: "no-hooks", Help: "leave out the checks that git runs"}
 	flagTests    = &flag{Name: "tests", Value: "LABELS", Many: true, Help: "only the tests with these labels of the standard, parted by commas"}
+	flagFor      = &flag{Name: "for", Value: "PARTNER", Help: "for this museum or person alone: exact places and drafts too, marked as not to be published"}
 	flagParam    = &flag{Name: "param", Value: "NAME=VALUE", Many: true, Help: "a parameter of the tests, for rows that do not bring it as a column"}
 )
 

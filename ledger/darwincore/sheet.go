@@ -64,6 +64,7 @@ func (t *Term) IRI() string { return string(t.Space) + t.Name }
 // Kind is one kind of row: the core of an archive or one of its extensions.
 type Kind struct {
 	Name  string // Identification
+	Noun  string // for a row, in words: name given
 	Type  string // IRI of the class of a row
 	File  string // in the archive
 	Terms []Term

@@ -12,7 +12,7 @@ import (
 
 // Occurrence is the core: one row a specimen.
 var Occurrence = Kind{
-	Name: "Occurrence", Type: string(DwC) + "Occurrence", File: "sheets.csv", Says: "a specimen",
+	Name: "Occurrence", Noun: "sheet", Type: string(DwC) + "Occurrence", File: "sheets.csv", Says: "a specimen",
 	Rows:  func(*Sheet) int { return 1 },
 	Terms: slices.Concat(recordTerms, materialTerms, occurrenceTerms, eventTerms, placeTerms, positionTerms, currentTerms),
 }

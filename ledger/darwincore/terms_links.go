@@ -11,7 +11,7 @@ import (
 
 // Multimedia has one row for each picture that may be shown.
 var Multimedia = Kind{
-	Name: "Multimedia", Type: "http://rs.gbif.org/terms/1.0/Multimedia", File: "pictures.csv", Says: "one of `images`",
+	Name: "Multimedia", Noun: "picture", Type: "http://rs.gbif.org/terms/1.0/Multimedia", File: "pictures.csv", Says: "one of `images`",
 	Rows: func(s *Sheet) int { return len(s.Record.Images) },
 	Terms: []Term{
 		constant("type", DCTerms, "StillImage", "always StillImage"),
@@ -51,7 +51,7 @@ const (
 // ResourceRelationship has one row for each part, each duplicate elsewhere and
 // each sheet of the ledger that belongs to it.
 var ResourceRelationship = Kind{
-	Name: "ResourceRelationship", Type: string(DwC) + "ResourceRelationship", File: "relations.csv", Says: "one of `parts`, `duplicates`, `same_gathering`, `shares_sheet`",
+	Name: "ResourceRelationship", Noun: "relation", Type: string(DwC) + "ResourceRelationship", File: "relations.csv", Says: "one of `parts`, `duplicates`, `same_gathering`, `shares_sheet`",
 	Rows: func(s *Sheet) int {
 		r := s.Record
 		return len(r.Parts) + len(r.Duplicates) + len(r.SameGathering) + len(r.SharesSheet)
@@ -114,7 +114,7 @@ var Facts = []struct {
 
 // MeasurementOrFact has one row for each of Facts that is recorded.
 var MeasurementOrFact = Kind{
-	Name: "MeasurementOrFact", Type: string(DwC) + "MeasurementOrFact", File: "facts.csv", Says: "`place.gps_accuracy`, `substrate`, `population`, `taken`, where recorded",
+	Name: "MeasurementOrFact", Noun: "fact", Type: string(DwC) + "MeasurementOrFact", File: "facts.csv", Says: "`place.gps_accuracy`, `substrate`, `population`, `taken`, where recorded",
 	Rows: func(s *Sheet) int {
 		n := 0
 		for _, f := range Facts {

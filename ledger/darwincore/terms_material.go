@@ -14,11 +14,16 @@ func withheldInfo(s *Sheet) string {
 	if s.Withheld == nil || s.Partner != "" {
 		return ""
 	}
-	return "exact place, date and collector's number withheld: " + strings.TrimRight(s.Withheld.Reason(), ".")
+	return s.Withheld.WithheldInfo()
 }
 
 // generalized is how the position of a public sheet was made coarser.
-func generalized(*Sheet) string { return "" }
+func generalized(s *Sheet) string {
+	if s.coarse() == nil {
+		return ""
+	}
+	return s.Withheld.Generalized()
+}
 
 // disposition is a fate in the words of the list of terms.
 func disposition(fate string) string {

@@ -8,6 +8,7 @@ import (
 	"blotter/ledger"
 	"blotter/ledger/georeference"
 	"blotter/ledger/places"
+	"blotter/ledger/public"
 	"blotter/ledger/reading"
 )
 
@@ -185,6 +186,11 @@ func metres(m float64, known bool) string {
 	return strconv.FormatFloat(math.Round(m*10)/10, 'f', -1, 64)
 }
 
-// coarse is the cell that a public position was made coarser to; nil: it is
+// coarse is the square that a public position was made coarser to; nil: it is
 // as held.
-func (s *Sheet) coarse() *struct{} { return nil }
+func (s *Sheet) coarse() *public.Cell {
+	if s.Withheld == nil || s.Partner != "" {
+		return nil
+	}
+	return s.Withheld.Cell
+}

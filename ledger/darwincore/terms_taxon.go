@@ -123,7 +123,7 @@ func (s *Sheet) currentRemarks() string {
 // Identification has one row for each determination, in the order of the
 // record.
 var Identification = Kind{
-	Name: "Identification", Type: string(DwC) + "Identification", File: "names-given.csv", Says: "one entry of `determinations`, in the record's order, oldest first",
+	Name: "Identification", Noun: "determination", Type: string(DwC) + "Identification", File: "names-given.csv", Says: "one entry of `determinations`, in the record's order, oldest first",
 	Rows: func(s *Sheet) int { return len(s.Record.Determinations) },
 	Terms: append([]Term{
 		{"identificationID", DwC, "occurrenceID, with a mark made of the name's words and `kind`", func(r Row) string { return r.identificationID(r.At) }},

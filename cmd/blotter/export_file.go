@@ -1,0 +1,240 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"hash/fnv"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"blotter/ledger/disk"
+	"blotter/ledger/public"
+)
+
+// run writes the file, looks through it and puts it in place.
+func (x *exporting) run(ctx context.Context, kind exportKind) error {
+	file := x.opts.text("to")
+	if file != "-" {
+		file = inDir(x.Dir, file)
+		if err := x.mayReplace(file); err != nil {
+			return err
+		}
+	}
+	if len(x.chosen) == 0 {
+		x.sayLeft()
+		return stuck("no sheet is left to export; nothing was written")
+	}
+	out, err := x.begin(file)
+	if err != nil {
+		return stuck("%v", err)
+	}
+	defer out.Discard()
+	sum := sha256.New()
+	x.Out = io.MultiWriter(out, sum)
+	if err := kind.Write(ctx, x); err != nil {
+		if ctx.Err() != nil {
+			return errInterrupted
+		}
+		return stuck("%v", err).try("Nothing was written.")
+	}
+	if err := x.lookThrough(ctx, out, filepath.Base(file)); err != nil {
+		return err
+	}
+	hash := hex.EncodeToString(sum.Sum(nil))
+	if err := x.place(out, file, hash); err != nil {
+		return stuck("%v", err)
+	}
+	x.report(file, out.Size(), hash)
+	return nil
+}
+
+// begin begins the file beside the place where it will stand; what goes to
+// the screen or nowhere waits among temporary files.
+func (x *exporting) begin(file string) (*disk.NewFile, error) {
+	if file == "-" || x.opts.on("dry-run") {
+		return disk.Scratch(cmp.Or(x.getenv("TMPDIR"), os.TempDir()))
+	}
+	return disk.Begin(file)
+}
+
+// lookThrough looks for withheld words in a file for everybody.
+func (x *exporting) lookThrough(ctx context.Context, out *disk.NewFile, name string) error {
+	if x.Full {
+		return nil
+	}
+	secrets, err := x.view.Secrets(ctx, x.load)
+	if err != nil {
+		return stuck("%v", err)
+	}
+	scan := secrets.Scanner()
+	if err := scan.Scan(ctx, name, out, out.Size()); err != nil {
+		return stuck("%v", err)
+	}
+	found, err := scan.Finish(ctx)
+	if err != nil {
+		return stuck("%v", err)
+	}
+	if len(found) > 0 {
+		return x.leaked(found)
+	}
+	return nil
+}
+
+// leaked says where withheld words would have become public, without
+// repeating them.
+func (x *exporting) leaked(found []public.Leak) error {
+	x.say("Not written: a withheld place would have become public.")
+	for _, l := range found {
+		x.say("  %s, %s, found in %s, line %d", cmp.Or(string(l.Number), "a person shown by initials"), l.Field, l.File, l.Line)
+	}
+	x.say("  Take the words out of the record they stand in, or name the region only.   [place-leak]")
+	return errFindings
+}
+
+// place puts the file where it belongs.
+func (x *exporting) place(out *disk.NewFile, file, hash string) error {
+	switch {
+	case x.opts.on("dry-run"):
+		return nil
+	case file == "-":
+		if _, err := out.Seek(0, io.SeekStart); err != nil {
+			return err
+		}
+		_, err := io.Copy(x.env.Out, out)
+		return err
+	}
+	if err := out.Commit(); err != nil {
+		return err
+	}
+	if err := x.keepState(x.exportNote(file), []byte(hash+"\n")); err != nil {
+		x.tell("this export could not be noted (%v); --yes is needed to replace it", err)
+	}
+	return nil
+}
+
+// report says what was written and what was not.
+func (x *exporting) report(file string, size int64, hash string) {
+	say := x.say
+	if file == "-" {
+		say = x.tell // the file itself goes to the screen
+	}
+	whom := "for everybody"
+	if x.Full {
+		whom = "for " + x.opts.text("for") + ", with exact places"
+	}
+	if !x.opts.on("quiet") {
+		say("%s, revision %s, %s.%s", count(len(x.chosen), "sheet"), x.tip[:7], whom, prefixedAny(" ", x.Said))
+		if x.Full {
+			say("%s %s not to be published.", thousands(x.held), verb(x.held, "of them has an exact place that is", "of them have exact places that are"))
+		} else {
+			say("%s; nothing withheld found in the file.", withheldWords(x.held))
+		}
+		x.sayLeft()
+		if staged, err := x.repo.Unentered(context.Background()); err == nil && staged && !x.opts.given("at") {
+			say("Edits that are not entered yet are not in it: blotter status")
+		}
+	}
+	switch {
+	case x.opts.on("dry-run"):
+		say("Nothing written: %s bytes.", thousands(int(size)))
+	case file != "-" && !x.opts.on("quiet"):
+		say("%s, %s bytes, sha256 %s", file, thousands(int(size)), hash)
+	}
+}
+
+func verb(n int, one, more string) string {
+	if n == 1 {
+		return one
+	}
+	return more
+}
+
+// sayLeft says what of the selection does not go out.
+func (x *exporting) sayLeft() {
+	var words []string
+	for _, w := range []struct {
+		n    int
+		noun string
+	}{{x.left.drafts, "draft"}, {x.left.stubs, "stub"}} {
+		if w.n > 0 {
+			words = append(words, count(w.n, w.noun))
+		}
+	}
+	if n := x.left.mistakes; n > 0 {
+		words = append(words, count(n, "number")+" that "+verb(n, "was a mistake or goes", "were mistakes or go")+" on under another")
+	}
+	if len(words) > 0 && !x.opts.on("quiet") {
+		x.tell("Not exported: %s.", strings.Join(words, ", "))
+	}
+}
+
+// exportNote is where the checksum of the file that was last exported to a
+// place is noted.
+func (x *exporting) exportNote(file string) string {
+	h := fnv.New64a()
+	h.Write([]byte(file))
+	return filepath.Join(x.repo.StateDir(), fmt.Sprintf("export-%016x", h.Sum64()))
+}
+
+// mayReplace refuses to replace what this ledger did not export to the same
+// place, unless --yes is given, and anything that is no plain file.
+func (x *exporting) mayReplace(file string) error {
+	if err := x.fitsForExport(file); err != nil {
+		return err
+	}
+	info, err := os.Lstat(file)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		if dir, err := os.Stat(filepath.Dir(file)); err != nil || !dir.IsDir() {
+			return stuck("there is no folder %s", filepath.Dir(file))
+		}
+		return nil
+	case err != nil:
+		return stuck("%v", err)
+	case !info.Mode().IsRegular():
+		return misuse("%s is a folder, a link or a device, not a file that could be replaced", file)
+	case x.opts.on("yes"):
+		return nil
+	}
+	noted, err := os.ReadFile(x.exportNote(file))
+	if err == nil {
+		if hash, err := fileHash(file); err == nil && hash == strings.TrimSpace(string(noted)) {
+			return nil
+		}
+	}
+	return stuck("%s is there already and is not what was last exported to it; nothing was changed", file).
+		try("Another name: --to FILE", "Replace it: add --yes")
+}
+
+// fitsForExport refuses the folders of the ledger's own files.
+func (x *exporting) fitsForExport(file string) error {
+	dir := filepath.Dir(file)
+	if dir == x.root {
+		return nil
+	}
+	if err := x.fitsForSite(dir); err != nil {
+		return misuse("an export cannot stand among the ledger's own files").try("Another place: --to ../" + filepath.Base(file))
+	}
+	return nil
+}
+
+// fileHash is the SHA-256 of a file in hexadecimal.
+func fileHash(file string) (string, error) {
+	f, err := os.Open(file)
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	h := sha256.New()
+	if _, err := io.Copy(h, f); err != nil {
+		return "", err
+	}
+	return hex.EncodeToString(h.Sum(nil)), nil
+}
