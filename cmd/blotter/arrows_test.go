@@ -30,6 +30,7 @@ var arrows = map[string][]string{
 	"ledger/public":       {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/reading", "ledger/opinion", "ledger/book", "ledger/history", "ledger/pictures"},
 	"ledger/pictures":     {},
 	"ledger/archive":      {},
+	"ledger/mids":         {"ledger", "ledger/reading", "ledger/book"},
 	"ledger/workbook":     {},
 	"ledger/darwincore":   {"ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/land", "ledger/opinion", "ledger/reading", "ledger/book", "ledger/public", "ledger/archive", "ledger/exchange"},
 	"ledger/quality":      {"ledger/dates", "ledger/places", "ledger/names", "ledger/land", "ledger/geodesy"},

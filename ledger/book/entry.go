@@ -100,23 +100,25 @@ type Lines struct {
 type Flags uint32
 
 const (
-	Sensitive  Flags = 1 << iota // marked in the record itself
-	Imaged                       // has at least one image
-	Cultivated                   // origin is cultivated or planted
-	Disputed                     // two opinions stand
-	Filed                        // filed_under says otherwise than the determinations
-	Mixed                        // has parts or determinations of a part
-	Typed                        // has a type entry that is not a mistake
-	Questioned                   // has a question among its annotations
-	Treated                      // carries the caution of poison, written or assumed
-	Cautioned                    // carries any other caution
-	Flower                       // phenology says in flower
-	Fruit                        // phenology says in fruit or seed
-	NamedDated                   // NamedOn holds
-	Redet                        // named anew at least once since its first determination
-	LabelDate                    // the date of the current opinion is, or may be, that of the gathering
-	Wild                         // origin is wild
-	Told                         // how far the position may be off is stated: by the label, the device or a person
+	Sensitive    Flags = 1 << iota // marked in the record itself
+	Imaged                         // has at least one image
+	Cultivated                     // origin is cultivated or planted
+	Disputed                       // two opinions stand
+	Filed                          // filed_under says otherwise than the determinations
+	Mixed                          // has parts or determinations of a part
+	Typed                          // has a type entry that is not a mistake
+	Questioned                     // has a question among its annotations
+	Treated                        // carries the caution of poison, written or assumed
+	Cautioned                      // carries any other caution
+	Flower                         // phenology says in flower
+	Fruit                          // phenology says in fruit or seed
+	NamedDated                     // NamedOn holds
+	Redet                          // named anew at least once since its first determination
+	LabelDate                      // the date of the current opinion is, or may be, that of the gathering
+	Wild                           // origin is wild
+	Told                           // how far the position may be off is stated: by the label, the device or a person
+	KeptSaid                       // kept_as has words
+	PositionSaid                   // place.position has words, readable or not
 )
 
 // Has reports whether all of g are set.

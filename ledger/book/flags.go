@@ -26,6 +26,8 @@ func flagsOf(d *reading.Reading) Flags {
 	set(Cultivated, r.Origin.Text == "cultivated" || r.Origin.Text == "planted")
 	set(Wild, r.Origin.Text == "wild")
 	set(Told, r.Place.Uncertainty.Set() || r.Place.GPSAccuracy.Set() || r.Read.Position.Uncertainty.Set())
+	set(KeptSaid, reading.AbsenceOf(r.KeptAs.Text) == reading.Present)
+	set(PositionSaid, reading.AbsenceOf(r.Place.Position.Text) == reading.Present)
 	set(Disputed, d.Chain.Disputed)
 	set(Filed, d.Chain.Filed)
 	set(Mixed, len(r.Parts) > 1)

@@ -80,8 +80,9 @@ func (b *Book) odsTables(before, table func(*xmlReader) error) error {
 			case depth == odsTableDepth && sheet && string(x.name) == "table":
 				err = table(x)
 				depth--
-			case depth == odsTableDepth-1:
+			case depth < odsTableDepth:
 				sheet = string(x.name) == "spreadsheet"
+				err = before(x)
 			case depth == odsTableDepth && sheet: // forms, validations, tracked changes: tables of other kinds lie in them
 				err = x.skip()
 				depth--
