@@ -29,6 +29,11 @@ var museumFields = append([]Field{
 	{Path: "qualifiers.word", Need: Required, Example: "cf.", Meaning: "The word."},
 	{Path: "qualifiers.means", Need: Required, Example: "probably this, not certain", Meaning: "What it means here."},
 	{Path: "treated_before", Example: "1985", Shape: `^[0-9]{4}$`, ShapeWords: "a year of four figures", Meaning: "Sheets older than this year are assumed to be treated with poison until tested."},
+	{Path: "sensitive", Kind: Group, Meaning: "Where this museum withholds more of sensitive records than the format asks. Nothing here makes it less."},
+	{Path: "sensitive.categories", Kind: Entries, Meaning: "Categories that are held as strictly as another."},
+	{Path: "sensitive.categories.category", Need: Required, Example: "4", Enum: []string{"2", "3", "4"}, Meaning: "The category that records, names and places have."},
+	{Path: "sensitive.categories.as", Need: Required, Example: "3", Enum: []string{"1", "2", "3"}, Meaning: "The one as which they are shown; one that is not stricter counts for nothing."},
+	{Path: "sensitive.withhold", Kind: Texts, Example: "collector", Meaning: "Fields of a record that are withheld besides, of every sensitive record."},
 }, checkFields...)
 
 var peopleFields = []Field{
@@ -58,12 +63,12 @@ var namesFields = append([]Field{
 	{Path: "names.address", Example: "ranunculus-acris", Shape: `^[a-z0-9]+(-[a-z0-9]+)*$`, ShapeWords: "small letters, figures and hyphens", Meaning: "The address of its page, only when two names would share one."},
 }, under("names", recordFields, "sensitive")...)
 
-var placesFields = append(append([]Field{
+var placesFields = append(append(append([]Field{
 	{Path: "places", Kind: Entries, Meaning: "Standing localities."},
 	{Path: "places.name", Need: Required, Example: "Raundal chapel meadow", Withheld: true, Meaning: "What the museum calls the place."},
 }, under("places", recordFields, "place")...),
-	Field{Path: "places.extent", Unit: "m", Example: "150 m", Meaning: "From the centre to the furthest edge."},
-)
+	Field{Path: "places.extent", Unit: "m", Example: "150 m", Meaning: "From the centre to the furthest edge. Of a sensitive place nothing within it is public, and without an extent nothing within 1 km."},
+), under("places", recordFields, "sensitive")...)
 
 // under copies the rows of one group below another field; none of them is
 // asked for there.

@@ -18,7 +18,8 @@ type Museum struct {
 	Blocks      []Block     `yaml:"blocks"`
 	Qualifiers  []Qualifier `yaml:"qualifiers"`
 	Treated     Leaf        `yaml:"treated_before"` // year before which a sheet is assumed treated with poison
-	Checks      Checks      `yaml:"checks"`         // thresholds of ledger/check; its Settings say what each is
+	Sensitive   Stricter    `yaml:"sensitive"`
+	Checks      Checks      `yaml:"checks"` // thresholds of ledger/check; its Settings say what each is
 }
 
 // Numbering is how new specimen numbers are made: prefix, then the number in
@@ -48,6 +49,20 @@ type Override struct {
 	Code Leaf `yaml:"code"`
 	Is   Leaf `yaml:"is"`
 	Line int32
+}
+
+// Stricter is where the museum withholds more than it must.
+type Stricter struct {
+	Categories []CategoryAs `yaml:"categories"`
+	Withhold   []Leaf       `yaml:"withhold"` // fields of a sensitive record
+	Line       int32
+}
+
+// CategoryAs is a category that is held as strictly as another.
+type CategoryAs struct {
+	Category Leaf `yaml:"category"`
+	As       Leaf `yaml:"as"`
+	Line     int32
 }
 
 // Block is a run of numbers kept for one person or machine.
@@ -117,5 +132,7 @@ type NamedPlace struct {
 	Name   Leaf  `yaml:"name"`
 	Place  Place `yaml:"place"`
 	Extent Leaf  `yaml:"extent"` // metres from the centre to the furthest edge
-	Line   int32
+
+	Sensitive Sensitive `yaml:"sensitive"`
+	Line      int32
 }

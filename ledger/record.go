@@ -89,6 +89,7 @@ type Place struct {
 	PositionBy  Leaf `yaml:"position_by"`
 	Elevation   Leaf `yaml:"elevation"`
 	ElevationBy Leaf `yaml:"elevation_by"`
+	Private     Leaf `yaml:"private"` // "yes": a private garden or house
 }
 
 // Fieldbook is where the gathering stands in the collector's field book.
@@ -221,12 +222,21 @@ type Signed struct {
 
 // Sensitive marks what may not become public.
 type Sensitive struct {
-	Why      Leaf `yaml:"why"`
-	Category Leaf `yaml:"category"` // 1 to 4
-	Review   Leaf `yaml:"review"`   // year or date when it is looked at again
-	By       Leaf `yaml:"by"`
-	Date     Leaf `yaml:"date"`
+	Why      Leaf    `yaml:"why"`
+	Category Leaf    `yaml:"category"` // 1 to 4
+	Review   Leaf    `yaml:"review"`   // year or date when it is looked at again
+	By       Leaf    `yaml:"by"`
+	Date     Leaf    `yaml:"date"`
+	Released Release `yaml:"released"`
 	Line     int32
+}
+
+// Release ends a mark of sensitivity; it has all three or is none.
+type Release struct {
+	Why  Leaf `yaml:"why"`
+	By   Leaf `yaml:"by"`
+	Date Leaf `yaml:"date"`
+	Line int32
 }
 
 // Fate is one withdrawal of the specimen, or its being found again; the last

@@ -11,7 +11,7 @@ import (
 
 // codecVersion is raised when the form of a kept chunk changes or EntryOf
 // gives another digest of the same reading.
-const codecVersion = 11
+const codecVersion = 12
 
 var errChunk = errors.New("not a chunk of this version")
 
@@ -121,6 +121,9 @@ func (w *writer) entry(e *Entry) {
 	w.list(e.Once)
 	w.list(e.People)
 	w.list(e.Types)
+	w.mark(e.Mark)
+	w.list(e.Beside)
+	w.list(e.Since)
 	w.sic(e.Sic)
 	w.sums(e.Sums)
 	w.uint(uint64(len(e.Images)))
@@ -137,6 +140,17 @@ func (w *writer) entry(e *Entry) {
 	for i := range e.Findings {
 		w.finding(&e.Findings[i])
 	}
+}
+
+func (w *writer) mark(m Mark) {
+	w.uint(shared(m.Set))
+	w.common(m.Category)
+	w.int(int64(m.On))
+	w.int(int64(m.Released))
+}
+
+func (r *reader) mark() Mark {
+	return Mark{r.uint() != 0, r.text(), dates.Day(r.int()), dates.Day(r.int())}
 }
 
 func (w *writer) sums(list []ImageSum) {
@@ -309,7 +323,9 @@ func (r *reader) entry(e *Entry) {
 	if e.Positioned {
 		e.Lat, e.Lon, e.Uncertainty = r.float(), r.float(), r.float()
 	}
-	e.Once, e.People, e.Types, e.Sic, e.Sums, e.Images = r.list(), r.list(), r.list(), r.sic(), r.sums(), r.list()
+	e.Once, e.People, e.Types = r.list(), r.list(), r.list()
+	e.Mark, e.Beside, e.Since = r.mark(), r.list(), r.list()
+	e.Sic, e.Sums, e.Images = r.sic(), r.sums(), r.list()
 	if n := r.count(); n > 0 {
 		e.Links = make([]Link, n)
 		for i := range e.Links {

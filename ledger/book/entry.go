@@ -56,6 +56,9 @@ type Entry struct {
 	Links               []Link           // numbers that it names beside its own
 	Latest              dates.Day        // first possible day of the latest of the dated acts, older opinions among them; 0: none
 	LatestIn            string           // the field of its date
+	Mark                Mark             // of sensitivity, in the record itself
+	Beside              []string         // words of names on it that are in no readable opinion
+	Since               []string         // canonical forms given after the release of its mark
 	Lines               Lines
 }
 
@@ -100,7 +103,7 @@ type Lines struct {
 type Flags uint32
 
 const (
-	Sensitive    Flags = 1 << iota // marked in the record itself
+	Sensitive    Flags = 1 << iota // marked in the record itself, and not released
 	Imaged                         // has at least one image
 	Cultivated                     // origin is cultivated or planted
 	Disputed                       // two opinions stand
@@ -119,6 +122,7 @@ const (
 	Told                           // how far the position may be off is stated: by the label, the device or a person
 	KeptSaid                       // kept_as has words
 	PositionSaid                   // place.position has words, readable or not
+	Private                        // grew in a private garden or house
 )
 
 // Has reports whether all of g are set.
@@ -142,6 +146,7 @@ func EntryOf(d *reading.Reading, in *Intern) Entry {
 		e.Lat, e.Lon, e.Uncertainty = d.Position.Lat, d.Position.Lon, d.Position.Radius()
 	}
 	e.nameFrom(d, in)
+	e.marks(d, in)
 	e.rest(d, in)
 	e.links(r)
 	e.latest(d, in)

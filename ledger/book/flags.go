@@ -3,7 +3,6 @@ package book
 import (
 	"strings"
 
-	"blotter/ledger"
 	"blotter/ledger/opinion"
 	"blotter/ledger/reading"
 )
@@ -22,6 +21,7 @@ func flagsOf(d *reading.Reading) Flags {
 		}
 	}
 	set(Sensitive, MarkedSensitive(r.Sensitive))
+	set(Private, r.Place.Private.Text == "yes")
 	set(Imaged, len(r.Images) > 0)
 	set(Cultivated, r.Origin.Text == "cultivated" || r.Origin.Text == "planted")
 	set(Wild, r.Origin.Text == "wild")
@@ -55,10 +55,4 @@ func flagsOf(d *reading.Reading) Flags {
 	}
 	set(Redet, named > 1)
 	return f
-}
-
-// MarkedSensitive reports whether any field of s is filled in: a mark that
-// lacks its category or reason still protects.
-func MarkedSensitive(s ledger.Sensitive) bool {
-	return s.Why.Set() || s.Category.Set() || s.Review.Set() || s.By.Set() || s.Date.Set()
 }

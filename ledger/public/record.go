@@ -1,96 +1,84 @@
 package public
 
 import (
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
+	"blotter/ledger/reading"
 )
 
-// shown is what may be seen of a withheld record. Anything else is not.
-var shown = map[string]bool{
-	"specimen": true, "entry": true, "kept_as": true, "parts.part": true, "parts.number": true, "parts.fate": true,
-	"cover_name": true, "family": true, "collector": true, "with": true,
-	"place.country": true, "place.province": true,
-	"description": true, "phenology": true, "abundance": true, "origin": true, "cautions": true,
-	"determinations.name": true, "determinations.kind": true, "determinations.by": true, "determinations.at": true,
-	"determinations.date": true, "determinations.from": true, "determinations.seen": true, "determinations.part": true,
-	"determinations.source": true, "determinations.why": true, "determinations.mistake": true,
-	"filed_under.name": true, "filed_under.by": true, "filed_under.date": true, "filed_under.why": true,
-	"types.status": true, "types.of": true, "types.published": true, "types.basis": true, "types.by": true,
-	"types.date": true, "types.part": true, "types.mistake": true,
-	"annotations.kind": true, "annotations.by": true, "annotations.date": true,
-	"images.file": true, "images.shows": true, "images.photographer": true, "images.licence": true, "images.public": true, "images.safe": true,
-	"checked.by": true, "checked.date": true,
-	"sensitive.why": true, "sensitive.category": true, "sensitive.review": true, "sensitive.by": true, "sensitive.date": true,
-	"fate.is": true, "fate.by": true, "fate.date": true,
+// Record is what everybody may see of one version of a record, which may be
+// any version in its history: it is withheld when the present record is, or
+// when that version itself is marked, grew in a marked place or has a marked
+// name. Withheld is nil when all of it may be seen. What is shown instead of
+// the position and the day stands under read. r stays as it is.
+func (v *View) Record(r *ledger.Record) (*ledger.Record, *Withheld) {
+	if v.staff {
+		return r, nil
+	}
+	w := v.Why(r)
+	if w == nil {
+		return v.open(r), nil
+	}
+	return v.hold(r, w), w
 }
 
-// Hides reports whether the field at a dotted path is withheld when the
-// record is. A picture that is not marked safe, and a determination's date
-// that is that of the gathering, are withheld besides.
-func Hides(path string) bool { return !shown[withoutNumbers(path)] }
-
-func withoutNumbers(path string) string {
-	parts := strings.Split(path, ".")
-	parts = slices.DeleteFunc(parts, func(p string) bool { return strings.Trim(p, "0123456789") == "" })
-	return strings.Join(parts, ".")
+// Published is Record as a file that may be public: words that are withheld
+// are replaced by their sentence, so that none is blank.
+func (v *View) Published(r *ledger.Record) (*ledger.Record, *Withheld) {
+	out, w := v.Record(r)
+	if w != nil {
+		out = w.filled
+	}
+	return out, w
 }
 
-// rewrite is r with questions left out, persons by initials, numbers of
-// withheld records left out of its links and, when w is not nil, only what
-// may be seen; w then gets the fields that it does not show.
-func (v *View) rewrite(r *ledger.Record, w *Withheld) *ledger.Record {
+// open is a record that is not withheld, without what is the staff's.
+func (v *View) open(r *ledger.Record) *ledger.Record {
 	c := *r
-	c.Annotations = slices.DeleteFunc(slices.Clone(r.Annotations), func(a ledger.Annotation) bool { return a.Kind.Text == "question" })
-	c.SameGathering = v.linked(r.SameGathering)
-	c.SharesSheet = v.linked(r.SharesSheet)
-	if w == nil && v.initials.none() {
+	v.staffless(&c)
+	if v.initials.none() {
 		return &c
 	}
-	if w != nil {
-		if images := slices.DeleteFunc(slices.Clone(r.Images), func(i ledger.Image) bool { return i.Safe.Text != "yes" }); len(images) < len(r.Images) {
-			w.Fields = append(w.Fields, "images")
-			c.Images = images
-		}
-		c.Determinations = slices.Clone(r.Determinations)
-		for i := range c.Determinations {
-			if d := &c.Determinations[i]; ofGathering(d, r) {
-				d.Date = ledger.Leaf{}
-				w.Fields = append(w.Fields, nth("determinations", i)+".date")
-			}
-		}
+	kvs := ledger.Flatten(&c)
+	for i := range kvs {
+		kvs[i].Value = v.initials.field(kvs[i].Key, kvs[i].Value)
 	}
-	var kept []ledger.KV
-	for _, kv := range ledger.Flatten(&c) {
-		if w != nil && Hides(kv.Key) {
-			w.Fields = append(w.Fields, kv.Key)
-			continue
-		}
-		kv.Value = v.initials.field(kv.Key, kv.Value)
-		kept = append(kept, kv)
-	}
-	out, err := ledger.Unflatten(kept)
-	if err != nil { // the fields came out of a record, so they make one
-		out = &ledger.Record{Specimen: r.Specimen, Entry: r.Entry}
-	}
-	out.Path = r.Path
-	return out
+	return made(kvs, r)
 }
 
-// ofGathering reports whether a determination's date tells that of the
-// gathering.
-func ofGathering(d *ledger.Determination, r *ledger.Record) bool {
-	if !d.Date.Set() {
-		return false
+// staffless takes out of c what no record has in public; a test holds it to
+// the decisions.
+func (v *View) staffless(c *ledger.Record) {
+	c.Permit, c.Sic, c.Import = ledger.Leaf{}, nil, nil
+	if tellsDonor(c.Accession.Text) {
+		c.Accession = ledger.Leaf{}
 	}
-	if d.From.Text == "label" || d.Date.Text == r.Date.Text {
-		return true
+	if slices.ContainsFunc(c.Parts, func(p ledger.Part) bool { return p.Where.Set() }) {
+		c.Parts = slices.Clone(c.Parts)
+		for i := range c.Parts {
+			c.Parts[i].Where = ledger.Leaf{}
+		}
 	}
-	a, b := dates.Read(d.Date.Text, dates.Ask), dates.Read(r.Date.Text, dates.Ask)
-	hand := dates.Read(r.Read.Date.Is.Text, dates.Ask)
-	return a.Known() && (a.Overlaps(b) || a.Overlaps(hand))
+	if slices.ContainsFunc(c.Annotations, isQuestion) {
+		c.Annotations = slices.DeleteFunc(slices.Clone(c.Annotations), isQuestion)
+	}
+	c.SameGathering = v.linked(c.SameGathering)
+	c.SharesSheet = v.linked(c.SharesSheet)
+}
+
+func isQuestion(a ledger.Annotation) bool { return a.Kind.Text == "question" }
+
+var plainAccession = regexp.MustCompile(`^\pL{0,6}[-./ ]?[0-9][-0-9./ ]*\pL?$`)
+
+// tellsDonor reports whether an accession is more than a number: words beside
+// it may name who gave or sold the plants, or where they live.
+func tellsDonor(accession string) bool {
+	return accession != "" && !plainAccession.MatchString(accession)
 }
 
 // linked is a list of numbers without those of withheld records.
@@ -99,4 +87,117 @@ func (v *View) linked(list []ledger.Leaf) []ledger.Leaf {
 		return list
 	}
 	return slices.DeleteFunc(slices.Clone(list), func(l ledger.Leaf) bool { return v.Hidden(ledger.Number(l.Text)) })
+}
+
+// made is the record that kvs make, which came out of r.
+func made(kvs []ledger.KV, r *ledger.Record) *ledger.Record {
+	out, err := ledger.Unflatten(kvs)
+	if err != nil { // the fields came out of a record, so they make one
+		out = &ledger.Record{Specimen: r.Specimen, Entry: r.Entry}
+	}
+	out.Path = r.Path
+	return out
+}
+
+// hold is a withheld record without what w withholds; w gets the fields that
+// it does not show, the square, and the record with sentences.
+func (v *View) hold(r *ledger.Record, w *Withheld) *ledger.Record {
+	date, pos := reading.PositionOf(r, v.full.Museum.Conventions)
+	if pos.Known {
+		w.Cell = CellOf(pos.Lat, pos.Lon, pos.Radius(), w.Class)
+	}
+	c := *r
+	v.staffless(&c)
+	c.Images = v.images(r.Images, w)
+	early := v.early(r, date, w.Class)
+	var kept []ledger.KV
+	f := &filling{w: w, entries: map[string]string{}, lists: map[string]int{}}
+	for _, kv := range ledger.Flatten(&c) {
+		if v.hides(kv.Key, w.Class) || early(kv) {
+			w.Fields = append(w.Fields, kv.Key)
+			f.hidden(kv.Key)
+			continue
+		}
+		kv.Value = v.initials.field(kv.Key, kv.Value)
+		kept = append(kept, kv)
+		f.kept(kv)
+	}
+	instead := w.instead(date)
+	w.filled = made(append(f.out, instead...), r)
+	return made(append(kept, instead...), r)
+}
+
+// images are the pictures that may be shown of a withheld record: those that
+// show no label, and copies on which the label is masked. w counts the others.
+func (v *View) images(all []ledger.Image, w *Withheld) []ledger.Image {
+	var out []ledger.Image
+	for _, im := range all {
+		switch {
+		case im.Safe.Text == "yes":
+		case im.Public.Set() && !slices.ContainsFunc(all, func(o ledger.Image) bool { return o.Safe.Text != "yes" && o.File.Text == im.Public.Text }):
+			im.File = im.Public
+		default:
+			if w.Pictures++; w.Pictures == 1 {
+				w.Fields = append(w.Fields, "images")
+			}
+			continue
+		}
+		out = append(out, im)
+	}
+	return out
+}
+
+// aboutThen is how many days after the gathering a date still tells it: what
+// is noted on a sheet in its first year (common practice, no source).
+const aboutThen = 400
+
+// early reports of a field whether it is a day that tells that of gathering:
+// the label's, or one soon after it.
+func (v *View) early(r *ledger.Record, gathered reading.Date, c Class) func(ledger.KV) bool {
+	if c.Dated() {
+		return func(ledger.KV) bool { return false }
+	}
+	label := map[string]bool{}
+	for i := range r.Determinations {
+		label[nth("determinations", i)+".date"] = r.Determinations[i].From.Text == "label"
+	}
+	order := v.full.Museum.Conventions.Order
+	return func(kv ledger.KV) bool {
+		if !strings.HasSuffix(kv.Key, ".date") || reading.AbsenceOf(kv.Value) != reading.Present {
+			return false
+		}
+		if label[kv.Key] || !gathered.Known || kv.Value == r.Date.Text {
+			return label[kv.Key] || kv.Value == r.Date.Text || strings.HasPrefix(kv.Key, "determinations.")
+		}
+		d := dates.Read(kv.Value, order)
+		return !d.Known() || d.OpenStart || int(d.First)-int(gathered.Last) < aboutThen
+	}
+}
+
+// instead is what stands under read for what is withheld: the centre of the
+// square, and of the class High the year.
+func (w *Withheld) instead(date reading.Date) []ledger.KV {
+	var out []ledger.KV
+	add := func(what, is, uncertainty, from string) {
+		for _, kv := range []ledger.KV{{Key: "is", Value: is}, {Key: "uncertainty", Value: uncertainty}, {Key: "by", Value: "unsigned"}, {Key: "date", Value: "s.d."}, {Key: "from", Value: from}} {
+			if kv.Value != "" {
+				out = append(out, ledger.KV{Key: "read." + what + "." + kv.Key, Value: kv.Value})
+			}
+		}
+	}
+	if y, ok := w.year(date); ok {
+		add("date", strconv.Itoa(y), "", "day and month are withheld")
+	}
+	if w.Cell != nil {
+		add("position", w.Cell.Point(), strconv.Itoa(int(w.Cell.Metres))+" m", w.Generalized())
+	}
+	return out
+}
+
+// year is the year that may be shown in the place of a day.
+func (w *Withheld) year(date reading.Date) (int, bool) {
+	if w.Class != High || !date.Known || date.First.Year() != date.Last.Year() {
+		return 0, false
+	}
+	return date.First.Year(), true
 }

@@ -1,23 +1,22 @@
-// Package public decides what of a ledger may be seen by everybody. Site and
-// exports take every record, in every version, through it.
+// Package public decides what of a ledger may be seen by everybody. Site,
+// exports and mirror take every record, in every version, through it.
 //
-// For now the rule is the strict one: a record that is marked sensitive, or
-// bears or bore a name that is, is shown without its place (anything finer
-// than country and province), date, collector's number, pictures and every
-// word from which they follow. What may be shown of it is a list (shown), so
-// that a field that nobody thought of is withheld. A person who asked for it
-// is shown by initials everywhere; addresses of mail and open questions are
-// shown nowhere.
+// A record is withheld for its own mark, for a place in places.yaml that it
+// names or lies in, or for any name on it that names/ marks, by the strictest
+// of their categories; a release ends marks that are not younger. How much of
+// it is shown is decided for every field (decisions.go), so that a field that
+// nobody thought of is withheld. A person who asked for it is shown by
+// initials everywhere; addresses of mail, birth dates of the living, and what
+// is the staff's are shown nowhere.
 package public
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
-	"blotter/ledger/names"
+	"blotter/ledger/dates"
 	"blotter/ledger/opinion"
 	"blotter/ledger/reading"
 )
@@ -25,37 +24,228 @@ import (
 // View is one version of a ledger as everybody may see it.
 type View struct {
 	// Book is the public Book. Its entries have no findings; those that are
-	// withheld have no place, date, number or pictures.
+	// withheld have no locality and pictures, the centre of a square for a
+	// position or none, and of the stricter classes no day and number.
 	Book *Book
 
-	full      *book.Book
-	initials  *initials
-	sensitive []*book.Name         // names of names/ that are marked
-	byGenus   map[string][]int     // places in sensitive, by genus
-	withheld  map[string]string    // number key -> key of the name that it is withheld for; "" its own mark
-	held      map[string]*Withheld // number key -> at least so; see Hold
+	staff    bool // everything is shown
+	full     *book.Book
+	initials *initials
+	taxa     *taxa
+	spots    []spot
+	more     []string             // fields that this museum withholds besides
+	withheld map[string]*mark     // by number key
+	released map[string]dates.Day // by number key: since when
+	held     map[string]*Withheld // by number key: at least so; see Hold
 }
 
 // Of is the public view of b.
 func Of(b *book.Book) *View {
-	v := &View{full: b, initials: newInitials(&b.Museum.People), byGenus: map[string][]int{}, withheld: map[string]string{}}
-	for _, n := range b.Museum.Names.All {
-		if book.MarkedSensitive(n.Given.Sensitive) && n.Key() != "" {
-			g := genusOf(n.Key())
-			v.byGenus[g] = append(v.byGenus[g], len(v.sensitive))
-			v.sensitive = append(v.sensitive, n)
-		}
-	}
-	v.Book = &Book{inner: b.Map(v.museum(), v.entry)}
+	v := newView(b)
+	v.Book = &Book{inner: b.Map(v.museum(), v.entry), view: v}
 	v.Book.Museum.Places = v.places()
 	return v
 }
 
-// places are the standing localities but those that only withheld records
-// name.
+// ForStaff is a view in which everything is shown, for the museum's own staff
+// and for a named partner: what is made of it is not for the public.
+func ForStaff(b *book.Book) *View {
+	v := newView(b)
+	v.staff = true
+	v.Book = &Book{inner: b, view: v}
+	return v
+}
+
+func newView(b *book.Book) *View {
+	v := &View{full: b, initials: newInitials(&b.Museum.People), withheld: map[string]*mark{}, released: map[string]dates.Day{}}
+	for _, l := range b.Museum.Sensitive.Withhold {
+		v.more = append(v.more, l.Text)
+	}
+	v.taxa = v.newTaxa(&b.Museum.Names)
+	v.spots = v.spotsIn(b.Museum.Places)
+	return v
+}
+
+// Class is how strictly a record of this number is withheld now.
+func (v *View) Class(n ledger.Number) Class {
+	c := Open
+	if m := v.withheld[n.Key()]; m != nil {
+		c = m.class
+	}
+	if h := v.held[n.Key()]; h != nil {
+		c = max(c, h.Class)
+	}
+	return c
+}
+
+// Hidden reports whether a record of this number is withheld now.
+func (v *View) Hidden(n ledger.Number) bool { return v.Class(n) != Open }
+
+// facts are what of a record decides whether it is withheld.
+type facts struct {
+	mark    book.Mark
+	words   *ledger.Sensitive // of the mark; nil: not at hand
+	private bool
+	names   []string // in any words
+	since   []string // of these, those given after the release
+	family  string
+	where
+}
+
+// judge is the strictest mark of a record that no release ended; nil when it
+// is not withheld.
+func (v *View) judge(f *facts, released dates.Day) *mark {
+	var m *mark
+	if f.mark.Set && (released == 0 || f.mark.On > released) {
+		m = &mark{class: v.classOf(f.mark.Category), on: f.mark.On, written: f.mark.Category}
+		if f.words != nil {
+			m.why, m.review = f.words.Why.Text, f.words.Review.Text
+		}
+	}
+	m = stricter(m, v.taxa.unreleased(f.names, f.family, released, f.since))
+	m = stricter(m, v.spotted(f.where, released))
+	if f.private {
+		m = stricter(m, &mark{class: privateClass, private: true})
+	}
+	return m
+}
+
+// ofEntry is the facts of a record's digest.
+func ofEntry(e *book.Entry) *facts {
+	f := &facts{mark: e.Mark, private: e.Flags.Has(book.Private), since: e.Since, family: e.Family,
+		where: where{e.Locality, e.District, e.Positioned, e.Lat, e.Lon, e.Uncertainty}}
+	f.names = append(append(append(f.names, e.NameKey), e.Once...), e.Beside...)
+	return f
+}
+
+// ofRecord is the facts of one version of a record.
+func (v *View) ofRecord(r *ledger.Record, released dates.Day) *facts {
+	f := &facts{mark: book.MarkOf(r.Sensitive), words: &r.Sensitive, private: r.Place.Private.Text == "yes", family: r.Family.Text}
+	f.names = []string{r.CoverName.Text, r.FiledUnder.Name.Text}
+	order := v.full.Museum.Conventions.Order
+	for i := range r.Determinations {
+		d := &r.Determinations[i]
+		if d.Mistake.Set() || opinion.KindOf(d.Kind.Text) == opinion.Not {
+			continue
+		}
+		f.names = append(f.names, d.Name.Text)
+		if released != 0 {
+			if on := dates.Read(d.Date.Text, order); on.Known() && on.Last > released {
+				f.since = append(f.since, d.Name.Text)
+			}
+		}
+	}
+	for i := range r.Types {
+		if !r.Types[i].Mistake.Set() {
+			f.names = append(f.names, r.Types[i].Of.Text)
+		}
+	}
+	if len(v.spots) > 0 {
+		_, p := reading.PositionOf(r, v.full.Museum.Conventions)
+		f.where = where{r.Place.Locality.Text, r.Place.District.Text, p.Known, p.Lat, p.Lon, p.Radius()}
+	}
+	return f
+}
+
+// why is why a version of a record is withheld; nil when it is not. The
+// release that counts is that of the present version: what was marked before
+// it is free in every version.
+func (v *View) why(r *ledger.Record) *Withheld {
+	if v.staff {
+		return nil
+	}
+	n, ok := ledger.NumberOfPath(r.Path)
+	if !ok {
+		n = ledger.Number(r.Specimen.Text)
+	}
+	released := book.MarkOf(r.Sensitive).Released
+	if v.full.Find(n) != nil {
+		released = v.released[n.Key()]
+	}
+	m := stricter(v.judge(v.ofRecord(r, released), released), v.withheld[n.Key()])
+	if m == nil {
+		return nil
+	}
+	return &Withheld{Class: m.class, Why: m.why, Category: m.written, Review: m.review, Name: m.name, Private: m.private}
+}
+
+// entry is the public form of an entry.
+func (v *View) entry(e book.Entry) book.Entry {
+	if e.Mark.Released != 0 {
+		v.released[e.Number.Key()] = e.Mark.Released
+	}
+	m := v.judge(ofEntry(&e), e.Mark.Released)
+	e.Findings, e.Sic = nil, nil
+	e.Who, e.Links, e.Latest, e.LatestIn = "", nil, 0, "" // the checks alone look at them
+	e.Mark, e.Beside, e.Since = book.Mark{}, nil, nil
+	e.Collector, e.With, e.By = v.initials.names(e.Collector), v.initials.list(e.With), v.initials.names(e.By)
+	if len(e.People) > 0 {
+		e.People = slices.Clone(e.People)
+		for i := range e.People {
+			e.People[i] = v.initials.names(e.People[i])
+		}
+	}
+	e.Flags &^= book.Sensitive
+	if m == nil {
+		return e
+	}
+	v.withheld[e.Number.Key()] = m
+	v.withhold(&e, m.class)
+	return e
+}
+
+// withhold takes out of an entry what is withheld of its class.
+func (v *View) withhold(e *book.Entry, c Class) {
+	e.Flags |= book.Sensitive
+	e.Locality, e.Images, e.Sums = "", nil, nil
+	e.Flags &^= book.Imaged | book.Told
+	cell := (*Cell)(nil)
+	if e.Positioned {
+		cell = CellOf(e.Lat, e.Lon, e.Uncertainty, c)
+	}
+	if e.Positioned = cell != nil; cell != nil {
+		e.Lat, e.Lon, e.Uncertainty = cell.Lat, cell.Lon, cell.Metres
+	} else {
+		e.Lat, e.Lon, e.Uncertainty = 0, 0, 0
+	}
+	if c.Dated() {
+		return
+	}
+	if e.Flags.Has(book.NamedDated) && (e.Flags.Has(book.LabelDate) || !e.Dated || int(e.NamedFirst)-int(e.Last) < aboutThen) {
+		e.Flags &^= book.NamedDated
+		e.NamedFirst, e.NamedOn = 0, 0
+	}
+	e.Flags &^= book.LabelDate
+	e.CollNo, e.Date, e.District, e.With = "", "", "", ""
+	year := e.First.Year()
+	if e.Dated = c == High && e.Dated && year == e.Last.Year(); e.Dated {
+		e.First, e.Last = dates.DayOf(year, 1, 1), dates.DayOf(year, 12, 31)
+	} else {
+		e.First, e.Last, e.Uncertain = 0, 0, false
+	}
+}
+
+// places are the standing localities but those that are sensitive or private,
+// and those that only withheld records name.
 func (v *View) places() []ledger.NamedPlace {
-	named := map[int]bool{} // places in the list that a withheld record names
 	all := v.full.Museum.Places
+	out := make([]ledger.NamedPlace, 0, len(all))
+	secret := v.namedInSecret(all)
+	for i := range all {
+		marked := slices.ContainsFunc(v.spots, func(s spot) bool { return s.listing == i })
+		if !secret[i] && !marked {
+			p := all[i]
+			p.Sensitive = ledger.Sensitive{}
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// namedInSecret are the places of a list that withheld records name and no
+// other does.
+func (v *View) namedInSecret(all []ledger.NamedPlace) map[int]bool {
+	named := map[int]bool{}
 	for e := range v.full.All() {
 		if !v.Hidden(e.Number) {
 			continue
@@ -71,162 +261,5 @@ func (v *View) places() []ledger.NamedPlace {
 			}
 		}
 	}
-	var out []ledger.NamedPlace
-	for i := range all {
-		if !named[i] {
-			out = append(out, all[i])
-		}
-	}
-	return out
-}
-
-func genusOf(key string) string {
-	n, err := names.Read(key)
-	if err != nil || n.Genus == "" {
-		return key
-	}
-	return n.Genus
-}
-
-// marked is the sensitive name that a name is, lies below or is a synonym of;
-// nil when there is none.
-func (v *View) marked(key string) *book.Name {
-	if key == "" || len(v.sensitive) == 0 {
-		return nil
-	}
-	try := []string{key}
-	if a := v.full.Museum.Names.Accepted(key); a != nil && a.Key() != key {
-		try = append(try, a.Key())
-	}
-	for _, k := range try {
-		for _, i := range v.byGenus[genusOf(k)] {
-			n := v.sensitive[i]
-			if opinion.Within(k, n.Key()) {
-				return n
-			}
-			if a := v.full.Museum.Names.Accepted(n.Key()); a != nil && opinion.Within(k, a.Key()) {
-				return n
-			}
-		}
-	}
-	return nil
-}
-
-// markedWords is marked of any name that words give.
-func (v *View) markedWords(words string) *book.Name {
-	for _, k := range reading.ReadName(words).Keys {
-		if n := v.marked(k); n != nil {
-			return n
-		}
-	}
-	return nil
-}
-
-// entry is the public form of an entry.
-func (v *View) entry(e book.Entry) book.Entry {
-	e.Findings, e.Sic = nil, nil
-	e.Who, e.Links, e.Latest, e.LatestIn = "", nil, 0, "" // the checks alone look at them
-	e.Collector, e.With, e.By = v.initials.names(e.Collector), v.initials.list(e.With), v.initials.names(e.By)
-	if len(e.People) > 0 {
-		e.People = slices.Clone(e.People)
-		for i := range e.People {
-			e.People[i] = v.initials.names(e.People[i])
-		}
-	}
-	hide := e.Flags.Has(book.Sensitive)
-	name := ""
-	for _, k := range append([]string{e.NameKey}, e.Once...) {
-		if n := v.marked(k); n != nil && !hide {
-			hide, name = true, n.Key()
-		}
-	}
-	if !hide {
-		return e
-	}
-	v.withheld[e.Number.Key()] = name
-	e.Flags |= book.Sensitive
-	e.CollNo, e.Date, e.First, e.Last, e.Dated, e.Uncertain = "", "", 0, 0, false, false
-	e.District, e.Locality, e.Positioned, e.Lat, e.Lon, e.Uncertainty = "", "", false, 0, 0, 0
-	e.Images = nil
-	if e.Flags.Has(book.LabelDate) {
-		e.Flags &^= book.NamedDated
-		e.NamedFirst, e.NamedOn = 0, 0
-	}
-	e.Flags &^= book.Imaged | book.LabelDate
-	return e
-}
-
-// Hidden reports whether a record of this number is withheld now.
-func (v *View) Hidden(n ledger.Number) bool {
-	_, ok := v.withheld[n.Key()]
-	return ok || v.held[n.Key()] != nil
-}
-
-// Record is what everybody may see of one version of a record, which may be
-// any version in its history: it is withheld when the present record is, or
-// when that version itself is marked or has a marked name. Withheld is nil
-// when all of it may be seen. r stays as it is.
-func (v *View) Record(r *ledger.Record) (*ledger.Record, *Withheld) {
-	w := v.Why(r)
-	out := v.rewrite(r, w)
-	return out, w
-}
-
-// Published is Record as a file that may be public: words that are withheld
-// are replaced by their sentence, so that none is blank.
-func (v *View) Published(r *ledger.Record) (*ledger.Record, *Withheld) {
-	out, w := v.Record(r)
-	if w != nil && w.filled != nil {
-		out = w.filled
-	}
-	return out, w
-}
-
-// why is why a version of a record is withheld; nil when it is not.
-func (v *View) why(r *ledger.Record) *Withheld {
-	if s := r.Sensitive; book.MarkedSensitive(s) {
-		return &Withheld{Class: ClassOf(s.Category.Text), Why: s.Why.Text, Category: s.Category.Text, Review: s.Review.Text}
-	}
-	n, _ := ledger.NumberOfPath(r.Path)
-	n = cmp.Or(n, ledger.Number(r.Specimen.Text))
-	key, hidden := v.withheld[n.Key()]
-	name := v.full.Museum.Names.Find(key)
-	if len(v.sensitive) > 0 && name == nil {
-		for i := range r.Determinations {
-			if d := &r.Determinations[i]; d.Mistake.Set() || opinion.KindOf(d.Kind.Text) == opinion.Not {
-				continue
-			}
-			name = cmp.Or(name, v.markedWords(r.Determinations[i].Name.Text))
-		}
-		name = cmp.Or(name, v.markedWords(r.FiledUnder.Name.Text))
-	}
-	switch {
-	case name != nil:
-		s := name.Given.Sensitive
-		return &Withheld{Class: ClassOf(s.Category.Text), Why: s.Why.Text, Category: s.Category.Text, Review: s.Review.Text, Name: name.Given.Name.Text}
-	case hidden:
-		return &Withheld{Class: Extreme}
-	}
-	return nil
-}
-
-// museum is the museum's files without what nobody may see.
-func (v *View) museum() *book.Museum {
-	m := *v.full.Museum
-	m.Findings = nil
-	m.People = m.People.Map(func(p ledger.Person) ledger.Person {
-		p.Email = ledger.Leaf{}
-		if p.Initials.Text == "yes" {
-			in := ledger.Leaf{Text: v.initials.of(p.Name.Text)}
-			p = ledger.Person{Name: in, Initials: p.Initials}
-		}
-		return p
-	})
-	if !v.initials.none() {
-		m.Names = m.Names.Map(func(n ledger.NameEntry) ledger.NameEntry {
-			n.By.Text, n.Source.Text = v.initials.names(n.By.Text), v.initials.text(n.Source.Text)
-			return n
-		})
-	}
-	return &m
+	return named
 }

@@ -2,6 +2,7 @@ package public
 
 import (
 	"cmp"
+	"strconv"
 	"strings"
 
 	"blotter/ledger"
@@ -16,6 +17,7 @@ type Withheld struct {
 	Review   string   // when it is looked at again, as written
 	Name     string   // the name that is marked; "" when it is the record or its place
 	Private  bool     // a private garden or house
+	Pictures int      // how many pictures are held back
 	Fields   []string // dotted paths of what the record says and is not shown, in field order
 
 	filled *ledger.Record
@@ -33,8 +35,8 @@ func (w *Withheld) Reason() string {
 // Sentence is what stands in the place of the words of a field.
 func (w *Withheld) Sentence(field string) string { return "withheld: " + w.Reason() }
 
-// Info is WithheldInfo's text for people and machines: what is not shown and
-// why (Darwin Core informationWithheld).
+// WithheldInfo says what is not shown and why, for exports (Darwin Core
+// informationWithheld).
 func (w *Withheld) WithheldInfo() string {
 	words := "exact place"
 	if !w.Class.Dated() {
@@ -49,6 +51,12 @@ func (w *Withheld) WithheldInfo() string {
 	}
 	if w.Review != "" {
 		out += "; to be looked at again in " + w.Review
+	}
+	switch {
+	case w.Pictures == 1:
+		out += "; a picture is held"
+	case w.Pictures > 1:
+		out += "; " + strconv.Itoa(w.Pictures) + " pictures are held"
 	}
 	return out
 }

@@ -83,3 +83,10 @@ func absenceOfPlace(n places.None) Absence {
 	}
 	return Unread
 }
+
+// PositionOf is the Date and Position of Of, for whoever needs nothing else.
+func PositionOf(r *ledger.Record, c Conventions) (Date, Position) {
+	x := NewReader(c)
+	date := x.date(r.Date.Text, byHand(&r.Read.Date), c.Collected())
+	return date, positionOf(r.Place, byHand(&r.Read.Position), date)
+}
