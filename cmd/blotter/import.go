@@ -40,6 +40,9 @@ func runImport(ctx context.Context, c *call) error {
 		return misuse("which table? One file at a time").try("blotter import old-register.csv")
 	}
 	file := inDir(c.Dir, c.args[0])
+	if isArchive(file) {
+		return c.importArchive(ctx, file)
+	}
 	content, err := readTableFile(file)
 	if err != nil {
 		return err

@@ -9,9 +9,21 @@ import (
 	"strings"
 )
 
-// lookOver compares meta.xml with the files: every file is there, and every
-// file of an entity has the same columns, of which each field is one.
-func (a *Archive) lookOver() error {
+// Check compares meta.xml with the files: every file is there, and every file
+// of an entity has the same columns, of which each field is one. Stars does it
+// first.
+func (a *Archive) Check() error {
+	if a.wide != nil {
+		return nil
+	}
+	if err := a.check(); err != nil {
+		a.wide = nil
+		return err
+	}
+	return nil
+}
+
+func (a *Archive) check() error {
 	a.wide, a.columns = map[*Entity]int{}, map[*Entity][]string{}
 	if len(a.Extensions) > 0 && a.Core.ID < 0 {
 		return errors.New("read meta.xml: core: no id element; the extensions name the rows of the core by it")

@@ -26,7 +26,7 @@ type Line struct {
 
 // Columns are the fields of an entity and, behind them, the columns of its
 // files that meta.xml does not speak of, by their headings: a cell that nobody
-// declared is read all the same. Ask after Stars has begun.
+// declared is read all the same. Ask after Check.
 func (a *Archive) Columns(e *Entity) []string { return a.columns[e] }
 
 // Stars reads the archive: each row of the core, in order, with its extension
@@ -52,7 +52,7 @@ func (a *Archive) Stars(ctx context.Context, tmp string) iter.Seq2[*Star, error]
 const checkEvery = 1024
 
 func (a *Archive) stars(ctx context.Context, tmp string, yield func(*Star, error) bool) error {
-	if err := a.lookOver(); err != nil {
+	if err := a.Check(); err != nil {
 		return err
 	}
 	spools := make([]*spool, len(a.Extensions))

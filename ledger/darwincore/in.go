@@ -1,0 +1,268 @@
+package darwincore
+
+import (
+	"strconv"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/archive"
+	"blotter/ledger/dates"
+	"blotter/ledger/reading"
+)
+
+// In makes records of the rows of an archive. An archive that Blotter wrote is
+// taken back field by field (see Homes); in any other a term feeds the field
+// that means the same, words as written before what somebody made of them.
+// What has no home is kept to the letter under import:, under its term's name.
+// Not for several goroutines at once.
+type In struct {
+	opts InOptions
+	core *inColumns
+	exts []*inColumns
+	ours bool // the archive has our form
+	kin  bool // and comes from this very museum
+	read *reading.Reader
+}
+
+// InOptions are what an import needs besides the archive.
+type InOptions struct {
+	Name        string              // of the archive, for the grounds of readings
+	Code        string              // the museum's code
+	Prefix      string              // of its numbers: a catalogNumber that bears it is the number of the sheet
+	By          string              // who imports
+	Today       dates.Day           //
+	Conventions reading.Conventions // how the museum reads
+	Mapping     *ledger.Mapping     // which columns of the core feed which fields; nil: the usual ones
+}
+
+// inColumns are the columns of the core or of an extension.
+type inColumns struct {
+	kind   string // local name of the row type: Identification
+	heads  []string
+	at     map[string]int // by local name, or whole name where two share one
+	order  dates.Order    // of dates in figures, when meta.xml says
+	form   string         // that dateFormat
+	mapped *inMapping     // of the core, when there is a mapping
+}
+
+// NewIn prepares for the rows of an archive. It is an error when the archive
+// contradicts itself, or the mapping names columns or fields that are not
+// there.
+func NewIn(a *archive.Archive, o InOptions) (*In, error) {
+	if err := a.Check(); err != nil {
+		return nil, err
+	}
+	in := &In{opts: o, core: newInColumns(a, &a.Core), read: reading.NewReader(o.Conventions)}
+	for i := range a.Extensions {
+		in.exts = append(in.exts, newInColumns(a, &a.Extensions[i]))
+	}
+	in.ours = isOurs(&a.Meta)
+	if o.Mapping != nil {
+		var err error
+		if in.core.mapped, err = newInMapping(o.Mapping, in.core); err != nil {
+			return nil, err
+		}
+		in.ours = false
+	}
+	return in, nil
+}
+
+func newInColumns(a *archive.Archive, e *archive.Entity) *inColumns {
+	c := &inColumns{kind: archive.LocalName(e.RowType), at: map[string]int{}, form: e.Dates}
+	switch strings.ToUpper(strings.NewReplacer("-", "/", ".", "/").Replace(e.Dates)) {
+	case "DD/MM/YYYY", "D/M/YYYY", "DD/MM/YY":
+		c.order = dates.OrderOf("day-month")
+	case "MM/DD/YYYY", "M/D/YYYY", "MM/DD/YY":
+		c.order = dates.OrderOf("month-day")
+	}
+	for i, term := range a.Columns(e) {
+		head := archive.LocalName(term)
+		if _, taken := c.at[head]; taken || head == "" {
+			head = term
+		}
+		c.heads = append(c.heads, head)
+		c.at[head] = i
+	}
+	return c
+}
+
+// Feeds says which columns of the core feed a field as a rule, which are kept
+// under import:, and which are left out.
+func (in *In) Feeds() (fed, kept, left []string) {
+	for _, head := range in.core.heads {
+		switch {
+		case in.ours && in.derived(head), in.core.mapped.ignores(head):
+			left = append(left, head)
+		case in.feeds(head):
+			fed = append(fed, head)
+		default:
+			kept = append(kept, head)
+		}
+	}
+	return fed, kept, left
+}
+
+// Ours reports whether the archive has the form that Blotter writes.
+func (in *In) Ours() bool { return in.ours }
+
+// Numbered reports whether rows may bear numbers of this museum.
+func (in *In) Numbered() bool {
+	if in.core.mapped != nil {
+		return in.core.mapped.number != ""
+	}
+	_, has := in.core.at["catalogNumber"]
+	return has && (in.opts.Prefix != "" || in.ours)
+}
+
+// Key is what a row is known by in another version of the archive, and what
+// these versions have in common: an occurrenceID is known everywhere, the id of
+// the core only under the name of its file (list is then empty).
+func (in *In) Key(s *archive.Star) (key, list string) {
+	if i, ok := in.core.at["occurrenceID"]; ok {
+		if id := strings.TrimSpace(s.Cells[i]); id != "" {
+			return id, "occurrenceID"
+		}
+	}
+	return s.ID, ""
+}
+
+// Record makes the record of one row of the core and the rows of its
+// extensions. Its specimen is empty when the row bears no number of this
+// museum. why says what hinders, when no record can be made.
+func (in *In) Record(s *archive.Star) (rec *ledger.Record, why string) {
+	m := &making{in: in, has: map[string]bool{}}
+	core := newInRow(in.core, s.Cells)
+	if in.ours {
+		in.takeBack(m, core, s)
+	} else {
+		in.take(m, core, s)
+	}
+	if !m.full() && m.list[0].Value == string(ledger.Full) {
+		m.list[0].Value = string(ledger.Draft)
+	}
+	m.list = append(m.list, m.kept...)
+	rec, err := ledger.Unflatten(m.list)
+	if err != nil {
+		return nil, err.Error()
+	}
+	in.fileAs(rec, m.accepted)
+	return rec, ""
+}
+
+// making is one record being made.
+type making struct {
+	in       *In
+	list     []ledger.KV
+	kept     []ledger.KV // what goes under import:
+	has      map[string]bool
+	dets     []inName
+	types    int
+	images   int
+	dups     int
+	parts    int
+	accepted int // the determination that holds by the archive, from 1; 0: it does not say
+}
+
+// put adds words to a field; empty ones add nothing.
+func (m *making) put(path, words string) {
+	if words != "" {
+		m.list = append(m.list, ledger.KV{Key: path, Value: words})
+		m.has[path] = true
+	}
+}
+
+// keep puts words under import:.
+func (m *making) keep(name, words string) {
+	if words != "" {
+		m.kept = append(m.kept, ledger.KV{Key: "import." + name, Value: words})
+	}
+}
+
+// full reports whether collector, date and place are there.
+func (m *making) full() bool {
+	if !m.has["collector"] || !m.has["date"] {
+		return false
+	}
+	for path := range m.has {
+		if strings.HasPrefix(path, "place.") {
+			return true
+		}
+	}
+	return false
+}
+
+// inRow is one row whose cells are taken one by one.
+type inRow struct {
+	*inColumns
+	cells []string
+	used  []bool
+}
+
+func newInRow(c *inColumns, cells []string) *inRow {
+	return &inRow{inColumns: c, cells: cells, used: make([]bool, len(cells))}
+}
+
+// peek is the words of a term, without blanks around them.
+func (r *inRow) peek(term string) string {
+	i, ok := r.at[term]
+	if !ok || i >= len(r.cells) || r.used[i] {
+		return ""
+	}
+	words := strings.TrimSpace(r.cells[i])
+	if r.mapped.nothing(words) {
+		return ""
+	}
+	return words
+}
+
+// take is the words of a term, which are then in a field.
+func (r *inRow) take(term string) string {
+	words := r.peek(term)
+	if words != "" {
+		r.used[r.at[term]] = true
+	}
+	return words
+}
+
+// first takes the words of the first of several terms that says something.
+func (r *inRow) first(terms ...string) string {
+	for _, t := range terms {
+		if words := r.take(t); words != "" {
+			return words
+		}
+	}
+	return ""
+}
+
+// whole is the cell of a term to the letter, which is then used.
+func (r *inRow) whole(term string) string {
+	i, ok := r.at[term]
+	if !ok || i >= len(r.cells) {
+		return ""
+	}
+	r.used[i] = true
+	return r.cells[i]
+}
+
+// use marks a term as said by a field, without its words.
+func (r *inRow) use(terms ...string) {
+	for _, t := range terms {
+		if i, ok := r.at[t]; ok && i < len(r.used) {
+			r.used[i] = true
+		}
+	}
+}
+
+// keepRest puts every cell that no field took under import:; of an extension's
+// row behind what it is.
+func (m *making) keepRest(r *inRow, before string) {
+	for i, words := range r.cells {
+		if words = strings.TrimSpace(words); words == "" || r.used[i] || r.mapped.ignores(r.heads[i]) {
+			continue
+		}
+		m.keep(before+r.heads[i], words)
+	}
+}
+
+// ordinal is what stands before the columns of the nth row of an extension.
+func ordinal(what string, n int) string { return what + " " + strconv.Itoa(n) + ": " }
