@@ -12,6 +12,7 @@ type Museum struct {
 	Numbering   Numbering   `yaml:"numbering"`
 	Timezone    Leaf        `yaml:"timezone"` // IANA name; default UTC
 	Site        Site        `yaml:"site"`
+	Dataset     Dataset     `yaml:"dataset"`
 	PlaceLevels []Leaf      `yaml:"place_levels"` // the museum's own words for country, province, district
 	Dates       DateHabits  `yaml:"dates"`
 	Severity    []Override  `yaml:"severity"` // codes raised from warning to error
@@ -36,6 +37,19 @@ type Site struct {
 	Language Leaf `yaml:"language"`
 	Licence  Leaf `yaml:"licence"`
 	Contact  Leaf `yaml:"contact"`
+}
+
+// Dataset is what archives say of themselves; what is empty comes from Site
+// and the museum's name.
+type Dataset struct {
+	Title       Leaf   `yaml:"title"`
+	Description Leaf   `yaml:"description"`
+	Creators    []Leaf `yaml:"creators"`
+	Contact     Leaf   `yaml:"contact"` // mail or web address
+	ID          Leaf   `yaml:"id"`      // of the data set, as a registry gave it
+	Institution Leaf   `yaml:"institution_id"`
+	Collection  Leaf   `yaml:"collection_code"`
+	Methods     Leaf   `yaml:"methods"`
 }
 
 // DateHabits settle ambiguous dates of old material.

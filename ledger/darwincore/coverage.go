@@ -1,10 +1,14 @@
 package darwincore
 
 import (
+	"cmp"
 	"math"
 	"slices"
+	"strconv"
+	"strings"
 
 	"blotter/ledger/dates"
+	"blotter/ledger/land"
 )
 
 // Coverage is what the sheets of a data set cover, as far as they say it.
@@ -16,14 +20,13 @@ type Coverage struct {
 	Dated        int // with a date
 	First, Last  dates.Day
 	families     map[string]int
-	genera       map[string]int
+	countries    map[string]int // by code
 }
 
-// add counts one sheet. A position counts with its radius, so that the box
-// holds the plant; a box across the antimeridian is drawn around the world.
+// add counts one sheet, each position as the point that is exported.
 func (c *Coverage) add(s *Sheet) {
 	if c.families == nil {
-		c.families, c.genera = map[string]int{}, map[string]int{}
+		c.families, c.countries = map[string]int{}, map[string]int{}
 		c.West, c.East, c.South, c.North = math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
 	}
 	c.Sheets++
@@ -42,16 +45,31 @@ func (c *Coverage) add(s *Sheet) {
 	if f := n.familyOr(s.Record.Family); f != "" {
 		c.families[f]++
 	}
-	if n.genus != "" {
-		c.genera[n.genus]++
+	if code := s.countryCode(); code != "" {
+		c.countries[code]++
 	}
 }
 
 // Families are the families that the sheets belong to, sorted.
 func (c *Coverage) Families() []string { return sortedKeys(c.families) }
 
-// Genera are the genera, sorted.
-func (c *Coverage) Genera() []string { return sortedKeys(c.genera) }
+// where are the countries, most sheets first, in words.
+func (c *Coverage) where() string {
+	codes := sortedKeys(c.countries)
+	slices.SortStableFunc(codes, func(a, b string) int { return cmp.Compare(c.countries[b], c.countries[a]) })
+	var names []string
+	for _, code := range codes {
+		names = append(names, land.Name(code))
+	}
+	const most = 12
+	switch {
+	case len(names) == 0:
+		return "The places of all specimens that have a position"
+	case len(names) > most:
+		return strings.Join(names[:most], ", ") + " and " + strconv.Itoa(len(names)-most) + " other countries"
+	}
+	return strings.Join(names, ", ")
+}
 
 func sortedKeys(m map[string]int) []string {
 	out := make([]string, 0, len(m))

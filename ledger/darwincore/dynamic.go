@@ -1,6 +1,7 @@
 package darwincore
 
 import (
+	"bytes"
 	"encoding/json"
 	"strconv"
 	"strings"
@@ -101,7 +102,7 @@ func (s *Sheet) isLeft(path string) bool {
 	case "with":
 		return !s.Record.Collector.Set()
 	case "images.licence":
-		return s.partOfList(path, func(i int) bool { l := s.Record.Images[i].Licence.Text; return LicenceAddress(l) != l })
+		return s.partOfList(path, func(i int) bool { l := s.Record.Images[i].Licence.Text; return LicenceWords(LicenceAddress(l)) != l })
 	case "writings.text":
 		return ambiguousLabels(s.Record)
 	}
@@ -147,10 +148,22 @@ func withoutNumbers(path string) string {
 	return path
 }
 
+// appendJSON appends a text as JSON has it.
 func appendJSON(b []byte, s string) []byte {
-	t, err := json.Marshal(s)
-	if err != nil { // no text makes one
+	for i := range len(s) {
+		if c := s[i]; c < ' ' || c == '"' || c == '\\' || c >= 0x7f {
+			return appendQuoted(b, s)
+		}
+	}
+	return append(append(append(b, '"'), s...), '"')
+}
+
+func appendQuoted(b []byte, s string) []byte {
+	var out bytes.Buffer
+	e := json.NewEncoder(&out)
+	e.SetEscapeHTML(false)
+	if e.Encode(s) != nil { // no text makes an error
 		return append(b, `""`...)
 	}
-	return append(b, t...)
+	return append(b, bytes.TrimSuffix(out.Bytes(), []byte("\n"))...)
 }

@@ -27,9 +27,14 @@ func (m *idMaker) occurrence(n ledger.Number) string {
 	if m.base != "" {
 		return m.base + strings.TrimSuffix(n.Path(), ".yaml") + ".html"
 	}
+	return uuid("herbarium:" + m.code + "/" + string(n))
+}
+
+// uuid is the name-based UUID of a text.
+func uuid(name string) string {
 	h := sha1.New() // what version 5 is made with; it hides nothing and guards nothing
 	h.Write(namespaceURL)
-	h.Write([]byte("herbarium:" + m.code + "/" + string(n)))
+	h.Write([]byte(name))
 	u := h.Sum(nil)[:16]
 	u[6], u[8] = u[6]&0x0f|0x50, u[8]&0x3f|0x80
 	s := hex.EncodeToString(u)

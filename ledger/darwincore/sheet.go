@@ -18,6 +18,7 @@ type Dataset struct {
 	Partner  string         // for whom it is made, everything in it; "": everybody
 
 	ids   idMaker
+	pack  string // packageID
 	words *wordCache
 }
 

@@ -29,6 +29,7 @@ func NewDataset(museum *book.Museum, revision string, date time.Time, zone *time
 	}
 	return &Dataset{Museum: museum, Revision: revision, Date: date, Zone: zone, Partner: partner,
 		ids:   idMaker{base: base, code: museum.Code.Text},
+		pack:  uuid("herbarium:" + museum.Code.Text),
 		words: &wordCache{names: map[string]*named{}, orcids: map[string]string{}}}
 }
 
@@ -67,6 +68,10 @@ var recordTerms = []Term{
 		return r.OccurrenceID()
 	}},
 	{"institutionCode", DwC, "`code` of blotter.yaml", func(r Row) string { return r.Museum.Code.Text }},
+	{"institutionID", DwC, "`dataset.institution_id` of blotter.yaml", func(r Row) string { return r.Museum.Dataset.Institution.Text }},
+	{"collectionCode", DwC, "`dataset.collection_code` of blotter.yaml", func(r Row) string { return r.Museum.Dataset.Collection.Text }},
+	{"datasetName", DwC, "`dataset.title` of blotter.yaml, else `site.title`", func(r Row) string { return r.Title() }},
+	{"datasetID", DwC, "`dataset.id` of blotter.yaml, else a UUID made of `code`", func(r Row) string { return r.ID() }},
 	{"ownerInstitutionCode", DwC, "`name` of blotter.yaml", func(r Row) string { return r.Museum.Name.Text }},
 	constant("basisOfRecord", DwC, "PreservedSpecimen", "always PreservedSpecimen"),
 	{"informationWithheld", DwC, "what is withheld and why", func(r Row) string { return withheldInfo(r.Sheet) }},

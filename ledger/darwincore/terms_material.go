@@ -209,3 +209,21 @@ func LicenceAddress(words string) string {
 	}
 	return words
 }
+
+// LicenceWords is the usual short form of a licence of Creative Commons by its
+// address; other words stay as they are.
+func LicenceWords(address string) string {
+	switch rest, ok := strings.CutPrefix(address, "https://creativecommons.org/"); {
+	case !ok:
+	case rest == "publicdomain/zero/1.0/legalcode":
+		return "CC0 1.0"
+	case rest == "publicdomain/mark/1.0/":
+		return "Public Domain Mark 1.0"
+	default:
+		rest, ok = strings.CutPrefix(rest, "licenses/")
+		if terms, version, two := strings.Cut(strings.TrimSuffix(rest, "/"), "/"); ok && two {
+			return "CC " + strings.ToUpper(terms) + " " + version
+		}
+	}
+	return address
+}
