@@ -33,9 +33,9 @@ func CellOf(lat, lon, metres float64, c Class) *Cell {
 }
 
 // floor is the grid line at or below v. Decimals such as 60.7 are not exact
-// in binary: what is within a millionth of a line stands on it.
+// in binary: what is as good as on a line stands on it.
 func floor(v float64) float64 {
-	if r := math.Round(v); math.Abs(v-r) < 1e-6 {
+	if r := math.Round(v); math.Abs(v-r) < 1e-8 {
 		return r
 	}
 	return math.Floor(v)

@@ -1,6 +1,7 @@
 package public
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -25,16 +26,17 @@ var decisions = map[ledger.FileKind]map[Shown]string{
 	ledger.RecordKind: {
 		Everyone: `specimen entry kept_as parts parts.part parts.number parts.fate cover_name family collector
 			place place.country place.province place.private description phenology abundance origin cautions
-			determinations.* filed_under.* types.*
+			determinations.* filed_under.* types.* read
 			annotations annotations.kind annotations.by annotations.date
 			images images.file images.shows images.photographer images.licence images.public images.safe
+			read.country read.person read.country.is read.country.by read.country.date read.person.is read.person.by read.person.date
 			checked.* sensitive.* fate fate.is fate.by fate.date`,
 		Gathered: `with coll_no date place.district substrate host depth associates population taken
-			former_herbarium images.date read read.date.* fate.to`,
+			former_herbarium images.date read.date.* fate.to`,
 		Located: `accession place.locality place.position place.datum place.gps_accuracy place.uncertainty place.position_by
 			place.elevation place.elevation_by habitat garden source_place project fieldbook.* further_numbers exsiccata.*
 			annotations.what duplicates.* same_gathering shares_sheet images.checksum writings.* remarks
-			read.country.* read.person.* read.position.* read.elevation.* fate.why`,
+			read.country.uncertainty read.country.from read.country.why read.person.uncertainty read.person.from read.person.why read.position.* read.elevation.* fate.why`,
 		Staff: `parts.where permit sic.* import`,
 	},
 	ledger.MuseumKind: {
@@ -125,3 +127,7 @@ func withoutNumbers(path string) string {
 	parts = slices.DeleteFunc(parts, func(p string) bool { return strings.Trim(p, "0123456789") == "" })
 	return strings.Join(parts, ".")
 }
+
+// DecidedPaths are the paths that decisions.go names in one kind of file, in
+// order.
+func DecidedPaths(k ledger.FileKind) []string { return slices.Sorted(maps.Keys(decided()[k])) }

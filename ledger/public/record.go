@@ -166,8 +166,11 @@ func (v *View) early(r *ledger.Record, gathered reading.Date, c Class) func(ledg
 		if !strings.HasSuffix(kv.Key, ".date") || reading.AbsenceOf(kv.Value) != reading.Present {
 			return false
 		}
-		if label[kv.Key] || !gathered.Known || kv.Value == r.Date.Text {
-			return label[kv.Key] || kv.Value == r.Date.Text || strings.HasPrefix(kv.Key, "determinations.")
+		if label[kv.Key] || kv.Value == r.Date.Text {
+			return true
+		}
+		if !gathered.Known { // words that cannot be read may name any day
+			return reading.AbsenceOf(r.Date.Text) == reading.Present
 		}
 		d := dates.Read(kv.Value, order)
 		return !d.Known() || d.OpenStart || int(d.First)-int(gathered.Last) < aboutThen
