@@ -22,6 +22,12 @@ type exportKind struct {
 func exportKinds() []exportKind {
 	return []exportKind{
 		{Name: "dwca", Ending: ".zip", Says: "a Darwin Core archive: a zip file for aggregators and researchers", Write: exportArchive},
+		{Name: "csv", Ending: ".csv", Says: "a table, cells parted by commas (RFC 4180): every field, for spreadsheets and back again", Flags: []*flag{flagTerms, flagMark}, Write: exportCSV},
+		{Name: "tsv", Ending: ".tsv", Says: "the same, cells parted by tabs", Flags: []*flag{flagTerms, flagMark}, Write: exportTSV},
+		{Name: "xlsx", Ending: ".xlsx", Says: "the same as a workbook, every cell as text", Flags: []*flag{flagTerms}, Write: exportWorkbook},
+		{Name: "json", Ending: ".json", Says: "every field, one object a line", Write: exportJSON},
+		{Name: "geojson", Ending: ".geojson", Says: "places for maps (RFC 7946): points, and squares where the exact place is withheld", Write: exportGeoJSON},
+		{Name: "gpx", Ending: ".gpx", Says: "places as waypoints for a GPS receiver (GPX 1.1)", Write: exportGPX},
 	}
 }
 
@@ -62,6 +68,9 @@ func runExport(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
+	if err := kind.fits(c); err != nil {
+		return err
+	}
 	if c.opts.text("to") == "" {
 		return misuse("where to?").try("blotter export " + kind.Name + " --to FILE" + kind.Ending)
 	}
@@ -75,6 +84,24 @@ func runExport(ctx context.Context, c *call) error {
 	}
 	return x.run(ctx, kind)
 }
+
+// fits refuses flags of other forms, and a list of terms that is not known.
+func (k exportKind) fits(c *call) error {
+	for _, other := range exportKinds() {
+		for _, f := range other.Flags {
+			if c.opts.given(f.Name) && !slices.Contains(k.Flags, f) {
+				return misuse("--%s is not for %s", f.Name, k.Name)
+			}
+		}
+	}
+	if terms := c.opts.text("terms"); terms != "" && terms != darwinCoreTerms {
+		return misuse("--terms %s is not known; it takes %s", terms, darwinCoreTerms)
+	}
+	return nil
+}
+
+// darwinCoreTerms is what --terms takes.
+const darwinCoreTerms = "darwin-core"
 
 // exportKind is the form that is typed first or that the ending of --to
 // means, and the words after it.
