@@ -97,7 +97,7 @@ func (d *desk) readOpinionList(name string) (*exchange.Table, []*listRow, error)
 	if err != nil {
 		return nil, nil, stuck("%v", err)
 	}
-	t, err := exchange.ReadTable(filepath.Base(name), content, exchange.FormatOf(name, content))
+	t, err := exchange.ReadTable(filepath.Base(name), content)
 	if err != nil {
 		return nil, nil, stuck("%v", err)
 	}

@@ -58,6 +58,8 @@ var (
 	flagNumber   = &flag{Name: "sheet", Value: "NUMBER", Help: "the number already on the sheet; otherwise the next free one"}
 	flagMap      = &flag{Name: "map", Value: "FILE", Help: "which column goes to which field"}
 	flagPropose  = &flag{Name: "propose", Help: "print a mapping to look through, and read nothing in"}
+	flagChanged  = &flag{Name: "changed", Help: "correct the sheets whose rows changed since they were brought in"}
+	flagBatch    = &flag{Name: "batch", Value: "N", Help: "at most so many sheets in one entry; 5000 unless said"}
 	flagName     = &flag{Name: "name", Value: "NAME", Help: "the museum's name, or the plant's"}
 	flagExplain  = &flag{Name: "explain", Value: "CODE", Bare: "all", Help: "what a code means and what to do about it; without CODE, all codes"}
 	flagSettled  = &flag{Name: "settled", Help: "the warnings that somebody let stand, in place of those that nobody did"}

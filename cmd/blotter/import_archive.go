@@ -39,8 +39,8 @@ func isArchive(path string) bool {
 
 // importArchive brings a Darwin Core archive into the ledger, or proposes a
 // mapping of its core.
-func (c *call) importArchive(ctx context.Context, path string) error {
-	mapping, given, err := c.readMapping()
+func importArchive(ctx context.Context, c *call, path string) error {
+	mapping, err := c.readMapping()
 	if err != nil {
 		return err
 	}
@@ -61,9 +61,6 @@ func (c *call) importArchive(ctx context.Context, path string) error {
 	d, err := c.desk()
 	if err != nil {
 		return err
-	}
-	if !given {
-		mapping = nil
 	}
 	return d.bringArchive(ctx, path, a, mapping)
 }

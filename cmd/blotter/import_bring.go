@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"iter"
+	"strconv"
 
 	"blotter/ledger"
 	"blotter/ledger/exchange"
@@ -100,6 +101,11 @@ func (d *desk) newImporting(ctx context.Context, in incoming) (*importing, error
 	im := &importing{desk: d, in: in, batch: batchSize, taken: map[string]bool{}, bears: map[string]place{}}
 	im.rehearsal = newRehearsal()
 	var err error
+	if text := d.opts.text("batch"); text != "" {
+		if im.batch, err = strconv.Atoi(text); err != nil || im.batch < 1 || im.batch > batchSize {
+			return nil, misuse("--batch %s: a number from 1 to %d", text, batchSize)
+		}
+	}
 	if im.known, err = d.knownImports(); err != nil {
 		return nil, err
 	}
@@ -174,6 +180,7 @@ func (im *importing) walk(ctx context.Context, first bool, use func([]candidate)
 func (im *importing) candidate(m exchange.Made, at int, first bool, free func() (ledger.Number, error)) (c candidate, ok bool, err error) {
 	if first {
 		im.rows++
+		im.note(m.Line, m.Notes)
 	}
 	refuse := func(why string) (candidate, bool, error) {
 		if first {

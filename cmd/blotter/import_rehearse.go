@@ -3,7 +3,9 @@ package main
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
+	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/exchange"
@@ -22,12 +24,14 @@ type rehearsal struct {
 
 	first, last ledger.Number
 	notTaken    []exchange.Refused // the first ones
+	notes       map[string]int     // what is odd about rows, by kind
+	noted       map[string]string  // the first of each kind
 	counts      map[string]int     // warnings by code
 	examples    map[string]ledger.Finding
 }
 
 func newRehearsal() rehearsal {
-	return rehearsal{counts: map[string]int{}, examples: map[string]ledger.Finding{}}
+	return rehearsal{notes: map[string]int{}, noted: map[string]string{}, counts: map[string]int{}, examples: map[string]ledger.Finding{}}
 }
 
 // bitset is a set of small numbers, one bit each.
@@ -46,6 +50,15 @@ func (r *rehearsal) refuse(line int, why string) {
 	r.refused++
 	if len(r.notTaken) < manyOfOneCode {
 		r.notTaken = append(r.notTaken, exchange.Refused{Line: line, Why: why})
+	}
+}
+
+// note counts what is odd about a row.
+func (r *rehearsal) note(line int, notes []exchange.Note) {
+	for _, n := range notes {
+		if r.notes[n.Kind]++; r.notes[n.Kind] == 1 {
+			r.noted[n.Kind] = strings.TrimPrefix(fmt.Sprintf("line %d: %s", line, n.Words), "line 0: ")
+		}
 	}
 }
 
@@ -129,12 +142,10 @@ func (im *importing) show() {
 	if im.stubs > 0 {
 		d.say("%s of them would be stubs: a number and a picture.", thousands(im.stubs))
 	}
-	codes := make([]string, 0, len(im.counts))
-	for code := range im.counts {
-		codes = append(codes, code)
+	for _, kind := range slices.Sorted(maps.Keys(im.notes)) {
+		d.say("%s", hang(fmt.Sprintf("  %6s  ", thousands(im.notes[kind])), kind+" ("+strings.TrimSuffix(im.noted[kind], ": ")+")", d.Width))
 	}
-	slices.Sort(codes)
-	for _, code := range codes {
+	for _, code := range slices.Sorted(maps.Keys(im.counts)) {
 		n, _ := ledger.NumberOfPath(im.examples[code].Path)
 		d.say("%s", hang(fmt.Sprintf("  %6s  %-20s  ", thousands(im.counts[code]), code), string(n)+": "+im.examples[code].Message, d.Width))
 	}

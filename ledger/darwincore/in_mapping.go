@@ -33,7 +33,7 @@ func newInMapping(m *ledger.Mapping, c *inColumns) (*inMapping, error) {
 	}
 	wanted := []ledger.Leaf{m.Number}
 	for _, col := range m.Columns {
-		wanted = append(wanted, col.Column, col.And)
+		wanted = append(append(wanted, col.Column), col.And...)
 		if _, ok := ledger.FieldAt(ledger.RecordKind, col.Field.Text); !ok {
 			return nil, fmt.Errorf("mapping line %d: no field is named %q", col.Field.Line, col.Field.Text)
 		}
@@ -80,14 +80,19 @@ func (x *inMapping) apply(m *making, core *inRow) {
 	for _, c := range x.m.Columns {
 		field := c.Field.Text
 		known, _ := ledger.FieldAt(ledger.RecordKind, field)
-		words, second := core.peek(c.Column.Text), core.peek(c.And.Text)
-		if words == "" || c.And.Set() && second == "" || m.has[field] && known.Kind == ledger.Text {
+		words, whole := core.peek(c.Column.Text), true
+		for _, and := range c.And {
+			more := core.peek(and.Text)
+			whole = whole && more != ""
+			words += ", " + more
+		}
+		if core.peek(c.Column.Text) == "" || !whole || m.has[field] && known.Kind == ledger.Text {
 			m.none(field, c.Absent.Text)
 			continue
 		}
-		core.use(c.Column.Text, c.And.Text)
-		if c.And.Set() {
-			words += ", " + second
+		core.use(c.Column.Text)
+		for _, and := range c.And {
+			core.use(and.Text)
 		}
 		if c.Unit.Set() && strings.ContainsAny(words, "0123456789") {
 			words += " " + c.Unit.Text
@@ -124,7 +129,11 @@ func Propose(a *archive.Archive) (*ledger.Mapping, error) {
 	m := &ledger.Mapping{}
 	add := func(head, and, field, unit, split, absent string) {
 		if _, ok := c.at[head]; ok {
-			m.Columns = append(m.Columns, ledger.Column{Column: leaf(head), Field: leaf(field), And: leaf(and), Unit: leaf(unit), Split: leaf(split), Absent: leaf(absent)})
+			x := ledger.Column{Column: leaf(head), Field: leaf(field), Unit: leaf(unit), Split: leaf(split), Absent: leaf(absent)}
+			if and != "" {
+				x.And = []ledger.Leaf{leaf(and)}
+			}
+			m.Columns = append(m.Columns, x)
 		}
 	}
 	has := func(head string) bool { _, ok := c.at[head]; return ok }

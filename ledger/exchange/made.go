@@ -22,6 +22,14 @@ type Made struct {
 	// ledger's next free number. nil: no record can be made.
 	Record *ledger.Record
 	Why    string // why no record can be made
+	Notes  []Note // what is odd about the row and stops nothing
+}
+
+// Note is something odd about a row that stops nothing. A rehearsal counts
+// notes by Kind and shows the Words of the first.
+type Note struct {
+	Kind  string // a sentence that is the same for all of the kind
+	Words string // what this one is about, or ""
 }
 
 // Refused is a row from which no record could be made.

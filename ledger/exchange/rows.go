@@ -2,8 +2,6 @@ package exchange
 
 import (
 	"cmp"
-	"crypto/sha256"
-	"encoding/hex"
 	"fmt"
 	"iter"
 	"slices"
@@ -35,9 +33,9 @@ type Source interface {
 func (p *Plan) Make(src Source) iter.Seq2[Made, error] {
 	return func(yield func(Made, error) bool) {
 		for row, err := range src.Rows() {
-			m := Made{File: src.Name(), SHA256: src.SHA256(), Line: row.Line}
+			m := Made{File: src.Name(), SHA256: src.SHA256(), Line: row.Line, List: cmp.Or(p.list, src.Name())}
 			if err == nil {
-				m.Record, m.Why = p.record(row)
+				p.row(&m, row)
 			}
 			if !yield(m, err) || err != nil {
 				return
@@ -46,142 +44,100 @@ func (p *Plan) Make(src Source) iter.Seq2[Made, error] {
 	}
 }
 
-// Plan is a mapping with its headings looked up in a table.
-type Plan struct {
-	Homed   []string // headings that feed a field
-	Kept    []string // headings without a field: kept to the letter in import:
-	Ignored []string // headings that the mapping leaves out
-
-	heads        []string
-	m            *ledger.Mapping
-	o            Options
-	nothing      map[string]bool
-	leave        map[int]bool // columns that are left out
-	numberColumn int
+// row makes the record of a row, or says why none can be made.
+func (p *Plan) row(m *Made, row Row) {
+	if len(row.Extra) > 0 {
+		m.Why = fmt.Sprintf("%d cells under %d headings; %q stands beyond them, so that the cells before it may be out of place", len(row.Cells)+len(row.Extra), len(p.heads), clip(strings.Join(row.Extra, " ")))
+		return
+	}
+	m.Notes = row.Notes
+	if row.Short > 0 {
+		m.Notes = append(m.Notes, Note{Kind: "fewer cells than headings: those that lack are taken for blank"})
+	}
+	m.Key = p.keyOf(row)
+	f := &fields{list: []ledger.KV{{Key: "entry"}}, has: map[string]bool{}, used: make([]bool, len(row.Cells))}
+	if p.number >= 0 && row.Cells[p.number] != "" {
+		f.used[p.number] = true
+		f.put("specimen", row.Cells[p.number])
+	}
+	for i := range p.columns {
+		p.column(f, row, &p.columns[i])
+	}
+	for i := range p.names {
+		p.opinions(f, row, &p.names[i])
+	}
+	for _, x := range p.fixed {
+		if !f.has[x.Field.Text] {
+			f.put(x.Field.Text, x.Value.Text)
+		}
+	}
+	p.signReadings(f)
+	if !f.has["entry"] {
+		f.list[0].Value = string(ledger.Full)
+		if !f.full() {
+			f.list[0].Value = string(ledger.Draft)
+		}
+	} else {
+		f.list = f.list[1:]
+	}
+	p.keep(f, row)
+	var err error
+	if m.Record, err = ledger.Unflatten(f.inOrder()); err != nil {
+		m.Why = err.Error()
+	}
 }
 
-// NewPlan fits a mapping to the headings of a table. An error means that it
-// does not fit.
-func NewPlan(heads []string, m *ledger.Mapping, o Options) (*Plan, error) {
-	p := &Plan{heads: heads, m: m, o: o, nothing: map[string]bool{}, leave: map[int]bool{}, numberColumn: -1}
-	for _, n := range m.Nothing {
-		p.nothing[strings.ToLower(n.Text)] = true
+// keyOf is what a row is known by in a later version: its key columns, or the
+// number on the sheet.
+func (p *Plan) keyOf(row Row) string {
+	if len(p.key) == 0 && p.number >= 0 {
+		return row.Cells[p.number]
 	}
-	if err := p.look(); err != nil {
-		return nil, err
+	parts := make([]string, 0, len(p.key))
+	for _, at := range p.key {
+		parts = append(parts, row.Cells[at])
 	}
-	for i, h := range heads {
-		switch {
-		case slices.Contains(p.Homed, h):
-		case slices.ContainsFunc(m.Ignore, func(l ledger.Leaf) bool { return l.Text == h }):
-			p.Ignored = append(p.Ignored, h)
-			p.leave[i] = true
-		default:
-			p.Kept = append(p.Kept, h)
-		}
-	}
-	return p, nil
+	return strings.TrimSpace(strings.Join(parts, " "))
 }
 
-// look finds every heading and field that the mapping names.
-func (p *Plan) look() error {
-	column := func(l ledger.Leaf) error {
-		if !l.Set() {
-			return nil
-		}
-		if p.at(l.Text) < 0 {
-			return fmt.Errorf("mapping line %d: the table has no column %q; it has %s", l.Line, l.Text, strings.Join(p.heads, ", "))
-		}
-		if !slices.Contains(p.Homed, l.Text) {
-			p.Homed = append(p.Homed, l.Text)
-		}
-		return nil
-	}
-	var wanted []ledger.Leaf
-	wanted = append(wanted, p.m.Number)
-	for _, c := range p.m.Columns {
-		wanted = append(wanted, c.Column, c.And)
-		if _, ok := ledger.FieldAt(ledger.RecordKind, c.Field.Text); !ok {
-			return fmt.Errorf("mapping line %d: no field is named %q", c.Field.Line, c.Field.Text)
-		}
-	}
-	for _, o := range p.m.Opinions {
-		wanted = append(wanted, o.Names, o.ByCol, o.Dated, o.Mark)
-	}
-	for _, f := range p.m.Fixed {
-		if _, ok := ledger.FieldAt(ledger.RecordKind, f.Field.Text); !ok {
-			return fmt.Errorf("mapping line %d: no field is named %q", f.Field.Line, f.Field.Text)
-		}
-	}
-	for _, l := range wanted {
-		if err := column(l); err != nil {
-			return err
-		}
-	}
-	if p.m.Number.Set() {
-		p.numberColumn = p.at(p.m.Number.Text)
-	}
-	return nil
-}
-
-// cell is what a row has in a column; "" when that says nothing.
-func (p *Plan) cell(row Row, head ledger.Leaf) string {
-	if !head.Set() {
-		return ""
-	}
-	text := row.Cells[p.at(head.Text)]
-	if p.nothing[strings.ToLower(text)] {
-		return ""
-	}
-	return text
-}
-
-// at is the place of a heading; -1 when there is none of that name.
-func (p *Plan) at(head string) int { return slices.Index(p.heads, head) }
-
-// Numbered reports whether rows may bring numbers of their own.
-func (p *Plan) Numbered() bool { return p.numberColumn >= 0 }
-
-// record makes the record of a row; why is set when none can be made.
-func (p *Plan) record(row Row) (rec *ledger.Record, why string) {
-	f := &fields{list: []ledger.KV{{Key: "entry", Value: string(ledger.Full)}}, has: map[string]bool{}, used: map[int]bool{}}
-	if p.numberColumn >= 0 {
-		f.used[p.numberColumn] = true
-		f.put("specimen", row.Cells[p.numberColumn])
-	}
-	for _, x := range p.m.Fixed {
-		f.put(x.Field.Text, x.Value.Text)
-	}
-	for _, c := range p.m.Columns {
-		p.column(f, row, c)
-	}
-	for _, o := range p.m.Opinions {
-		p.opinions(f, row, o)
-	}
-	if !f.full() {
-		f.list[0].Value = string(ledger.Draft)
-	}
+// keep puts the words that feed no field under import:, to the letter.
+func (p *Plan) keep(f *fields, row Row) {
 	for i, words := range row.Cells {
-		if !f.used[i] && !p.leave[i] && !(p.nothing[strings.ToLower(words)] && slices.Contains(p.Homed, p.heads[i])) {
-			f.put("import."+p.heads[i], words)
+		switch {
+		case words == "" || f.used[i] || p.leave[i]:
+		case p.nothing[strings.ToLower(words)]:
+			p.Blank[words]++
+		default:
+			f.put(p.keeps[i], words)
 		}
 	}
-	for i, extra := range row.Extra {
-		f.put(fmt.Sprintf("import.beyond the headings %d", i+1), extra)
+}
+
+// says are the words of a cell; "" when they mean nothing.
+func (p *Plan) says(f *fields, row Row, at int, nothing map[string]bool) string {
+	if at < 0 {
+		return ""
 	}
-	rec, err := ledger.Unflatten(f.list)
-	if err != nil {
-		return nil, err.Error()
+	words := row.Cells[at]
+	if words == "" {
+		return ""
 	}
-	return rec, ""
+	if low := strings.ToLower(words); p.nothing[low] || nothing[low] {
+		if nothing[low] && !f.used[at] {
+			f.used[at] = true // or else keep would keep it
+			p.Blank[words]++
+		}
+		return ""
+	}
+	return words
 }
 
 // fields gathers what a row says, in the order in which it is put.
 type fields struct {
 	list     []ledger.KV
 	has      map[string]bool // fields that were put
-	used     map[int]bool    // columns whose words stand in a field
-	opinions int
+	used     []bool          // columns whose words stand in a field
+	opinions int             // determinations so far
 	lastName string
 }
 
@@ -198,128 +154,185 @@ func (f *fields) full() bool {
 
 // put adds one field; empty words add nothing.
 func (f *fields) put(path, words string) {
-	if words != "" {
-		f.list = append(f.list, ledger.KV{Key: path, Value: words})
-		f.has[path] = true
+	if words == "" {
+		return
+	}
+	f.list = append(f.list, ledger.KV{Key: path, Value: words})
+	f.has[path] = true
+	if rest, ok := strings.CutPrefix(path, "determinations."); ok {
+		at, _, _ := strings.Cut(rest, ".")
+		if n, err := strconv.Atoi(at); err == nil {
+			f.opinions = max(f.opinions, n)
+		}
 	}
 }
 
-// column puts one mapped cell into its field, beside it a reading when the
+// inOrder numbers the entries of each list from 1 without a gap, each whole
+// before the next.
+func (f *fields) inOrder() []ledger.KV {
+	entry := func(path string) (list string, n int, field string) {
+		list, rest, _ := strings.Cut(path, ".")
+		at, field, ok := strings.Cut(rest, ".")
+		n, err := strconv.Atoi(at)
+		if !ok || err != nil || list == "import" {
+			return "", 0, ""
+		}
+		return list, n, field
+	}
+	seen := map[string][]int{}
+	for _, kv := range f.list {
+		if list, n, _ := entry(kv.Key); n > 0 && !slices.Contains(seen[list], n) {
+			seen[list] = append(seen[list], n)
+		}
+	}
+	if len(seen) == 0 {
+		return f.list
+	}
+	for _, ns := range seen {
+		slices.Sort(ns)
+	}
+	for i, kv := range f.list {
+		if list, n, field := entry(kv.Key); n > 0 {
+			f.list[i].Key = list + "." + strconv.Itoa(slices.Index(seen[list], n)+1) + "." + field
+		}
+	}
+	slices.SortStableFunc(f.list, func(a, b ledger.KV) int {
+		_, n, _ := entry(a.Key)
+		_, m, _ := entry(b.Key)
+		return cmp.Compare(n, m)
+	})
+	return f.list
+}
+
+// column puts one mapped column into its field, beside it a reading when the
 // mapping knows how dates in figures are meant.
-func (p *Plan) column(f *fields, row Row, c ledger.Column) {
-	text, second := p.cell(row, c.Column), p.cell(row, c.And)
+func (p *Plan) column(f *fields, row Row, c *columnPlan) {
 	field := c.Field.Text
-	known, _ := ledger.FieldAt(ledger.RecordKind, field)
-	taken := f.has[field] && known.Kind == ledger.Text
-	if text == "" || taken || c.And.Set() && second == "" {
+	words := p.joined(f, row, c)
+	taken := f.has[field] && c.field.Kind == ledger.Text
+	if taken && words != "" && c.Read.Text == "yes" {
+		p.beside(f, words, c)
+		return
+	}
+	if words == "" || taken {
 		if !f.has[field] {
 			f.put(field, c.Absent.Text)
 		}
 		return
 	}
-	f.used[p.at(c.Column.Text)] = true
-	if c.And.Set() {
-		text += ", " + second
-		f.used[p.at(c.And.Text)] = true
+	for _, at := range c.at {
+		f.used[at] = true
 	}
-	if c.Unit.Set() && strings.ContainsAny(text, "0123456789") {
-		text += " " + c.Unit.Text
+	if c.Unit.Set() && strings.ContainsAny(words, "0123456789") {
+		words += " " + c.Unit.Text
 	}
 	if !c.Split.Set() {
-		f.put(field, text)
+		f.put(field, words)
 	} else {
-		for part := range strings.SplitSeq(text, c.Split.Text) {
+		for part := range strings.SplitSeq(words, c.Split.Text) {
 			f.put(field, strings.TrimSpace(part))
 		}
 	}
-	if field == "date" && c.Order.Set() {
-		p.readDate(f, text, c)
+	if field == "date" && (c.Order.Set() || c.Century.Set()) {
+		p.readDate(f, words, c)
 	}
 }
 
-// readDate writes read.date for a date in figures that can be read two ways.
-func (p *Plan) readDate(f *fields, text string, c ledger.Column) {
-	asked, settled := dates.Read(text, dates.Ask), dates.Read(text, dates.OrderOf(c.Order.Text))
-	if !settled.Known() || asked.Known() && asked.First == settled.First && asked.Last == settled.Last {
+// joined are the words of a column and its further ones, without those that
+// say nothing. A position needs both its halves.
+func (p *Plan) joined(f *fields, row Row, c *columnPlan) string {
+	words := p.says(f, row, c.at[0], c.nothing)
+	if len(c.at) == 1 {
+		return words
+	}
+	between := cmp.Or(c.Join.Text, ", ")
+	if between == "blank" {
+		between = " "
+	}
+	var parts []string
+	for i, at := range c.at {
+		if i > 0 {
+			words = p.says(f, row, at, c.nothing)
+		}
+		if words != "" {
+			parts = append(parts, words)
+		} else if strings.HasSuffix(c.Field.Text, "position") || strings.HasSuffix(c.Field.Text, "position.is") {
+			return ""
+		}
+	}
+	return strings.Join(parts, between)
+}
+
+// readings are the fields that can have a person's reading beside them.
+var readings = map[string]string{"date": "read.date", "place.country": "read.country", "collector": "read.person", "place.position": "read.position", "place.elevation": "read.elevation"}
+
+// beside writes a column as a reading of the words that another one gave, when
+// the field can have one and has none, and it says more than they do.
+func (p *Plan) beside(f *fields, words string, c *columnPlan) {
+	group := readings[c.Field.Text]
+	if group == "" || f.has[group+".is"] {
+		return
+	}
+	if c.Unit.Set() {
+		words += " " + c.Unit.Text
+	}
+	for _, kv := range f.list {
+		if kv.Key == c.Field.Text && (kv.Value == words || c.Field.Text == "date" && sameDay(kv.Value, words)) {
+			return
+		}
+	}
+	for _, at := range c.at {
+		f.used[at] = true
+	}
+	f.put(group+".is", words)
+	f.put(group+".from", "the column "+c.Column.Column.Text)
+}
+
+func sameDay(a, b string) bool {
+	x, y := dates.Read(a, dates.Ask), dates.Read(b, dates.Ask)
+	return x.Known() && y.Known() && x.First == y.First && x.Last == y.Last
+}
+
+// readDate writes read.date for a date in figures that can be read two ways,
+// or whose century the mapping knows.
+func (p *Plan) readDate(f *fields, words string, c *columnPlan) {
+	asked, settled := dates.Read(words, dates.Ask), dates.ReadWith(words, dateOptions(c.Order, c.Century))
+	if !settled.Known() || f.has["read.date.is"] || asked.Known() && asked.First == settled.First && asked.Last == settled.Last {
 		return
 	}
 	f.put("read.date.is", settled.ISO())
-	f.put("read.date.by", p.o.By)
-	f.put("read.date.date", p.o.Today.String())
-	f.put("read.date.from", "the column "+c.Column.Text+", whose order is "+c.Order.Text)
+	grounds := "the column " + c.Column.Column.Text
+	if c.Order.Set() {
+		grounds += ", whose order is " + c.Order.Text
+	}
+	if c.Century.Set() {
+		grounds += ", whose years are of " + c.Century.Text + "00"
+	}
+	f.put("read.date.from", grounds)
 }
 
-// opinions appends the determinations of one mapped column.
-func (p *Plan) opinions(f *fields, row Row, o ledger.OpinionMap) {
-	text := p.cell(row, o.Names)
-	if text == "" {
-		return
-	}
-	given := []string{text}
-	if o.Split.Set() {
-		given = strings.Split(text, o.Split.Text)
-	}
-	for _, column := range []ledger.Leaf{o.Names, o.ByCol, o.Dated} {
-		if p.cell(row, column) != "" {
-			f.used[p.at(column.Text)] = true
-		}
-	}
-	kind, day := p.mark(row, o)
-	by := cmp.Or(p.cell(row, o.ByCol), o.By.Text, "unsigned")
-	for _, name := range given {
-		name = strings.TrimSpace(name)
-		switch {
-		case name == "!" && f.lastName != "": // somebody agreed with the name before
-			f.opinion(f.lastName, "conf", by, day, o.From.Text)
-		case name != "":
-			f.opinion(name, kind, by, day, o.From.Text)
-		}
-	}
-}
-
-func (f *fields) opinion(name, kind, by, day, from string) {
-	f.opinions++
-	f.lastName = name
-	at := "determinations." + strconv.Itoa(f.opinions) + "."
-	f.put(at+"name", name)
-	f.put(at+"kind", kind)
-	f.put(at+"by", by)
-	f.put(at+"date", cmp.Or(day, "s.d."))
-	f.put(at+"from", from)
-}
-
-// mark reads the kind and date of an opinion from its columns. The mark itself
-// is kept to the letter besides.
-func (p *Plan) mark(row Row, o ledger.OpinionMap) (kind, day string) {
-	kind, day = cmp.Or(o.Kind.Text, "det"), cmp.Or(p.cell(row, o.Dated), o.Date.Text)
-	text := p.cell(row, o.Mark)
-	for _, m := range o.Marks {
-		if rest, ok := strings.CutPrefix(text, m.Sign.Text); ok && text != "" {
-			kind, text = m.Kind.Text, strings.TrimSpace(rest)
-			break
-		}
-	}
-	day = cmp.Or(text, day)
-	if o.Order.Set() {
-		if r := dates.ReadWith(day, opinionDates(o)); r.Single() {
-			day = r.ISO()
-		}
-	}
-	return kind, day
-}
-
-// opinionDates is how the dates of an opinion's column are read.
-func opinionDates(o ledger.OpinionMap) dates.Options {
-	opts := dates.Options{Order: dates.OrderOf(o.Order.Text)}
-	if century, err := strconv.Atoi(o.Century.Text); err == nil {
-		opts.FirstYear, opts.LastYear = century*100, century*100+99
+// dateOptions is how the mapping says that dates in figures are read.
+func dateOptions(order, century ledger.Leaf) dates.Options {
+	opts := dates.Options{Order: dates.OrderOf(order.Text)}
+	if c, err := strconv.Atoi(century.Text); err == nil {
+		opts.FirstYear, opts.LastYear = c*100, c*100+99
 	}
 	return opts
 }
 
-func leaf(text string) ledger.Leaf { return ledger.Leaf{Text: text} }
-
-func sum(b []byte) string {
-	h := sha256.Sum256(b)
-	return hex.EncodeToString(h[:])
+// signReadings signs each reading that no column signed.
+func (p *Plan) signReadings(f *fields) {
+	for _, group := range []string{"read.date", "read.country", "read.person", "read.position", "read.elevation"} {
+		if !f.has[group+".is"] {
+			continue
+		}
+		if !f.has[group+".by"] {
+			f.put(group+".by", p.o.By)
+		}
+		if !f.has[group+".date"] {
+			f.put(group+".date", p.o.Today.String())
+		}
+	}
 }
+
+func leaf(text string) ledger.Leaf { return ledger.Leaf{Text: text} }

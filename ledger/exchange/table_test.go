@@ -17,14 +17,14 @@ func TestReadTable(t *testing.T) {
 		{"windows-1252", "old files", "a.csv", "a,b\nM\xe6l,2\n", "a|b", "2:Mæl|2", ""},
 		{"short and empty rows", "rows end early", "a.csv", "a,b\n1\n,\n", "a|b", "2:1|", ""},
 		{"cells beyond the headings", "nothing is dropped", "a.csv", "a\n1,2\n", "a", "2:1+2", ""},
-		{"same heading twice", "would lose one column", "a.csv", "a,a\n1,2\n", "", "", `two columns have the heading "a"`},
+		{"same heading twice", "would lose one column", "a.csv", "a,a\n1,2\n", "", "", `columns 1 and 2 have the heading "a"`},
 		{"empty", "nothing to read", "a.csv", "", "", "", "no headings"},
 		{"binary", "a spreadsheet not saved as text", "a.csv", "PK\x00\x01", "", "", "zero byte"},
 		{"open quote", "says what to write", "a.csv", "a,b\nx\"y,2\n", "", "", `quotes: "no"`},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := ReadTable(c.file, []byte(c.content), FormatOf(c.file, []byte(c.content)))
+			got, err := ReadTable(c.file, []byte(c.content))
 			if c.fault != "" {
 				if err == nil || !strings.Contains(err.Error(), c.fault) {
 					t.Fatalf("error %v, want %q (%s)", err, c.fault, c.reason)
@@ -51,7 +51,7 @@ func TestReadTable(t *testing.T) {
 
 func TestRowsThatCannotBeTaken(t *testing.T) {
 	content := []byte("no,Collector\nLK7-1,Rask\nlk7-1,Rask\na/b,Rask\n,Aune\n")
-	table, err := ReadTable("a.csv", content, FormatOf("a.csv", content))
+	table, err := ReadTable("a.csv", content)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -73,7 +73,7 @@ func FuzzReadTable(f *testing.F) {
 	f.Add([]byte("a,b\n\"x\ny\",2\n"))
 	f.Add([]byte("a\tb\n1\t2\n"))
 	f.Fuzz(func(t *testing.T, content []byte) {
-		table, err := ReadTable("a.csv", content, FormatOf("a.csv", content))
+		table, err := ReadTable("a.csv", content)
 		if err != nil {
 			return
 		}

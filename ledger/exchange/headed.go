@@ -1,0 +1,119 @@
+package exchange
+
+import (
+	"errors"
+	"fmt"
+	"iter"
+
+	"blotter/ledger"
+)
+
+// headed is a table whose columns have headings.
+type headed struct {
+	name  string
+	head  int // the line of the headings; 0: the first that is not blank
+	heads []string
+	lines func() iter.Seq2[Row, error] // all rows, those above the headings too
+}
+
+func (t *headed) fault(err error) error { return fmt.Errorf("read %s: %w", t.name, err) }
+
+// Name is the file's name without folders.
+func (t *headed) Name() string { return t.name }
+
+// Heads are the headings, each once.
+func (t *headed) Heads() []string { return t.heads }
+
+// Head is the line of the headings.
+func (t *headed) Head() int { return t.head }
+
+// readHeads reads the line of the headings.
+func (t *headed) readHeads() error {
+	for row, err := range t.lines() {
+		if err != nil {
+			return t.fault(err)
+		}
+		if row.Line < t.head || row.empty() {
+			continue
+		}
+		if t.head > 0 && row.Line > t.head {
+			return t.fault(fmt.Errorf("line %d, where the mapping says that the headings stand, is blank or in the middle of a cell", t.head))
+		}
+		t.head, t.heads = row.Line, named(row.Cells)
+		return t.twice()
+	}
+	return t.fault(errors.New("no headings: the table is empty"))
+}
+
+// named gives a column without a heading its place as a name, and leaves out
+// those after the last heading.
+func named(cells []string) []string {
+	last := len(cells)
+	for last > 0 && cells[last-1] == "" {
+		last--
+	}
+	heads := make([]string, last)
+	for i, h := range cells[:last] {
+		heads[i] = h
+		if h == "" {
+			heads[i] = fmt.Sprintf("column %d", i+1)
+		}
+	}
+	return heads
+}
+
+func (t *headed) twice() error {
+	seen := map[string]int{}
+	for i, h := range t.heads {
+		if first, twice := seen[h]; twice {
+			return t.fault(fmt.Errorf("line %d: columns %d and %d have the heading %q; give one of them another", t.head, first+1, i+1, h))
+		}
+		seen[h] = i
+	}
+	return nil
+}
+
+// Rows are the rows below the headings, those that are blank left out.
+func (t *headed) Rows() iter.Seq2[Row, error] {
+	return func(yield func(Row, error) bool) {
+		for row, err := range t.lines() {
+			if err != nil {
+				yield(Row{Line: row.Line}, t.fault(err))
+				return
+			}
+			if row.Line <= t.head || row.empty() {
+				continue
+			}
+			if !yield(row.under(len(t.heads)), nil) {
+				return
+			}
+		}
+	}
+}
+
+// under gives a row as many cells as there are headings.
+func (r Row) under(heads int) Row {
+	if len(r.Cells) < heads {
+		r.Short = heads - len(r.Cells)
+		r.Cells = append(r.Cells, make([]string, r.Short)...)
+		return r
+	}
+	extra := r.Cells[heads:]
+	for len(extra) > 0 && extra[len(extra)-1] == "" {
+		extra = extra[:len(extra)-1]
+	}
+	r.Cells, r.Extra = r.Cells[:heads:heads], extra
+	return r
+}
+
+// lineOf reads a line number of a mapping; 0 for none.
+func lineOf(l ledger.Leaf) int {
+	n := 0
+	for _, c := range l.Text {
+		if c < '0' || c > '9' || n > 1<<20 {
+			return 0
+		}
+		n = n*10 + int(c-'0')
+	}
+	return n
+}

@@ -1,0 +1,89 @@
+package exchange
+
+import (
+	"slices"
+
+	"blotter/ledger"
+)
+
+// opinions maps the columns of names. Those of earlier names come before the
+// current one; genus, epithet and authors are joined where no column has the
+// name whole.
+func (g *guesser) opinions() {
+	names := g.by[asName]
+	slices.SortStableFunc(names, func(a, b guess) int { return before(a.first, b.first) })
+	slices.SortStableFunc(names, func(a, b guess) int { return before(earlier(a), earlier(b)) })
+	if !slices.ContainsFunc(names, func(c guess) bool { return !earlier(c) }) {
+		g.composed()
+	}
+	for i, c := range names {
+		if i > 0 && !earlier(names[i-1]) { // the same name, worked over: kept, but no second opinion
+			g.note(c.Head, "not taken for an opinion, since %s is", names[i-1].Head)
+			continue
+		}
+		o := ledger.OpinionMap{Names: leaf(c.Head), From: leaf("list")}
+		if s := c.named(); s != "" {
+			o.Split = leaf(s)
+			g.note(c.Head, "split: in %s cells %q parts names", most(c.names[s], c.Filled), s)
+			g.note(c.Head, "the newest is taken to stand last; if it stands first, write newest: first")
+		}
+		if !earlier(c) {
+			g.signed(&o)
+		}
+		g.Mapping.Opinions = append(g.Mapping.Opinions, o)
+	}
+	for _, is := range []string{asBy, asNamed} {
+		if len(g.Mapping.Opinions) == 0 && len(g.by[is]) > 0 {
+			g.note(g.by[is][0].Head, "there is no column of names that it belongs to")
+		}
+	}
+}
+
+// earlier reports whether a column holds names that were given before.
+func earlier(c guess) bool {
+	switch fold(c.Head) {
+	case "previousidentifications", "earliernames", "earlierdeterminations":
+		return true
+	}
+	return false
+}
+
+// composed maps genus, epithet and authors.
+func (g *guesser) composed() {
+	genus := g.by[asGenus]
+	epithet := g.by[asEpithet]
+	if len(epithet) == 0 {
+		for _, c := range g.by[asName] { // a column "species" beside one of genera
+			if s := fold(c.Head); s == "species" || s == "art" || s == "espece" || s == "especie" {
+				epithet = []guess{c}
+			}
+		}
+	}
+	if len(genus) == 0 {
+		return
+	}
+	o := ledger.OpinionMap{Names: leaf(genus[0].Head), From: leaf("list")}
+	for _, part := range [][]guess{epithet, g.by[asAuthors]} {
+		if len(part) > 0 {
+			o.And = append(o.And, leaf(part[0].Head))
+		}
+	}
+	g.signed(&o)
+	g.Mapping.Opinions = append(g.Mapping.Opinions, o)
+}
+
+// signed adds the columns of person, date and grounds.
+func (g *guesser) signed(o *ledger.OpinionMap) {
+	if c := g.by[asBy]; len(c) > 0 {
+		o.ByCol = leaf(c[0].Head)
+	}
+	if c := g.by[asNamed]; len(c) > 0 {
+		o.Dated = leaf(c[0].Head)
+		if o.Order = leaf(c[0].order()); o.Order.Set() {
+			g.note(c[0].Head, "order: %d of the dates in figures can only be read so, none only the other way", c[0].dayFirst+c[0].monFirst)
+		}
+	}
+	if c := g.by[asWhy]; len(c) > 0 {
+		o.WhyCol = leaf(c[0].Head)
+	}
+}
