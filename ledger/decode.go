@@ -61,6 +61,14 @@ func DecodePlaces(path string, src []byte) (*Places, []Finding) {
 	return p, d.findings(true)
 }
 
+// DecodePublic reads public.yaml as Decode reads a record. It is about withheld
+// places, so no hint repeats its words.
+func DecodePublic(path string, src []byte) (*Public, []Finding) {
+	p := &Public{}
+	d := decodeInto(PublicKind, path, src, reflect.ValueOf(p).Elem())
+	return p, d.findings(true)
+}
+
 // DecodeMapping reads a mapping for import as Decode reads a record.
 func DecodeMapping(path string, src []byte) (*Mapping, []Finding) {
 	m := &Mapping{}
@@ -85,6 +93,8 @@ func CheckFile(path string, src []byte) []Finding {
 		_, fs = DecodeNames(path, src)
 	case PlacesKind:
 		_, fs = DecodePlaces(path, src)
+	case PublicKind:
+		_, fs = DecodePublic(path, src)
 	default:
 		_, fs = Decode(path, src)
 	}

@@ -49,6 +49,11 @@ func EncodeMapping(m *Mapping) []byte {
 	return appendGroup(nil, plans()[MappingKind], reflect.ValueOf(m).Elem(), "")
 }
 
+// EncodePublic, like Encode, writes public.yaml.
+func EncodePublic(p *Public) []byte {
+	return appendGroup(nil, plans()[PublicKind], reflect.ValueOf(p).Elem(), "")
+}
+
 // EncodePlaces, like Encode, writes places.yaml.
 func EncodePlaces(p *Places) []byte {
 	return appendGroup(nil, plans()[PlacesKind], reflect.ValueOf(p).Elem(), "")

@@ -64,11 +64,12 @@ const (
 	PeopleKind
 	NamesKind
 	PlacesKind
+	PublicKind
 	MappingKind // a mapping for import; it lies outside the ledger
 )
 
 func (k FileKind) String() string {
-	return [...]string{"record", "museum", "people", "names", "places", "mapping"}[k]
+	return [...]string{"record", "museum", "people", "names", "places", "public", "mapping"}[k]
 }
 
 // KindOf is the kind of the file at path, which is relative to the ledger's
@@ -81,6 +82,8 @@ func KindOf(path string) (FileKind, bool) {
 		return PeopleKind, true
 	case path == PlacesFile:
 		return PlacesKind, true
+	case path == PublicFile:
+		return PublicKind, true
 	case strings.HasPrefix(path, NamesDir+"/") && strings.HasSuffix(path, ".yaml"):
 		return NamesKind, true
 	}
@@ -102,6 +105,8 @@ func FieldsOf(k FileKind) []Field {
 		return namesFields
 	case PlacesKind:
 		return placesFields
+	case PublicKind:
+		return publicFields
 	case MappingKind:
 		return mappingFields
 	}

@@ -150,3 +150,18 @@ type NamedPlace struct {
 	Sensitive Sensitive `yaml:"sensitive"`
 	Line      int32
 }
+
+// Public is public.yaml: what the leak test finds and may stand.
+type Public struct {
+	Reviewed []Reviewed `yaml:"reviewed"`
+}
+
+// Reviewed is one hit of the leak test that somebody let stand.
+type Reviewed struct {
+	File Leaf `yaml:"file"` // of the output
+	Text Leaf `yaml:"text"` // words of it
+	Why  Leaf `yaml:"why"`
+	By   Leaf `yaml:"by"`
+	Date Leaf `yaml:"date"`
+	Line int32
+}

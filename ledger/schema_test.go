@@ -128,9 +128,9 @@ func TestSchemaAgrees(t *testing.T) {
 // TestSchemaAgreesRandom does the same with records made of the field table
 // and then hurt at random places.
 func TestSchemaAgreesRandom(t *testing.T) {
-	for _, kind := range []FileKind{RecordKind, MuseumKind, PeopleKind, NamesKind, PlacesKind} {
+	for _, kind := range []FileKind{RecordKind, MuseumKind, PeopleKind, NamesKind, PlacesKind, PublicKind} {
 		schema := compileSchema(t, kind)
-		path := map[FileKind]string{RecordKind: samplePath, MuseumKind: MuseumFile, PeopleKind: PeopleFile, PlacesKind: PlacesFile, NamesKind: "names/Ranunculaceae.yaml"}[kind]
+		path := map[FileKind]string{RecordKind: samplePath, MuseumKind: MuseumFile, PeopleKind: PeopleFile, PlacesKind: PlacesFile, PublicKind: PublicFile, NamesKind: "names/Ranunculaceae.yaml"}[kind]
 		t.Run(kind.String(), rapid.MakeCheck(func(t *rapid.T) {
 			root := randomGroup(t, plans()[kind], rapid.IntRange(0, 8).Draw(t, "hurt"))
 			src, err := yaml.Marshal(root)

@@ -14,6 +14,7 @@ const (
 	MuseumFile   = "blotter.yaml"
 	PeopleFile   = "people.yaml"
 	PlacesFile   = "places.yaml"
+	PublicFile   = "public.yaml"
 	SpecimensDir = "specimens"
 	NamesDir     = "names"
 	PagesDir     = "pages"

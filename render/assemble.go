@@ -3,6 +3,7 @@ package render
 import (
 	"context"
 	"fmt"
+	"iter"
 	"sync"
 	"time"
 
@@ -35,7 +36,7 @@ type Sources struct {
 // is refused by Build with a *Leak.
 func Assemble(ctx context.Context, s Sources) (*Input, error) {
 	v := public.Of(s.Book)
-	secrets, err := v.Secrets(ctx, s.Loader)
+	secrets, err := v.SecretsOf(ctx, public.SecretsFrom{Load: s.Loader, Versions: s.versions, Mails: s.mails()})
 	if err != nil {
 		return nil, err
 	}
@@ -63,13 +64,8 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 		}
 	}
 	if !secrets.Empty() {
-		in.CheckKey = secrets.Key()
-		in.Check = func(file string, data []byte) error {
-			if leaks := secrets.Find(data); len(leaks) > 0 {
-				return &Leak{File: file, Leaks: leaks}
-			}
-			return nil
-		}
+		in.Secrets = secrets
+		in.Look = secrets.Scanner(public.ScanOptions{Reviewed: s.Book.Museum.Reviewed, Whole: true})
 	}
 	if s.History == nil {
 		return in, nil
@@ -141,17 +137,58 @@ func filesStamp(files []ledger.File) string {
 	return k.sum()
 }
 
-// Leak is the error of a build that would have made withheld words public.
+// versions are those that a record had before, as the history has them.
+func (s *Sources) versions(ctx context.Context, n ledger.Number) iter.Seq2[*ledger.Record, error] {
+	return func(yield func(*ledger.Record, error) bool) {
+		if s.History == nil {
+			return
+		}
+		seen := map[ledger.BlobID]bool{"": true}
+		if e := s.Book.Find(n); e != nil {
+			seen[e.Blob] = true
+		}
+		for _, rev := range s.History.Of(n) {
+			for _, id := range append([]ledger.BlobID{rev.Blob}, rev.Olds...) {
+				if seen[id] {
+					continue
+				}
+				seen[id] = true
+				x, err := s.Read(ctx, n, id)
+				if err == nil && x.Record == nil {
+					continue
+				}
+				if !yield(x.Record, err) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// mails are the addresses of those who entered something.
+func (s *Sources) mails() []string {
+	if s.History == nil {
+		return nil
+	}
+	seen := map[string]bool{}
+	for p := range s.History.Len() {
+		c := s.History.Commit(p)
+		seen[c.Author.Email], seen[c.Committer.Email] = true, true
+	}
+	return sorted(seen)
+}
+
+// Leak is the error of a build that would have made withheld words public; it
+// does not repeat them.
 type Leak struct {
-	File  string
-	Leaks []public.Leak
+	Leaks []public.Leak // in order of file and line
 }
 
 func (e *Leak) Error() string {
 	l := e.Leaks[0]
 	who := string(l.Number)
 	if who == "" {
-		who = "a person shown by initials"
+		who = "a person"
 	}
-	return fmt.Sprintf("publish %s: withheld words of %s (%s) in line %d", e.File, who, l.Field, l.Line)
+	return fmt.Sprintf("publish %s: withheld words of %s (%s) in line %d", l.File, who, l.Field, l.Line)
 }

@@ -40,7 +40,7 @@ const (
 // was there before. The state returned belongs to out as it is then.
 func Build(ctx context.Context, in *Input, out *disk.Tree, state []byte) (Report, []byte, error) {
 	b := &build{in: in, out: out}
-	if in.Check != nil {
+	if in.Look != nil {
 		b.stage = out.Stage()
 		defer b.stage.Discard() // of what is not in its place
 	}
@@ -71,10 +71,16 @@ func (b *build) all(ctx context.Context, state []byte) ([]byte, error) {
 	if jobs, err = b.unchanged(ctx, jobs); err != nil {
 		return nil, err
 	}
+	if jobs, err = b.lookAgain(ctx, jobs); err != nil {
+		return nil, err
+	}
 	if err := b.run(ctx, jobs); err != nil {
 		return nil, err
 	}
 	if err := b.rest(); err != nil {
+		return nil, err
+	}
+	if err := b.looked(ctx); err != nil {
 		return nil, err
 	}
 	if err := b.release(); err != nil {
@@ -102,6 +108,7 @@ type build struct {
 
 	mu       sync.Mutex
 	made     map[string]saved
+	standing []job // pages that stand as the last build made them
 	sums     map[string]string
 	images   map[string]bool // shown
 	pictures map[string]*pictureCopy
@@ -209,10 +216,8 @@ func (b *build) put(file string, data []byte) error {
 	_, twice := b.sums[file]
 	b.sums[file] = sum
 	b.mu.Unlock()
-	if b.in.Check != nil && !strings.HasSuffix(file, ".md") && !strings.HasPrefix(file, "images/") { // a twin has the words of its page
-		if err := b.in.Check(file, data); err != nil {
-			return err
-		}
+	if b.in.Look != nil && !strings.HasPrefix(file, "data/map/") { // the land's outline is the program's own
+		b.in.Look.ScanSum(file, sum, data)
 	}
 	if twice {
 		return fmt.Errorf("publish: two pages have the address %s", file)

@@ -32,16 +32,26 @@ type Input struct {
 	// Image brings a picture below images/, no bytes for one that may not be
 	// shown; nil: pictures are not shown.
 	Image func(ctx context.Context, path string) ([]byte, error)
-	// Check refuses a file that would make withheld words public; nil: no check.
-	Check func(file string, data []byte) error
-	// CheckKey is a text that changes whenever Check may judge otherwise.
-	CheckKey string
+	// Look looks through every file before any is put in place; nil: there is
+	// nothing that may not be public.
+	Look Looker
+	// Secrets is what Look looks for.
+	Secrets *public.Secrets
 	// Site is the revision of the ledger that the site is made from.
 	Site Revision
 	// Today is the day that the site shows, the one of Site.
 	Today time.Time
 
 	Options Options
+}
+
+// Looker looks through files for what may not be public: a public.Scanner. A
+// file is known again by its checksum.
+type Looker interface {
+	ScanSum(name, sum string, data []byte)
+	Clean(name, sum string, data []byte) bool
+	Known(name, sum string) bool
+	Report(ctx context.Context) (public.ScanReport, error)
 }
 
 // Options are what a build may leave out.
@@ -137,7 +147,8 @@ type Report struct {
 	Written   int // files written
 	Unchanged int
 	Removed   int
-	Refused   []string // pictures left out: not the JPEG or PNG that their names say
+	Look      public.ScanReport // what the look through all files said
+	Refused   []string          // pictures left out: not the JPEG or PNG that their names say
 }
 
 func said(s string) page.Said { return page.Said(s) }

@@ -270,6 +270,9 @@ func (b *build) unchanged(ctx context.Context, jobs []job) ([]job, error) {
 			left = append(left, j)
 			continue
 		}
+		if b.in.Look != nil {
+			b.standing = append(b.standing, j)
+		}
 		b.made[j.name] = old
 		for _, f := range old.files {
 			b.sums[f] = b.old[f]

@@ -37,7 +37,7 @@ func TestScale(t *testing.T) {
 		return reading.Of(held[e.Path].Record, in.Book.Museum.Conventions), nil, nil
 	}
 	if os.Getenv("BLOTTER_CHECK") == "" {
-		in.Check = nil
+		in.Look = nil
 	}
 	dir, err := os.MkdirTemp("/dev/shm", "scale")
 	if err != nil {

@@ -2,7 +2,7 @@ package render
 
 // Where something is withheld, a page that would tell it may be found only
 // when others are made already. So no page comes into force before every one
-// has been looked through: they wait in a stage. Without a Check they are
+// has been looked through: they wait in a stage. Without a Look they are
 // written at once.
 
 // write writes one changed file, or lets it wait.

@@ -10,6 +10,7 @@ import (
 
 	"blotter/ledger/disk"
 	"blotter/ledger/disk/disktest"
+	"blotter/ledger/public"
 )
 
 // smallDemo is the demo with a few of its sheets, one of them withheld.
@@ -27,6 +28,16 @@ func smallDemo(t testing.TB) map[string]string {
 	return files
 }
 
+// leakIn finds something in one file.
+type leakIn struct{ file string }
+
+func (leakIn) ScanSum(string, string, []byte)    {}
+func (leakIn) Clean(string, string, []byte) bool { return true }
+func (leakIn) Known(string, string) bool         { return false }
+func (l leakIn) Report(context.Context) (public.ScanReport, error) {
+	return public.ScanReport{Leaks: []public.Leak{{File: l.file}}}, nil
+}
+
 // TestLeakInTheLastFile finds a leak when every page is made: no file of the
 // site has changed, none is left over.
 func TestLeakInTheLastFile(t *testing.T) {
@@ -37,31 +48,20 @@ func TestLeakInTheLastFile(t *testing.T) {
 	files["blotter.yaml"] = strings.Replace(files["blotter.yaml"], "title: The herbarium", "title: Herbarium", 1)
 	for _, last := range []string{"site.json", "sitemap.xml"} {
 		in := inputOf(t, files)
-		check := in.Check
-		if check == nil {
+		if in.Look == nil {
 			t.Fatal("the demo withholds nothing")
 		}
-		in.Check = func(file string, data []byte) error {
-			if file == last {
-				return &Leak{File: file}
-			}
-			return check(file, data)
-		}
+		in.Look = leakIn{last}
 		_, _, err := Build(context.Background(), in, openTree(t, dir), state)
 		var leak *Leak
-		if !errors.As(err, &leak) || leak.File != last {
+		if !errors.As(err, &leak) || leak.Leaks[0].File != last {
 			t.Fatalf("a leak in %s gives %v", last, err)
 		}
 		sameFiles(t, "after a leak in "+last, filesOf(t, dir), before)
 	}
 	fresh := filepath.Join(t.TempDir(), "site")
 	in := inputOf(t, files)
-	in.Check = func(file string, _ []byte) error {
-		if file == "site.json" {
-			return &Leak{File: file}
-		}
-		return nil
-	}
+	in.Look = leakIn{"site.json"}
 	if err := os.MkdirAll(fresh, 0o777); err != nil {
 		t.Fatal(err)
 	}
@@ -77,7 +77,7 @@ func TestLeakInTheLastFile(t *testing.T) {
 // for.
 func TestNothingWithheldIsNotStaged(t *testing.T) {
 	files := map[string]string{"blotter.yaml": demoFiles(t)["blotter.yaml"]}
-	if in := inputOf(t, files); in.Check != nil {
+	if in := inputOf(t, files); in.Look != nil {
 		t.Error("a ledger without a secret is looked through")
 	}
 }
@@ -97,7 +97,7 @@ func TestEveryFaultOfABuild(t *testing.T) {
 	for _, staged := range []bool{true, false} {
 		in := *newIn
 		if !staged {
-			in.Check = nil
+			in.Look = nil
 		}
 		total := breakOff(t, oldIn, &in, want, 0, disktest.Fail)
 		points := []int{1, 2, total / 4, total / 2, 3 * total / 4}

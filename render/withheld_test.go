@@ -50,7 +50,7 @@ func TestLeakInProse(t *testing.T) {
 	files["pages/about.md"] += "\nSeen at Evanger, 1.1 km SSE of Evanger church, S side of the valley.\n"
 	_, _, err := Build(context.Background(), inputOf(t, files), openTree(t, dir), state)
 	var leak *Leak
-	if !errors.As(err, &leak) || leak.File != "about/about.html" || leak.Leaks[0].Number != "LK7-0000465" {
+	if !errors.As(err, &leak) || leak.Leaks[0].File != "about/about.html" || leak.Leaks[0].Number != "LK7-0000465" {
 		t.Fatalf("a withheld place in pages/about.md gives %v", err)
 	}
 	if strings.Contains(err.Error(), "SSE") {

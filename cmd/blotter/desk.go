@@ -347,7 +347,7 @@ func (d *desk) briefPath(path string) string {
 
 // museumPaths are the paths of the museum's own files in the work tree.
 func (d *desk) museumPaths() []string {
-	all := []string{ledger.MuseumFile, ledger.PeopleFile, ledger.PlacesFile}
+	all := []string{ledger.MuseumFile, ledger.PeopleFile, ledger.PlacesFile, ledger.PublicFile}
 	files, _ := filepath.Glob(filepath.Join(d.root, ledger.NamesDir, "*.yaml"))
 	slices.Sort(files)
 	for _, f := range files {

@@ -15,7 +15,6 @@ import (
 	"strings"
 
 	"blotter/ledger/disk"
-	"blotter/ledger/public"
 )
 
 // run writes the file, looks through it and puts it in place.
@@ -44,8 +43,14 @@ func (x *exporting) run(ctx context.Context, kind exportKind) error {
 		}
 		return stuck("%v", err).try("Nothing was written.")
 	}
-	if err := x.lookThrough(ctx, out, filepath.Base(file)); err != nil {
-		return err
+	if !x.Full {
+		secrets, err := x.view.Secrets(ctx, x.load)
+		if err != nil {
+			return stuck("%v", err)
+		}
+		if err := x.lookThrough(ctx, secrets, "export:"+kind.Name, out, out.Size()); err != nil {
+			return err
+		}
 	}
 	hash := hex.EncodeToString(sum.Sum(nil))
 	if err := x.place(out, file, hash); err != nil {
@@ -62,40 +67,6 @@ func (x *exporting) begin(file string) (*disk.NewFile, error) {
 		return disk.Scratch(cmp.Or(x.getenv("TMPDIR"), os.TempDir()))
 	}
 	return disk.Begin(file)
-}
-
-// lookThrough looks for withheld words in a file for everybody.
-func (x *exporting) lookThrough(ctx context.Context, out *disk.NewFile, name string) error {
-	if x.Full {
-		return nil
-	}
-	secrets, err := x.view.Secrets(ctx, x.load)
-	if err != nil {
-		return stuck("%v", err)
-	}
-	scan := secrets.Scanner()
-	if err := scan.Scan(ctx, name, out, out.Size()); err != nil {
-		return stuck("%v", err)
-	}
-	found, err := scan.Finish(ctx)
-	if err != nil {
-		return stuck("%v", err)
-	}
-	if len(found) > 0 {
-		return x.leaked(found)
-	}
-	return nil
-}
-
-// leaked says where withheld words would have become public, without
-// repeating them.
-func (x *exporting) leaked(found []public.Leak) error {
-	x.say("Not written: a withheld place would have become public.")
-	for _, l := range found {
-		x.say("  %s, %s, found in %s, line %d", cmp.Or(string(l.Number), "a person shown by initials"), l.Field, l.File, l.Line)
-	}
-	x.say("  Take the words out of the record they stand in, or name the region only.   [place-leak]")
-	return errFindings
 }
 
 // place puts the file where it belongs.

@@ -12,6 +12,7 @@ import (
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/disk"
+	"blotter/ledger/public"
 	"blotter/render"
 )
 
@@ -86,12 +87,17 @@ func (d *desk) buildSite(ctx context.Context, in *render.Input, dir string) (ren
 	if err != nil || d.opts.has("no-cache") && d.opts.on("no-cache") {
 		state = nil
 	}
+	var scan *public.Scanner
+	if in.Secrets != nil {
+		scan = d.scanner(in.Secrets, stateFile+".leaks", true)
+		in.Look = scan
+	}
 	report, state, err := render.Build(ctx, in, out, state)
 	var leak *render.Leak
 	var foreign *render.Foreign
 	switch {
 	case errors.As(err, &leak):
-		return report, d.leakFault(leak)
+		return report, d.leaked("published", leak.Leaks)
 	case errors.As(err, &foreign):
 		return report, stuck("%s in %s was not made by Blotter and would be overwritten", foreign.Path, dir).
 			try("The site is as it was. Move that file away, or publish elsewhere: --to DIR")
@@ -100,7 +106,7 @@ func (d *desk) buildSite(ctx context.Context, in *render.Input, dir string) (ren
 	case err != nil:
 		return report, stuck("not published: %v", err).try("The pages that stand are whole; publish again to finish.")
 	}
-	if err := d.keepState(stateFile, state); err != nil {
+	if err := errors.Join(d.keepState(stateFile, state), d.keepScan(stateFile+".leaks", scan)); err != nil {
 		d.tell("what was published could not be noted (%v); the next publication looks at every page again", err)
 	}
 	return report, nil
@@ -134,19 +140,4 @@ func (d *desk) fitsForSite(dir string) error {
 		return misuse("the catalogue cannot stand among the ledger's own files").try("blotter publish --to ../site")
 	}
 	return nil
-}
-
-// leakFault says where withheld words would have become public, without
-// repeating them.
-func (d *desk) leakFault(leak *render.Leak) error {
-	d.say("Not published: a withheld place would have become public.")
-	for _, l := range leak.Leaks {
-		who := string(l.Number)
-		if who == "" {
-			who = "a person shown by initials"
-		}
-		d.say("  %s, %s, found in what would be %s, line %d", who, l.Field, leak.File, l.Line)
-	}
-	d.say("  The site is as it was. Take the words out of the text they stand in, or name the region only.   [place-leak]")
-	return errFindings
 }

@@ -18,6 +18,7 @@ type Museum struct {
 	People      People
 	Names       Names
 	Places      []ledger.NamedPlace
+	Reviewed    []ledger.Reviewed // public.yaml
 
 	Files    []ledger.File    // the files it was made from, in order of path
 	Findings []ledger.Finding // of those files alone
@@ -27,7 +28,7 @@ type Museum struct {
 // judged against, so that a change to it may touch them all.
 func IsMuseumFile(path string) bool {
 	switch path {
-	case ledger.MuseumFile, ledger.PeopleFile, ledger.PlacesFile:
+	case ledger.MuseumFile, ledger.PeopleFile, ledger.PlacesFile, ledger.PublicFile:
 		return true
 	}
 	return strings.HasPrefix(path, ledger.NamesDir+"/") && strings.HasSuffix(path, ".yaml")
@@ -84,6 +85,9 @@ func (m *Museum) decode(f ledger.File, text []byte, k *keptMuseum) *ledger.Famil
 	case ledger.PlacesFile:
 		x, fs := ledger.DecodePlaces(f.Path, text)
 		m.Places, m.Findings = x.Places, append(m.Findings, fs...)
+	case ledger.PublicFile:
+		x, fs := ledger.DecodePublic(f.Path, text)
+		m.Reviewed, m.Findings = x.Reviewed, append(m.Findings, fs...)
 	default:
 		x, fs := ledger.DecodeNames(f.Path, text)
 		m.Findings = append(m.Findings, fs...)

@@ -25,7 +25,7 @@ func keptNames(c *disk.Cache, files []ledger.File) *keptMuseum {
 	c.View(museumBucket, func(get func([]byte) []byte) {
 		k.names, k.people = map[string]*ledger.FamilyNames{}, nil
 		for _, f := range files {
-			if f.Path == ledger.MuseumFile || f.Path == ledger.PlacesFile {
+			if f.Path == ledger.MuseumFile || f.Path == ledger.PlacesFile || f.Path == ledger.PublicFile {
 				continue
 			}
 			r := &reader{s: string(get([]byte(f.Path)))}

@@ -4,238 +4,295 @@ import (
 	"cmp"
 	"context"
 	"crypto/sha256"
+	"encoding/binary"
 	"encoding/hex"
 	"iter"
+	"math"
 	"slices"
-	"sort"
-	"strconv"
-	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
-	"blotter/ledger/places"
-	"blotter/ledger/reading"
 )
 
-// Secrets is the withheld words of a ledger made ready to be looked for in
-// whatever is about to become public. It may be asked by several goroutines.
+// Secrets is what a ledger withholds, made ready to be looked for in whatever
+// is about to become public: exact positions in every usual form that is finer
+// than the published square, runs of four words of the words that tell a place
+// (or all of them), the collector's number where class or museum withholds it,
+// the names of people who are shown by initials, addresses of mail. It may be
+// asked by several goroutines.
 //
-// Words shorter than secretFloor, once folded, are not looked for, and neither
-// are words that stand in the public part of the ledger as well: they tell
-// nothing. So it is a net under the rules of this package, not the rules.
+// What stands in the public part of the ledger as well is not looked for: it
+// tells nothing. See FORMAT.md, "The leak test".
 type Secrets struct {
-	list    []secret
-	byStart map[uint64][]int // places in list by the first eight bytes
+	view    *View
+	load    *book.Loader
+	numbers []ledger.Number // of the records whose values these are
+	values  []value
+	points  []point
+	all     *engine
 }
 
-type secret struct {
-	folded string
-	number ledger.Number // "" for a person's name
+// value is one thing to be looked for.
+type value struct {
+	kind   valueKind
+	record int32 // place in numbers; -1: of a person
 	field  string
+	hash   uint64   // names it, whoever holds it
+	words  []uint64 // by which it is found; none of a position
+	near   *near    // what must stand near the words; nil: nothing
 }
 
-// secretFloor is the least length in bytes, folded, of words looked for.
-const secretFloor = 8
+type valueKind uint8
 
-// Leak is one withheld text found in an output.
+const (
+	placeWords valueKind = iota // of the place; a public record holds them by its own place
+	otherWords                  // of labels, remarks, habitat; a public record holds them in the same field as well
+	position
+	gathering // collector's number
+	person
+	mail
+)
+
+// Leak is one withheld value found in an output.
 type Leak struct {
 	File   string        // of the output; a member of an archive stands behind "!"
-	Number ledger.Number // the record it is withheld for; "" for a person shown by initials
+	Number ledger.Number // the record it is withheld for; "" for a person
 	Field  string
 	Line   int // of the output, from 1
+
+	text string // what stands there; never shown
 }
 
-// secretFields are the fields whose words lead to the place or the gathering.
-var secretFields = map[string]bool{
-	"place.locality": true, "place.district": true, "place.position": true, "garden": true, "source_place": true,
-	"writings.text": true, "read.position.is": true, "date": true, "remarks": true, "habitat": true,
+// SecretsFrom is where the values of a ledger come from.
+type SecretsFrom struct {
+	Load *book.Loader // brings the full records
+	// Versions are the other versions that a record had, which may reach an
+	// output; nil: none can.
+	Versions func(ctx context.Context, n ledger.Number) iter.Seq2[*ledger.Record, error]
+	Earlier  []iter.Seq2[*ledger.Record, error] // the same, where they come by themselves
+	Mails    []string                           // addresses of mail besides those of people.yaml: of who entered something
 }
 
 // Secrets gathers what is withheld. load brings the full records; earlier, for
 // whatever shows the history, brings former versions of withheld ones.
 func (v *View) Secrets(ctx context.Context, load *book.Loader, earlier ...iter.Seq2[*ledger.Record, error]) (*Secrets, error) {
-	var list []secret
-	for _, versions := range earlier {
+	return v.SecretsOf(ctx, SecretsFrom{Load: load, Earlier: earlier})
+}
+
+// SecretsOf gathers what is withheld.
+func (v *View) SecretsOf(ctx context.Context, from SecretsFrom) (*Secrets, error) {
+	g := &gatherer{view: v, out: &Secrets{view: v, load: from.Load}, seen: map[uint64]bool{}}
+	for _, versions := range from.Earlier {
 		for r, err := range versions {
 			if err != nil {
 				return nil, err
 			}
-			list = append(list, v.secretsOf(r, ledger.Number(r.Specimen.Text))...)
+			g.record(r, ledger.Number(r.Specimen.Text))
 		}
 	}
 	for e := range v.full.All() {
 		if !v.Hidden(e.Number) {
 			continue
 		}
-		r, err := load.Record(ctx, e)
+		r, err := from.Load.Record(ctx, e)
 		if err != nil {
 			return nil, err
 		}
-		list = append(list, v.secretsOf(r, e.Number)...)
-	}
-	for _, p := range v.initials.spoken {
-		list = append(list, secret{fold(p.words, false), "", "people"})
-	}
-	for i := range v.full.Museum.People.All {
-		if m := v.full.Museum.People.All[i].Email.Text; m != "" {
-			list = append(list, secret{fold(m, false), "", "people.email"})
-		}
-	}
-	return v.known(makeSecrets(list)), nil
-}
-
-// minHabitat is the least number of words by which a habitat tells one place
-// from another: "hay meadow" may stand in any text.
-const minHabitat = 4
-
-// secretsOf is the withheld words of one version of a record.
-func (v *View) secretsOf(r *ledger.Record, n ledger.Number) []secret {
-	var list []secret
-	for _, kv := range ledger.Flatten(r) {
-		key := withoutNumbers(kv.Key)
-		if !secretFields[key] {
+		g.record(r, e.Number)
+		if from.Versions == nil {
 			continue
 		}
-		for line := range strings.Lines(kv.Value) {
-			if key == "habitat" && len(strings.Fields(line)) < minHabitat {
-				continue
+		for r, err := range from.Versions(ctx, e.Number) {
+			if err != nil {
+				return nil, err
 			}
-			list = append(list, secret{fold(line, false), n, key})
-		}
-		if key == "place.position" || key == "read.position.is" {
-			for _, s := range figures(places.ReadPosition(kv.Value)) {
-				list = append(list, secret{fold(s, false), n, key})
+			if r.Path == "" {
+				r.Path = e.Path
 			}
+			g.record(r, e.Number)
 		}
 	}
-	if p := reading.Of(r, v.full.Museum.Conventions).Position; p.Shifted() {
-		for _, s := range figures(places.Position{Lat: p.Lat, Lon: p.Lon, Form: places.Decimal, Step: p.Read.Step}) {
-			list = append(list, secret{fold(s, false), n, "place.position"})
-		}
+	if !v.staff {
+		g.people(from.Mails)
 	}
-	if r.Collector.Set() && r.CollNo.Set() {
-		list = append(list, secret{fold(r.Collector.Text+" "+r.CollNo.Text, false), n, "coll_no"})
-	}
-	return list
-}
-
-// figures are the ways in which a position may be written out as decimals.
-func figures(p places.Position) []string {
-	if !p.Known() {
-		return nil
-	}
-	out := []string{p.String()}
-	for decimals := 3; decimals <= 6; decimals++ {
-		lat := strconv.FormatFloat(p.Lat, 'f', decimals, 64)
-		lon := strconv.FormatFloat(p.Lon, 'f', decimals, 64)
-		out = append(out, lat+" "+lon, lon+" "+lat)
-		if decimals >= 5 {
-			out = append(out, lat, lon)
-		}
-	}
-	return out
-}
-
-// makeSecrets leaves out what is too short.
-func makeSecrets(list []secret) *Secrets {
-	slices.SortFunc(list, func(a, b secret) int {
-		return cmp.Or(cmp.Compare(a.folded, b.folded), cmp.Compare(a.number, b.number), cmp.Compare(a.field, b.field))
-	})
-	s := &Secrets{byStart: map[uint64][]int{}}
-	for i, x := range list {
-		if len(x.folded) < secretFloor || i > 0 && list[i-1].folded == x.folded {
-			continue
-		}
-		start := firstEight(x.folded)
-		s.byStart[start] = append(s.byStart[start], len(s.list))
-		s.list = append(s.list, x)
-	}
-	return s
-}
-
-// known leaves out of s what stands in the public entries.
-func (v *View) known(s *Secrets) *Secrets {
-	if len(s.list) == 0 {
-		return s
-	}
-	public := map[int]bool{}
-	for e := range v.Book.All() {
-		for _, text := range []string{e.Country, e.Province, e.District, e.Locality, e.Date, e.Name, e.Collector} {
-			s.scan(fold(text, false), func(i, _ int) bool { public[i] = true; return true })
-		}
-	}
-	var left []secret
-	for i, x := range s.list {
-		if !public[i] || x.number == "" {
-			left = append(left, x)
-		}
-	}
-	return makeSecrets(left)
+	g.out.drop(v.heldByEntries(g.out))
+	return g.out, nil
 }
 
 // Empty reports whether there is nothing to look for.
-func (s *Secrets) Empty() bool { return len(s.list) == 0 }
+func (s *Secrets) Empty() bool { return len(s.values) == 0 }
 
-// Key is a text that changes whenever the words looked for do.
+// Reviewed are the hits that somebody let stand: public.yaml.
+func (s *Secrets) Reviewed() []ledger.Reviewed { return s.view.full.Museum.Reviewed }
+
+// Key is a text that changes whenever what is looked for does.
 func (s *Secrets) Key() string {
 	h := sha256.New()
-	for _, x := range s.list {
-		h.Write([]byte(x.folded + "\n"))
+	for _, x := range s.hashes() {
+		var b [8]byte
+		binary.BigEndian.PutUint64(b[:], x)
+		h.Write(b[:])
 	}
 	return hex.EncodeToString(h.Sum(nil)[:12])
 }
 
-// Find looks for every secret in a text that is about to become public (a
-// page in any form, a file of data); nil when there is none.
-func (s *Secrets) Find(text []byte) []Leak {
-	if len(s.list) == 0 {
+// hashes are those of all values, in order.
+func (s *Secrets) hashes() []uint64 {
+	out := make([]uint64, len(s.values))
+	for i := range s.values {
+		out[i] = s.values[i].hash
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// Find looks for every secret in a text that is about to become public; nil
+// when there is none. It knows nothing of reviewed hits nor of what other
+// records say in their labels: a Scanner does.
+func (s *Secrets) Find(text []byte) []Leak { return s.leaksOf(s.all.look(text, false), text) }
+
+// leaksOf are hits in raw as they are told: those of one field of a record that
+// stand in each other are one.
+func (s *Secrets) leaksOf(hits []hit, raw []byte) []Leak {
+	type told struct {
+		hit
+		record int32
+		field  string
+	}
+	var list []told
+	for _, h := range hits {
+		v := &s.values[h.value]
+		list = append(list, told{h, v.record, v.field})
+	}
+	slices.SortStableFunc(list, func(a, b told) int {
+		return cmp.Or(cmp.Compare(a.record, b.record), cmp.Compare(a.field, b.field), boolOrder(a.aside, b.aside), cmp.Compare(a.start, b.start))
+	})
+	var out []Leak
+	for i := 0; i < len(list); {
+		x := list[i]
+		for i++; i < len(list) && list[i].record == x.record && list[i].field == x.field && list[i].aside == x.aside && list[i].start < x.end; i++ {
+			if y := list[i]; y.end > x.end {
+				x.text, x.end = x.text+y.text[len(y.text)-(y.end-x.end):], y.end
+			}
+		}
+		l := Leak{Field: x.field, Line: lineOf(raw, x.hit), text: x.text}
+		if x.record >= 0 {
+			l.Number = s.numbers[x.record]
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+func boolOrder(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case b:
+		return -1
+	}
+	return 1
+}
+
+// drop leaves out the values whose place is in gone, and makes the rest ready.
+func (s *Secrets) drop(gone map[int32]bool) {
+	if len(gone) > 0 {
+		place := make([]int32, len(s.values))
+		var left []value
+		for i := range s.values {
+			place[i] = int32(len(left))
+			if !gone[int32(i)] {
+				left = append(left, s.values[i])
+			}
+		}
+		s.values = left
+		for i := range s.points {
+			s.points[i].value = place[s.points[i].value] // a position is never dropped here
+		}
+	}
+	s.all = s.engine(nil)
+}
+
+// engine looks for some of the values.
+type engine struct {
+	secrets *Secrets
+	phrases *phrases
+	figures *figures
+}
+
+// engine is one for the values whose hash only has; nil: for all.
+func (s *Secrets) engine(only map[uint64]bool) *engine {
+	n := len(s.values)
+	if only != nil {
+		n = len(only)
+	}
+	e := &engine{secrets: s, phrases: makePhrases(n)}
+	for i := range s.values {
+		v := &s.values[i]
+		if len(v.words) > 0 && (only == nil || only[v.hash]) {
+			e.phrases.add(int32(i), v.words)
+		}
+	}
+	var points []point
+	for _, p := range s.points {
+		if only == nil || only[s.values[p.value].hash] {
+			points = append(points, p)
+		}
+	}
+	e.figures = makeFigures(points)
+	return e
+}
+
+// hit is one value found.
+type hit struct {
+	value    int32
+	start    int // in the plain text
+	end      int
+	aside    bool // in the part of it that stood in tags
+	sighting sighting
+	text     string
+}
+
+// look is every value that stands in raw, each once. With lines a row of the
+// text ends at the end of a line.
+func (e *engine) look(raw []byte, lines bool) []hit {
+	if len(e.phrases.list) == 0 && len(e.figures.points) == 0 {
 		return nil
 	}
-	raw := string(text)
-	folded := fold(raw, true)
-	var out []Leak
-	s.scan(folded, func(i, _ int) bool {
-		out = append(out, Leak{Number: s.list[i].number, Field: s.list[i].field, Line: s.lineOf(raw, i)})
-		return true
+	p := plains.Get().(*plain)
+	defer plains.Put(p)
+	p.decode(raw)
+	var out []hit
+	for k, text := range [][]byte{p.text, p.aside} {
+		out = e.lookIn(text, k == 1, lines, out)
+	}
+	return out
+}
+
+func (e *engine) lookIn(text []byte, aside, lines bool, out []hit) []hit {
+	s := e.secrets
+	add := func(h hit) {
+		if !slices.ContainsFunc(out, func(o hit) bool { return o.value == h.value && o.text == h.text }) {
+			out = append(out, h)
+		}
+	}
+	e.phrases.scan(text, func(v int32, start, end int) {
+		if near := s.values[v].near; near != nil && !near.stands(text, start, end, lines) {
+			return
+		}
+		add(hit{value: v, start: start, end: end, aside: aside, text: string(text[start:end])})
+	})
+	e.figures.scan(text, func(x sighting) {
+		add(hit{value: e.figures.points[x.at].value, start: x.start, end: x.end, aside: aside, sighting: x, text: string(text[x.start:x.end])})
 	})
 	return out
 }
 
-// lineOf is the line of text at which secret i is complete.
-func (s *Secrets) lineOf(text string, i int) int {
-	ends := []int{}
-	for line := range strings.Lines(text) {
-		ends = append(ends, len(line))
-		if n := len(ends); n > 1 {
-			ends[n-1] += ends[n-2]
-		}
+// hashPoint names a position with the square that it is shown in.
+func hashPoint(p point) uint64 {
+	h := uint64(hashStart)
+	for _, v := range []float64{p.lat, p.lon, p.cell} {
+		h = (h ^ math.Float64bits(v)) * runFactor
 	}
-	want := " " + s.list[i].folded + " "
-	n := sort.Search(len(ends), func(n int) bool { return strings.Contains(" "+fold(text[:ends[n]], true)+" ", want) })
-	return min(n, max(len(ends)-1, 0)) + 1
-}
-
-// firstEight packs the first eight bytes of s, which has them.
-func firstEight(s string) (v uint64) {
-	for i := range secretFloor {
-		v = v<<8 | uint64(s[i])
-	}
-	return v
-}
-
-// scan calls found for every secret that stands in folded as whole words.
-func (s *Secrets) scan(folded string, found func(i, at int) bool) {
-	for at := 0; at+secretFloor <= len(folded); {
-		for _, i := range s.byStart[firstEight(folded[at:])] {
-			w := s.list[i].folded
-			if strings.HasPrefix(folded[at:], w) && (at+len(w) == len(folded) || folded[at+len(w)] == ' ') && !found(i, at) {
-				return
-			}
-		}
-		next := strings.IndexByte(folded[at:], ' ')
-		if next < 0 {
-			return
-		}
-		at += next + 1
-	}
+	return cmp.Or(mix(h), 1)
 }

@@ -37,7 +37,7 @@ func (v *View) spotsIn(list []ledger.NamedPlace) []spot {
 		if !given.Holds() && !private {
 			continue
 		}
-		s := spot{mark: *v.markOf(p.Sensitive, given, private), words: " " + fold(p.Name.Text, false) + " ", extent: unsaidExtent, listing: i}
+		s := spot{mark: *v.markOf(p.Sensitive, given, private), words: " " + fold(p.Name.Text) + " ", extent: unsaidExtent, listing: i}
 		if l := places.ReadLength(p.Extent.Text); l.Known() && l.Max > 0 {
 			s.extent = l.Max
 		}
@@ -74,7 +74,7 @@ func (v *View) spotted(w where, released dates.Day) *mark {
 	if len(v.spots) == 0 {
 		return nil
 	}
-	words := " " + fold(w.locality, false) + " | " + fold(w.district, false) + " "
+	words := " " + fold(w.locality) + " | " + fold(w.district) + " "
 	var out *mark
 	for i := range v.spots {
 		s := &v.spots[i]

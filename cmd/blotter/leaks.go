@@ -1,0 +1,103 @@
+package main
+
+import (
+	"context"
+	"io"
+	"os"
+	"path"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/public"
+)
+
+// scanner looks through an output of which file keeps what was looked through
+// before; "" when nothing is kept. whole: every file of a site is given.
+func (d *desk) scanner(s *public.Secrets, file string, whole bool) *public.Scanner {
+	o := public.ScanOptions{Reviewed: s.Reviewed(), Whole: whole}
+	full := d.opts.has("full") && d.opts.on("full") || d.opts.has("no-cache") && d.opts.on("no-cache")
+	if file != "" && !full {
+		o.State, _ = os.ReadFile(file)
+	}
+	return s.Scanner(o)
+}
+
+// keepScan notes what was looked through, for the next time.
+func (d *desk) keepScan(file string, scan *public.Scanner) error {
+	if scan == nil {
+		os.Remove(file)
+		return nil
+	}
+	return d.keepState(file, scan.State())
+}
+
+// lookThrough looks through one file of an export, which is to be named as the
+// leak test names it: "export:" and its kind.
+func (d *desk) lookThrough(ctx context.Context, s *public.Secrets, name string, r io.ReaderAt, size int64) error {
+	scan := d.scanner(s, "", false)
+	if err := scan.Scan(ctx, name, r, size); err != nil {
+		return stuck("%v", err)
+	}
+	report, err := scan.Report(ctx)
+	if err != nil {
+		return stuck("%v", err)
+	}
+	d.stale(report.Stale)
+	if len(report.Leaks) > 0 {
+		return d.leaked("written", report.Leaks)
+	}
+	return nil
+}
+
+// leakLines is how many places of a leak are told.
+const leakLines = 20
+
+// leaked says where withheld words would have become public, without
+// repeating them. what was not done: published, written.
+func (d *desk) leaked(what string, leaks []public.Leak) error {
+	d.say("Not %s: a withheld place would have become public.", what)
+	named := map[string]bool{} // files whose name tells it
+	for _, l := range leaks {
+		named[l.File] = named[l.File] || l.Line <= 0
+	}
+	for i, l := range leaks {
+		if i == leakLines {
+			d.say("  and %s more", thousands(len(leaks)-leakLines))
+			break
+		}
+		who := string(l.Number)
+		if who == "" {
+			who = "a person"
+		}
+		where := ledger.ShownPath(l.File)
+		if l.Line > 0 {
+			where += ", line " + thousands(l.Line)
+		}
+		if named[l.File] {
+			where = "a file in " + path.Dir(l.File) + "/ whose name would tell it"
+		}
+		d.say("  %s, %s, found in what would be %s%s", who, l.Field, where, cameFrom(l.File))
+	}
+	d.say("  All is as it was. Take the words out of the text they stand in, or name the region only.   [place-leak]")
+	if first := leaks[0]; !named[first.File] {
+		d.say("  If they may stand there, say so in %s: - {file: %s, text: THE WORDS THERE, why: WHY, by: NAME, date: %s}", ledger.PublicFile, first.File, d.today())
+	}
+	return errFindings
+}
+
+// cameFrom names the file of the ledger that a page of the site is made from,
+// where that is one.
+func cameFrom(file string) string {
+	if slug, ok := strings.CutPrefix(file, "about/"); ok {
+		slug, _, _ = strings.Cut(slug, ".")
+		return " (from " + ledger.PagesDir + "/" + slug + ".md)"
+	}
+	return ""
+}
+
+// stale warns of reviewed hits that occur no more.
+func (d *desk) stale(list []ledger.Reviewed) {
+	for _, r := range list {
+		d.tell("%s, line %d: this reviewed hit in %s occurs no more; take the entry out   [review-stale]", ledger.PublicFile, r.Line, ledger.ShownPath(r.File.Text))
+	}
+}
