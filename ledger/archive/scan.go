@@ -77,7 +77,7 @@ func (s *scanner) next() (cells []string, line int, err error) {
 		if n == 0 && !s.blanks {
 			continue
 		}
-		return s.take(data[:n]), line, nil
+		return s.take(data[:n], s.ends == "\n" && bytes.HasSuffix(data[:used], []byte("\r\n"))), line, nil
 	}
 }
 
@@ -280,8 +280,9 @@ func (s *scanner) close(data []byte, i int) (next int, o over, found bool) {
 	return next, o, o != more || next < 0
 }
 
-// take makes strings of the spans.
-func (s *scanner) take(row []byte) []string {
+// take makes strings of the spans. In a row that ends with CRLF lines within
+// cells do so too; they get LF.
+func (s *scanner) take(row []byte, crlf bool) []string {
 	text := string(row)
 	s.cells = s.cells[:0]
 	for _, c := range s.spans {
@@ -289,7 +290,7 @@ func (s *scanner) take(row []byte) []string {
 		if c.doubled {
 			words = strings.ReplaceAll(words, s.quote+s.quote, s.quote)
 		}
-		if c.quoted && s.ends == "\n" && strings.Contains(words, "\r\n") {
+		if c.quoted && crlf && strings.Contains(words, "\r\n") {
 			words = strings.ReplaceAll(words, "\r\n", "\n")
 		}
 		s.cells = append(s.cells, words)

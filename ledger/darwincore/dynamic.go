@@ -3,6 +3,7 @@ package darwincore
 import (
 	"bytes"
 	"encoding/json"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -93,14 +94,16 @@ func (s *Sheet) isLeft(path string) bool {
 	switch plain {
 	case "entry":
 		return s.Record.Entry.Text != string(ledger.Full)
-	case "family": // the core's may be that of names/
-		return s.Record.Family.Text != s.now().familyOr(s.Record.Family)
 	case "place.country":
 		return s.Record.Read.Country.Is.Set()
 	case "place.position_by":
-		return s.Reading.Position.FromHand
-	case "with":
-		return !s.Record.Collector.Set()
+		return s.Record.Read.Position.Is.Set()
+	case "collector", "with":
+		return len(s.Record.With) > 0 && !s.Record.Collector.Set() || ambiguous(append([]ledger.Leaf{s.Record.Collector}, s.Record.With...))
+	case "phenology":
+		return ambiguous(s.Record.Phenology)
+	case "further_numbers":
+		return ambiguous(s.Record.FurtherNumbers)
 	case "images.licence":
 		return s.partOfList(path, func(i int) bool { l := s.Record.Images[i].Licence.Text; return LicenceWords(LicenceAddress(l)) != l })
 	case "writings.text":
@@ -108,6 +111,24 @@ func (s *Sheet) isLeft(path string) bool {
 	}
 	if notCarried(plain) {
 		return false
+	}
+	switch list, key, _ := strings.Cut(plain, "."); list {
+	case "determinations":
+		if key == "why" || slices.Contains(OpinionKeys, key) {
+			return s.partOfList(path, func(i int) bool { return ambiguousPack("why", opinionFields(&s.Record.Determinations[i]), OpinionKeys) })
+		}
+	case "parts":
+		return s.partOfList(path, func(i int) bool {
+			return ambiguousPack(relationRemarks, partFields(&s.Record.Parts[i]), RelationKeys)
+		})
+	case "duplicates":
+		return key != "date" && s.partOfList(path, func(i int) bool {
+			return ambiguousPack(relationRemarks, duplicateFields(&s.Record.Duplicates[i]), RelationKeys)
+		})
+	case "same_gathering":
+		return ambiguousNumbers(s.Record.SameGathering)
+	case "shares_sheet":
+		return ambiguousNumbers(s.Record.SharesSheet)
 	}
 	_, home := homeOf(plain)
 	return !home
@@ -118,6 +139,54 @@ func (s *Sheet) partOfList(path string, ask func(i int) bool) bool {
 	parts := strings.Split(path, ".")
 	n, err := strconv.Atoi(parts[1])
 	return err == nil && n >= 1 && ask(n-1)
+}
+
+// fragile reports whether words may come out of a list otherwise than they
+// went in.
+func fragile(words string) bool {
+	return strings.IndexByte(words, '|') >= 0 || strings.TrimSpace(words) != words
+}
+
+// ambiguous reports whether a list that Join makes one cell of cannot be taken
+// apart again.
+func ambiguous(list []ledger.Leaf) bool {
+	for _, l := range list {
+		if fragile(l.Text) {
+			values := texts(list)
+			return !slices.Equal(Split(Join(values)), values)
+		}
+	}
+	return false
+}
+
+// ambiguousPack reports the same of fields that Pack makes one cell of.
+func ambiguousPack(main string, fields []ledger.KV, keys []string) bool {
+	for _, kv := range fields {
+		if !fragile(kv.Value) {
+			continue
+		}
+		back := map[string]string{}
+		for _, x := range Unpack(main, Pack(main, fields), keys) {
+			back[x.Key] = x.Value
+		}
+		said := 0
+		for _, kv := range fields {
+			if back[kv.Key] != kv.Value {
+				return true
+			}
+			if kv.Value != "" {
+				said++
+			}
+		}
+		return len(back) != said
+	}
+	return false
+}
+
+func ambiguousNumbers(list []ledger.Leaf) bool {
+	return slices.ContainsFunc(list, func(l ledger.Leaf) bool {
+		return ambiguousPack(relationRemarks, []ledger.KV{{Key: relationRemarks, Value: l.Text}}, RelationKeys)
+	})
 }
 
 // ambiguousLabels reports whether verbatimLabel cannot be taken apart again.

@@ -137,7 +137,7 @@ func (in *In) Record(s *archive.Star) (rec *ledger.Record, why string) {
 	} else {
 		in.take(m, core, s)
 	}
-	if !m.full() && m.list[0].Value == string(ledger.Full) {
+	if !in.ours && !m.full() && m.list[0].Value == string(ledger.Full) {
 		m.list[0].Value = string(ledger.Draft)
 	}
 	m.list = append(m.list, m.kept...)
@@ -154,6 +154,7 @@ type making struct {
 	in       *In
 	list     []ledger.KV
 	kept     []ledger.KV // what goes under import:
+	left     []ledger.KV // of dynamicProperties, of our own archives
 	has      map[string]bool
 	dets     []inName
 	types    int

@@ -2,6 +2,7 @@ package darwincore
 
 import (
 	"encoding/json"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -80,23 +81,25 @@ func (in *In) derived(head string) bool {
 
 // takeBack makes the record again that a row of ours was made from.
 func (in *In) takeBack(m *making, core *inRow, s *archive.Star) {
-	left := properties(core.whole("dynamicProperties"))
+	m.put("entry", string(ledger.Full))
+	m.left = properties(core.whole("dynamicProperties"))
 	has := map[string]bool{}
-	for _, kv := range left {
+	for _, kv := range m.left {
 		has[withoutNumbers(kv.Key)] = true
 	}
-	m.put("entry", string(ledger.Full))
 	number := core.whole("catalogNumber")
 	kin := core.whole("institutionCode") == in.opts.Code
 	if in.bearsPrefix(number) || kin && ledger.Number(number).Valid() {
 		m.put("specimen", number)
-	} else {
+	} else if !has["further_numbers"] {
 		m.put("further_numbers", number)
+	} else {
+		m.keep("catalogNumber", number)
 	}
 	m.backFields(core, has)
 	for i, rows := range s.Extensions {
 		for n, line := range rows {
-			m.backRow(in.exts[i].kind, newInRow(in.exts[i], line.Cells), n+1)
+			m.backRow(in.exts[i].kind, newInRow(in.exts[i], line.Cells), n+1, has)
 		}
 	}
 	if !kin {
@@ -104,7 +107,7 @@ func (in *In) takeBack(m *making, core *inRow, s *archive.Star) {
 			m.keep(term, core.whole(term))
 		}
 	}
-	for _, kv := range left {
+	for _, kv := range m.left {
 		if _, ok := fieldOf(kv.Key); !ok {
 			m.keep("dynamicProperties: "+kv.Key, kv.Value)
 		} else if importOf(kv) {
@@ -117,22 +120,40 @@ func (in *In) takeBack(m *making, core *inRow, s *archive.Star) {
 	}
 }
 
+// instead puts what dynamicProperties has below a path, and reports whether
+// there was any: it then stands instead of what a cell of remarks says.
+func (m *making) instead(below string) bool {
+	n := len(m.left)
+	m.left = slices.DeleteFunc(m.left, func(kv ledger.KV) bool {
+		if !strings.HasPrefix(kv.Key, below) {
+			return false
+		}
+		m.put(kv.Key, kv.Value)
+		return true
+	})
+	return len(m.left) < n
+}
+
 // backFields takes back the fields that stand in terms of their own, but for
 // those that dynamicProperties has to the letter.
 func (m *making) backFields(core *inRow, has map[string]bool) {
-	if !has["with"] {
+	if !has["collector"] && !has["with"] {
 		for i, who := range Split(core.whole("recordedBy")) {
 			m.put([]string{"collector", "with"}[min(i, 1)], who)
 		}
 	}
 	for _, h := range backHomes {
-		if words := core.whole(h.term); !has[h.field] && !(h.field == "place.position_by" && has["read.position.is"]) {
+		words := core.whole(h.term)
+		read := h.field == "place.country" && has["read.country.is"] || h.field == "place.position_by" && has["read.position.is"]
+		if !has[h.field] && !read { // the term has a person's reading else
 			m.put(h.field, words)
 		}
 	}
 	for _, term := range inListed {
 		for _, words := range Split(core.whole(term)) {
-			m.put(inLists[term], words)
+			if !has[inLists[term]] {
+				m.put(inLists[term], words)
+			}
 		}
 	}
 	for _, v := range Split(core.whole("associatedTaxa")) {
@@ -158,7 +179,7 @@ func fieldOf(path string) (ledger.Field, bool) {
 }
 
 // backRow takes back a row of one of our extensions.
-func (m *making) backRow(kind string, r *inRow, n int) {
+func (m *making) backRow(kind string, r *inRow, n int, has map[string]bool) {
 	switch kind {
 	case "Identification":
 		m.backDetermination(r, n)
@@ -168,9 +189,9 @@ func (m *making) backRow(kind string, r *inRow, n int) {
 		m.put(at+"shows", r.whole("description"))
 		m.put(at+"photographer", r.whole("creator"))
 		m.put(at+"date", r.whole("created"))
-		m.put(at+"licence", r.whole("license"))
+		m.put(at+"licence", LicenceWords(r.whole("license")))
 	case "ResourceRelationship":
-		m.backRelation(r)
+		m.backRelation(r, has)
 	case "MeasurementOrFact":
 		words := r.whole("measurementValue")
 		if unit := r.whole("measurementUnit"); unit != "" {
@@ -192,6 +213,10 @@ func (m *making) backDetermination(r *inRow, n int) {
 	m.put(at+"name", r.whole("verbatimIdentification"))
 	m.put(at+"kind", r.whole("identificationVerificationStatus"))
 	m.put(at+"by", r.whole("identifiedBy"))
+	m.put(at+"source", r.whole("identificationReferences"))
+	if m.instead(at) {
+		return
+	}
 	date := r.whole("dateIdentified")
 	for _, kv := range Unpack("why", r.whole("identificationRemarks"), OpinionKeys) {
 		if kv.Key == "date" {
@@ -201,20 +226,20 @@ func (m *making) backDetermination(r *inRow, n int) {
 		m.put(at+kv.Key, kv.Value)
 	}
 	m.put(at+"date", date)
-	m.put(at+"source", r.whole("identificationReferences"))
 }
 
 // backRelation takes back a part, a duplicate or a sheet that belongs to it.
-func (m *making) backRelation(r *inRow) {
+func (m *making) backRelation(r *inRow, has map[string]bool) {
 	words := Unpack(relationRemarks, r.whole("relationshipRemarks"), RelationKeys)
 	list := func(field string, n *int) {
 		*n++
 		at := field + "." + strconv.Itoa(*n) + "."
+		m.put(at+"date", r.whole("relationshipEstablishedDate"))
+		if m.instead(at) {
+			return
+		}
 		for _, kv := range words {
 			m.put(at+kv.Key, kv.Value)
-		}
-		if date := r.whole("relationshipEstablishedDate"); date != "" {
-			m.put(at+"date", date)
 		}
 	}
 	switch kind := r.whole("relationshipOfResource"); kind {
@@ -223,8 +248,11 @@ func (m *making) backRelation(r *inRow) {
 	case HasDuplicate:
 		list("duplicates", &m.dups)
 	case SameGathering, SharesSheet:
+		field := map[string]string{SameGathering: "same_gathering", SharesSheet: "shares_sheet"}[kind]
 		for _, kv := range words {
-			m.put(map[string]string{SameGathering: "same_gathering", SharesSheet: "shares_sheet"}[kind], kv.Value)
+			if !has[field] {
+				m.put(field, kv.Value)
+			}
 		}
 	}
 }

@@ -74,13 +74,13 @@ func (r Row) relation() relation {
 	if at < len(r.Record.Parts) {
 		p := &r.Record.Parts[at]
 		return relation{kind: HasPart, id: cmp.Or(p.Number.Text, r.OccurrenceID()+"#part-"+strconv.Itoa(at+1)),
-			remarks: Pack(relationRemarks, []ledger.KV{{Key: "number", Value: p.Number.Text}, {Key: "part", Value: p.Part.Text}, {Key: "where", Value: p.Where.Text}, {Key: "fate", Value: p.Fate.Text}})}
+			remarks: Pack(relationRemarks, partFields(p))}
 	}
 	at -= len(r.Record.Parts)
 	if at < len(r.Record.Duplicates) {
 		d := &r.Record.Duplicates[at]
 		return relation{kind: HasDuplicate, id: d.Number.Text, date: d.Date.Text,
-			remarks: Pack(relationRemarks, []ledger.KV{{Key: "number", Value: d.Number.Text}, {Key: "made", Value: d.Made.Text}, {Key: "on_hand", Value: d.OnHand.Text}, {Key: "sent", Value: d.Sent.Text}})}
+			remarks: Pack(relationRemarks, duplicateFields(d))}
 	}
 	at -= len(r.Record.Duplicates)
 	kind, list := SameGathering, r.Record.SameGathering
@@ -94,6 +94,14 @@ func (r Row) relation() relation {
 		id = r.ids.occurrence(n)
 	}
 	return relation{kind: kind, id: id, remarks: Pack(relationRemarks, []ledger.KV{{Key: "number", Value: number}})}
+}
+
+func partFields(p *ledger.Part) []ledger.KV {
+	return []ledger.KV{{Key: "number", Value: p.Number.Text}, {Key: "part", Value: p.Part.Text}, {Key: "where", Value: p.Where.Text}, {Key: "fate", Value: p.Fate.Text}}
+}
+
+func duplicateFields(d *ledger.Duplicate) []ledger.KV {
+	return []ledger.KV{{Key: "number", Value: d.Number.Text}, {Key: "made", Value: d.Made.Text}, {Key: "on_hand", Value: d.OnHand.Text}, {Key: "sent", Value: d.Sent.Text}}
 }
 
 // RelationKeys are the fields that stand in relationshipRemarks behind their

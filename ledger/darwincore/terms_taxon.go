@@ -168,11 +168,15 @@ func (r Row) typeOfName() string {
 var OpinionKeys = []string{"at", "from", "seen", "part", "mistake", "date"}
 
 func (r Row) opinionRemarks() string {
-	d := r.determination()
-	date := d.Date.Text
-	if date == isoDate(&r.opinion().Date) {
-		date = ""
+	fields := opinionFields(r.determination())
+	if last := &fields[len(fields)-1]; last.Value == isoDate(&r.opinion().Date) {
+		last.Value = ""
 	}
-	return Pack("why", []ledger.KV{{Key: "why", Value: d.Why.Text}, {Key: "at", Value: d.At.Text}, {Key: "from", Value: d.From.Text}, {Key: "seen", Value: d.Seen.Text},
-		{Key: "part", Value: d.Part.Text}, {Key: "mistake", Value: d.Mistake.Text}, {Key: "date", Value: date}})
+	return Pack("why", fields)
+}
+
+// opinionFields are why and OpinionKeys of a determination, the date last.
+func opinionFields(d *ledger.Determination) []ledger.KV {
+	return []ledger.KV{{Key: "why", Value: d.Why.Text}, {Key: "at", Value: d.At.Text}, {Key: "from", Value: d.From.Text}, {Key: "seen", Value: d.Seen.Text},
+		{Key: "part", Value: d.Part.Text}, {Key: "mistake", Value: d.Mistake.Text}, {Key: "date", Value: d.Date.Text}}
 }
