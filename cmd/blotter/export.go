@@ -117,10 +117,8 @@ func (c *call) exportKind() (exportKind, []string, error) {
 	ending := strings.ToLower(filepath.Ext(c.opts.text("to")))
 	for _, k := range kinds {
 		if ending != "" && k.Ending == ending {
-			if len(c.args) > 0 {
-				if _, err := readSheets(c.args, strings.NewReader("")); err != nil {
-					break // a form mistyped rather than a sheet
-				}
+			if len(c.args) > 0 && !strings.ContainsAny(c.args[0], "0123456789-") && c.args[0] != "all" {
+				break // a form mistyped rather than a sheet
 			}
 			return k, c.args, nil
 		}

@@ -38,7 +38,7 @@ type exporting struct {
 }
 
 // leftOut counts what is in the selection and does not go out.
-type leftOut struct{ drafts, stubs, mistakes, others int }
+type leftOut struct{ drafts, stubs, mistakes int }
 
 // exporting reads the version that is asked for and chooses the sheets.
 func (d *desk) exporting(ctx context.Context, words []string) (*exporting, error) {
@@ -74,11 +74,11 @@ func (x *exporting) dataset(ctx context.Context) error {
 	museum, cited := x.book.Museum, x.tip
 	if !x.Full {
 		museum = x.view.Book.Museum
-		for e := range x.book.All() {
-			if x.view.Hidden(e.Number) { // its ids are computed from withheld words
-				cited = ""
-				break
-			}
+		switch withheld, err := x.view.EverWithheld(ctx, x.story, x.readVersion); {
+		case err != nil:
+			return stuck("%v", err)
+		case withheld: // its ids are computed from withheld words
+			cited = ""
 		}
 	}
 	x.Data = darwincore.NewDataset(museum, cited, commit.Committer.When, x.zone, x.opts.text("for"))

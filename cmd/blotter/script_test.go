@@ -78,6 +78,7 @@ func TestScripts(t *testing.T) {
 			"says":     cmdSays,
 			"nogit":    cmdNoGit,
 			"noids":    cmdNoIDs,
+			"unzip":    cmdUnzip,
 		},
 	})
 }

@@ -135,3 +135,17 @@ func texts(ls []ledger.Leaf) []string {
 	}
 	return out
 }
+
+// saidTexts are the words of a list without what stands for withheld ones.
+func saidTexts(ls ...ledger.Leaf) []string {
+	var out []string
+	for _, l := range ls {
+		if l.Set() && !isSentence(l) {
+			out = append(out, l.Text)
+		}
+	}
+	return out
+}
+
+// isSentence reports whether a word stands for one that is withheld.
+func isSentence(l ledger.Leaf) bool { return strings.HasPrefix(l.Text, "withheld: ") }

@@ -69,10 +69,10 @@ func dayOfYear(d *reading.Date, last bool) string {
 
 func fieldNotes(f *ledger.Fieldbook) string {
 	var out []string
-	if f.Volume.Set() {
+	if f.Volume.Set() && !isSentence(f.Volume) {
 		out = append(out, "field book "+f.Volume.Text)
 	}
-	if f.Page.Set() {
+	if f.Page.Set() && !isSentence(f.Page) {
 		out = append(out, "p. "+f.Page.Text)
 	}
 	return strings.Join(out, ", ")
@@ -109,7 +109,7 @@ func byHand(h *ledger.ReadValue) string {
 var placeTerms = []Term{
 	{"higherGeography", DwC, "`place.country`, `place.province`, `place.district`, as written", func(r Row) string {
 		p := &r.Record.Place
-		return Join(texts([]ledger.Leaf{p.Country, p.Province, p.District}))
+		return Join(saidTexts(p.Country, p.Province, p.District))
 	}},
 	{"country", DwC, "the country of today when somebody read it (`read.country`), else `place.country` as written", func(r Row) string { return country(r.Record) }},
 	{"countryCode", DwC, "ISO 3166-1 code of that country, when the name is one country's", func(r Row) string { return r.countryCode() }},

@@ -88,6 +88,9 @@ const labelGap = "\n\n"
 func materialRemarks(s *Sheet) string {
 	var out []string
 	for _, c := range s.Reading.Cautions {
+		if c.Assumed && s.Withheld != nil && s.Partner == "" { // from a date that is not shown
+			continue
+		}
 		words := "caution: " + c.Words
 		switch {
 		case c.Perhaps:
@@ -97,10 +100,8 @@ func materialRemarks(s *Sheet) string {
 		}
 		out = append(out, words)
 	}
-	for _, l := range []ledger.Leaf{s.Record.FormerHerb} {
-		if l.Set() {
-			out = append(out, "from: "+l.Text)
-		}
+	for _, w := range saidTexts(s.Record.FormerHerb) {
+		out = append(out, "from: "+w)
 	}
 	return Join(out)
 }
@@ -147,7 +148,10 @@ func exsiccata(r *ledger.Record) string {
 func associates(r *ledger.Record) string {
 	var out []string
 	add := func(what string, l ledger.Leaf) {
-		if l.Set() {
+		switch {
+		case isSentence(l):
+			out = append(out, l.Text)
+		case l.Set():
 			out = append(out, `"`+what+`":"`+l.Text+`"`)
 		}
 	}

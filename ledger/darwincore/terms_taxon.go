@@ -69,10 +69,8 @@ func previous(s *Sheet) string {
 		if o.Kind == opinion.Not {
 			words = "not " + words
 		}
-		for _, l := range []ledger.Leaf{o.Given.By, o.Given.Date} {
-			if l.Set() {
-				words += ", " + l.Text
-			}
+		for _, w := range saidTexts(o.Given.By, o.Given.Date) {
+			words += ", " + w
 		}
 		out = append(out, words)
 	}
