@@ -52,15 +52,17 @@ func (d *desk) bring(ctx context.Context, in incoming) error {
 		return err
 	}
 	im.show()
-	if im.sound == 0 {
+	question := im.question()
+	if question == "" {
 		d.say("Nothing to enter.")
+		im.hint()
 		return im.fault()
 	}
 	if im.refused > 0 && d.opts.on("strict") {
 		d.say("Nothing was entered: --strict.")
 		return errFindings
 	}
-	if ok, err := d.consent(ctx, "Enter "+count(im.sound, "sheet")+"?"); !ok {
+	if ok, err := d.consent(ctx, question); !ok {
 		return err
 	}
 	if in.same != nil {
@@ -71,7 +73,28 @@ func (d *desk) bring(ctx context.Context, in incoming) error {
 	if err := im.enter(ctx); err != nil {
 		return err
 	}
+	im.hint()
 	return im.fault()
+}
+
+// question asks for all that would be entered; "" when that is nothing.
+func (im *importing) question() string {
+	switch {
+	case im.sound > 0 && im.corrects > 0:
+		return "Enter " + count(im.sound, "sheet") + " and correct " + thousands(im.corrects) + "?"
+	case im.sound > 0:
+		return "Enter " + count(im.sound, "sheet") + "?"
+	case im.corrects > 0:
+		return "Correct " + count(im.corrects, "sheet") + "?"
+	}
+	return ""
+}
+
+// hint says how changed rows are entered.
+func (im *importing) hint() {
+	if im.changed > 0 && !im.opts.on("changed") {
+		im.next("the same with --changed corrects what changed")
+	}
 }
 
 // importing is one run of import.
@@ -84,6 +107,7 @@ type importing struct {
 
 	bears map[string]place // keys of the numbers that the file brings, where first
 
+	later later
 	rehearsal
 }
 
@@ -100,6 +124,7 @@ type candidate struct {
 func (d *desk) newImporting(ctx context.Context, in incoming) (*importing, error) {
 	im := &importing{desk: d, in: in, batch: batchSize, taken: map[string]bool{}, bears: map[string]place{}}
 	im.rehearsal = newRehearsal()
+	im.later = newLater()
 	var err error
 	if text := d.opts.text("batch"); text != "" {
 		if im.batch, err = strconv.Atoi(text); err != nil || im.batch < 1 || im.batch > batchSize {
@@ -142,6 +167,7 @@ func (im *importing) walk(ctx context.Context, first bool, use func([]candidate)
 	if err != nil {
 		return err
 	}
+	im.later.begin()
 	var batch []candidate
 	at := -1
 	for m, err := range im.in.made(ctx) {
@@ -155,7 +181,7 @@ func (im *importing) walk(ctx context.Context, first bool, use func([]candidate)
 			return stuck("%v", err)
 		}
 		at++
-		c, ok, err := im.candidate(m, at, first, free)
+		c, ok, err := im.candidate(ctx, m, at, first, free)
 		if err != nil {
 			return err
 		}
@@ -169,15 +195,17 @@ func (im *importing) walk(ctx context.Context, first bool, use func([]candidate)
 			batch = batch[:0]
 		}
 	}
-	if len(batch) == 0 {
-		return nil
+	if len(batch) > 0 {
+		if err := use(batch); err != nil {
+			return err
+		}
 	}
-	return use(batch)
+	return im.flush(ctx, first)
 }
 
 // candidate gives a record its number and its place; ok is false when it is
 // not to be entered.
-func (im *importing) candidate(m exchange.Made, at int, first bool, free func() (ledger.Number, error)) (c candidate, ok bool, err error) {
+func (im *importing) candidate(ctx context.Context, m exchange.Made, at int, first bool, free func() (ledger.Number, error)) (c candidate, ok bool, err error) {
 	if first {
 		im.rows++
 		im.note(m.Line, m.Notes)
@@ -188,16 +216,29 @@ func (im *importing) candidate(m exchange.Made, at int, first bool, free func() 
 		}
 		return c, false, nil
 	}
-	if m.Record == nil {
-		return refuse(m.Why)
+	sheet := im.sheetOf(m)
+	if sheet >= 0 {
+		im.later.seen.add(sheet)
 	}
-	if id, ok := newRowID(m.SHA256, m.Line); ok {
-		if _, known := im.known.rows[id]; known {
-			if first {
-				im.again++
-			}
-			return c, false, nil
+	switch {
+	case m.Record == nil:
+		return refuse(m.Why)
+	case m.Key != "" && first && im.keyTwice(m, at):
+		return refuse(fmt.Sprintf("its key %s stands in line %d too", m.Key, im.later.keys[keyOf(listOf(m), m.Key)].line))
+	case m.Key != "" && !first && im.later.keys[keyOf(listOf(m), m.Key)].at != at:
+		return c, false, nil
+	case im.fromSameFile(m):
+		if first {
+			im.again++
 		}
+		return c, false, nil
+	case sheet >= 0:
+		return c, false, im.laterRow(ctx, m, at, sheet, first)
+	case im.sameWords(m):
+		if first {
+			im.unchanged++
+		}
+		return c, false, nil
 	}
 	n := ledger.Number(m.Record.Specimen.Text)
 	switch key := n.Key(); {

@@ -13,9 +13,16 @@ import (
 // imported is what the ledger knows of earlier imports: which row of which
 // file became which sheet.
 type imported struct {
-	rows  map[rowID]int32  // by file and line, the place in paths
-	keys  map[string]int32 // by list and key
-	paths []string
+	rows   map[rowID]int32  // by file and line, the place in sheets
+	keys   map[string]int32 // by list and key
+	sheets []knownSheet
+}
+
+// knownSheet is a sheet that came from an import.
+type knownSheet struct {
+	path  string
+	list  string // its spelling is shared by all of the list
+	keyed bool
 }
 
 // rowID is the checksum of a file, cut to 128 bits, and a line in it.
@@ -66,6 +73,7 @@ func keyOf(list, key string) string { return list + "\x00" + key }
 // knownImports reads where the sheets of the work tree come from.
 func (d *desk) knownImports() (*imported, error) {
 	k := &imported{rows: map[rowID]int32{}, keys: map[string]int32{}}
+	lists := map[string]string{}
 	for _, path := range d.recordPaths() {
 		src, err := d.read(path)
 		if err != nil {
@@ -76,14 +84,17 @@ func (d *desk) knownImports() (*imported, error) {
 			continue
 		}
 		o := originOf(decoded(path, block))
-		at := int32(len(k.paths))
+		if _, ok := lists[o.list]; !ok {
+			lists[o.list] = o.list
+		}
+		at := int32(len(k.sheets))
 		if id, ok := newRowID(o.sha256, o.line); ok {
 			k.rows[id] = at
 		}
 		if o.key != "" {
 			k.keys[keyOf(o.list, o.key)] = at
 		}
-		k.paths = append(k.paths, path)
+		k.sheets = append(k.sheets, knownSheet{path, lists[o.list], o.key != ""})
 	}
 	return k, nil
 }

@@ -13,14 +13,18 @@ import (
 
 // rehearsal is what an import would bring, in counts and examples.
 type rehearsal struct {
-	rows    int // all
-	again   int // in the ledger already, from this same file
-	sound   int // would be entered
-	drafts  int
-	stubs   int
-	names   int // opinions on names
-	refused int
-	bad     bitset // places of rows with an error
+	rows      int // all
+	again     int // in the ledger already, from this same file
+	unchanged int // in the ledger already, from an earlier version of the file, and as they were
+	changed   int // otherwise than in the earlier version
+	corrects  int // of them, sheets that would be corrected
+	conflicts int // words that the ledger has otherwise
+	sound     int // would be entered
+	drafts    int
+	stubs     int
+	names     int // opinions on names
+	refused   int
+	bad       bitset // places of rows with an error
 
 	first, last ledger.Number
 	notTaken    []exchange.Refused // the first ones
@@ -82,19 +86,7 @@ func (im *importing) rehearse(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
-		errs := map[string]string{}
-		for _, f := range found {
-			if f.Severity == ledger.Error {
-				if _, twice := errs[f.Path]; !twice {
-					errs[f.Path] = f.Message
-				}
-				continue
-			}
-			if im.counts[f.Code] == 0 {
-				im.examples[f.Code] = f
-			}
-			im.counts[f.Code]++
-		}
+		errs := im.sift(found)
 		for _, f := range faulty {
 			c := byPath[f.path]
 			im.bad.add(c.at)
@@ -105,6 +97,24 @@ func (im *importing) rehearse(ctx context.Context) error {
 		}
 		return nil
 	})
+}
+
+// sift counts warnings and gives the first error of each file.
+func (r *rehearsal) sift(found []ledger.Finding) map[string]string {
+	errs := map[string]string{}
+	for _, f := range found {
+		if f.Severity == ledger.Error {
+			if _, twice := errs[f.Path]; !twice {
+				errs[f.Path] = f.Message
+			}
+			continue
+		}
+		if r.counts[f.Code] == 0 {
+			r.examples[f.Code] = f
+		}
+		r.counts[f.Code]++
+	}
+	return errs
 }
 
 // count adds a record that would be entered.
@@ -124,6 +134,14 @@ func (r *rehearsal) count(rec *ledger.Record) {
 	}
 }
 
+// span is the first number to the last.
+func (r *rehearsal) span() string {
+	if r.first == r.last {
+		return string(r.first)
+	}
+	return string(r.first + " to " + r.last)
+}
+
 // show says what would be made and what was found, by kind.
 func (im *importing) show() {
 	d := im.desk
@@ -133,8 +151,9 @@ func (im *importing) show() {
 	if im.again > 0 {
 		d.say("%s in the ledger already, from this same file.", count(im.again, im.in.noun))
 	}
+	im.showLater()
 	if im.sound > 0 {
-		d.say("Would be made: %s, %s to %s, with %s on names.", count(im.sound, "sheet"), im.first, im.last, count(im.rehearsal.names, "opinion"))
+		d.say("Would be made: %s, %s, with %s on names.", count(im.sound, "sheet"), im.span(), count(im.rehearsal.names, "opinion"))
 	}
 	if im.drafts > 0 {
 		d.say("%s of them would be drafts, not published yet: collector, date or place is missing.", thousands(im.drafts))
