@@ -50,6 +50,10 @@ func homeOf(path string) (string, bool) {
 	}
 }
 
+// Carried reports whether an archive carries a field, by its path as Flatten
+// writes it.
+func Carried(path string) bool { return !notCarried(withoutNumbers(path)) }
+
 // notCarried reports whether a field, by its path without numbers, goes into
 // no archive.
 func notCarried(path string) bool {

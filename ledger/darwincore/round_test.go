@@ -92,7 +92,7 @@ func roundTrip(t testing.TB, dir string, m *book.Museum, records []*ledger.Recor
 func carried(r *ledger.Record) []string {
 	var out []string
 	for _, kv := range ledger.Flatten(r) {
-		if !notCarried(withoutNumbers(kv.Key)) {
+		if Carried(kv.Key) {
 			out = append(out, fmt.Sprintf("%s=%q", kv.Key, kv.Value))
 		}
 	}
