@@ -82,6 +82,7 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 		return nil, err
 	}
 	h := NewChronicle(s.History, read, v.Book.Museum.Conventions, s.Zone, s.Cache, cite)
+	h.Full = s.Read
 	h.Stamp = filesStamp(v.Book.Museum.Files)
 	for i := range h.commits {
 		h.commits[i].By = v.Person(h.commits[i].By)

@@ -52,7 +52,7 @@ func (s *shelf) keyRun(k *keyer, r run) {
 	k.add(r.heading)
 	for _, e := range r.events {
 		of := s.published(e.Number)
-		k.add(string(e.Number), e.Was, e.Now, e.By, e.Stamp, e.Reason, strings.Join(e.Fields, " "), itoa(boolInt(of != nil)), itoa(boolInt(of != nil && hidden(of))))
+		k.add(string(e.Number), e.Was, e.Now, e.By, e.Stamp, e.Reason, strings.Join(e.Fields, " "), strings.Join(e.Withheld, " "), itoa(boolInt(of != nil)), itoa(boolInt(of != nil && hidden(of))))
 	}
 }
 
@@ -150,7 +150,6 @@ func (s *shelf) runPage(r run) *page.Page {
 // event is one sentence.
 func (s *shelf) event(e *Event) []page.Part {
 	out := []page.Part{s.sheetLink(e.Number), said(": ")}
-	held := s.published(e.Number) != nil && hidden(s.published(e.Number))
 	now := []page.Part{said(s.lang.NotYetNamed)}
 	if e.Now != "" {
 		now = []page.Part{s.name(e.Now)}
@@ -177,8 +176,8 @@ func (s *shelf) event(e *Event) []page.Part {
 	for _, f := range e.Fields {
 		fields = append(fields, lowerFirst(s.fieldWords(f)))
 	}
-	if held {
-		fields = []string{s.lang.ChangedWithheld}
+	for _, f := range e.Withheld {
+		fields = append(fields, page.Fill(s.lang.FieldWithheld, lowerFirst(s.fieldWords(f))))
 	}
 	out = append(out, now...)
 	if len(fields) > 0 {

@@ -28,6 +28,7 @@ type Chronicle struct {
 	Zone        *time.Location // days are those of the museum
 	Cache       *disk.Cache    // nil: every version is read anew
 	Stamp       string         // what Read depends on besides the versions
+	Full        history.Read   // the versions as they are, to tell that what is withheld was corrected; nil: not told
 
 	commits []Revision  // by place
 	ids     []string    // by place: of the commits in the ledger, never shown
@@ -36,7 +37,7 @@ type Chronicle struct {
 }
 
 // eventsBucket keeps what each record's revisions did, by number.
-var eventsBucket = disk.Bucket{Name: "site-events", Version: 3}
+var eventsBucket = disk.Bucket{Name: "site-events", Version: 4}
 
 // ReadSheet brings the record of an entry as it may be shown; see Input.
 type ReadSheet func(context.Context, *book.Entry) (*reading.Reading, *public.Withheld, error)
@@ -225,6 +226,7 @@ type toldEvent struct {
 	Was, Now string   `json:",omitempty"`
 	By       string   `json:",omitempty"`
 	Fields   []string `json:",omitempty"`
+	Withheld []string `json:",omitempty"`
 	Reason   string   `json:",omitempty"`
 }
 
@@ -270,7 +272,7 @@ func (h *Chronicle) eventsOf(ctx context.Context, e *book.Entry, old []byte, rea
 }
 
 func (h *Chronicle) place(e *book.Entry, place int, v toldEvent) placed {
-	return placed{Event{Kind: v.Kind, Number: e.Number, Path: e.Path, Was: v.Was, Now: v.Now, By: v.By, Fields: v.Fields, Revision: h.commits[place], Reason: v.Reason}, place}
+	return placed{Event{Kind: v.Kind, Number: e.Number, Path: e.Path, Was: v.Was, Now: v.Now, By: v.By, Fields: v.Fields, Withheld: v.Withheld, Revision: h.commits[place], Reason: v.Reason}, place}
 }
 
 // tell reads the versions of a record and says what each did.
@@ -292,23 +294,27 @@ func (h *Chronicle) tell(ctx context.Context, e *book.Entry, r *ledger.Record) (
 	if !a.Pending {
 		k.Last = len(a.Changes) - 1
 	}
-	k.Events = eventsFrom(a)
+	held := hidden(e)
+	k.Events = eventsFrom(a, held)
 	for i, c := range slices.Backward(a.Changes) {
 		if c.Kinds.Has(history.New) || !c.Kinds.Has(history.Corrected) {
 			continue
 		}
 		for _, f := range c.Fields {
 			if f.Path != "entry" && f.Before != "" && !strings.HasPrefix(f.Path, "sic.") && !strings.HasPrefix(f.Path, "checked.") {
-				k.Corrections = append(k.Corrections, toldCorrection{i, f.Path, f.Before, f.After, c.Reason, c.Sensitive})
+				k.Corrections = append(k.Corrections, toldCorrection{i, f.Path, f.Before, f.After, reasonOf(c, held), false})
 			}
 		}
 	}
-	return k, nil
+	if held && h.Full != nil && !a.Pending {
+		err = h.heldChanges(ctx, e, a, k)
+	}
+	return k, err
 }
 
 // eventsFrom is one event a revision. What happened before a record was ready
 // to be shown is not told; that it became so counts as new.
-func eventsFrom(a *history.Account) []toldEvent {
+func eventsFrom(a *history.Account, held bool) []toldEvent {
 	var out []toldEvent
 	for i, c := range a.Changes {
 		v := toldEvent{Revision: i, Was: c.Before, Now: c.After}
@@ -317,9 +323,7 @@ func eventsFrom(a *history.Account) []toldEvent {
 			out = append(out[:0], v)
 			continue
 		}
-		if !c.Sensitive {
-			v.Reason = c.Reason
-		}
+		v.Reason = reasonOf(c, held)
 		v.By = byOf(a, c.Place)
 		switch {
 		case c.Kinds.Has(history.New):

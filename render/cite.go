@@ -25,7 +25,7 @@ func (x *sheet) cite(name reading.Name) []page.Block {
 	}
 	if who, _ := x.who(x.r.Collector.Text); who != "" {
 		no := ""
-		if !x.held && !absent(x.r.CollNo.Text) {
+		if !absent(x.r.CollNo.Text) {
 			no = " " + x.r.CollNo.Text
 		}
 		parts = append(parts, said("; "), page.Person(who+no))
@@ -100,7 +100,7 @@ func (x *sheet) linked(name reading.Name) []byte {
 	}
 	who, _ := x.who(x.r.Collector.Text)
 	b.member("creator", who)
-	if !x.held && x.d.Date.Known {
+	if x.d.Date.Known {
 		b.member("temporalCoverage", x.d.Date.Read.ISO())
 	}
 	if x.story.Last.Known() {

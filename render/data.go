@@ -117,9 +117,7 @@ func (s *shelf) searchRow(b *bytes.Buffer, e *book.Entry) {
 		hiddenWords = append(hiddenWords, e.NameKey)
 		name += " (" + page.Fill(s.lang.DetAs, searchName(s.name(e.Name))) + ")"
 	}
-	if !hidden(e) {
-		hiddenWords = append(hiddenWords, e.Country, e.Locality)
-	}
+	hiddenWords = append(hiddenWords, e.Country, e.Locality)
 	for i, v := range []string{string(sheetAddress(e.Number)), string(e.Number), name, string(r.Collector), string(r.Date), place, plain(s.lang, r.Tail), strings.Join(nonEmpty(hiddenWords), "; ")} {
 		if i > 0 {
 			b.WriteByte(0x1f)

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"blotter/ledger/book"
+	"blotter/ledger/public"
 	"blotter/render/figure"
 	"blotter/render/page"
 )
@@ -17,28 +18,51 @@ const maxWhere = 12
 // thousandth of a degree, some 100 m.
 const perSpot = 1000
 
+// spot is a place on the map, or the square in which withheld ones are shown,
+// in ten-thousandths of a degree.
+type spot struct {
+	lat, lon int32
+	class    public.Class
+}
+
+// spotOf is where an entry is on a map.
+func (s *shelf) spotOf(e *book.Entry) spot {
+	c := s.class(e)
+	if c == public.Open {
+		return spot{int32(math.Round(e.Lat*perSpot)) * 10, int32(math.Round(e.Lon*perSpot)) * 10, c}
+	}
+	return spot{int32(math.Round(e.Lat * perSpot * 10)), int32(math.Round(e.Lon * perSpot * 10)), c}
+}
+
 // distribution is a map of where the sheets of a list are from, and the places
-// in words beside it. Sheets whose place is withheld are not on it.
+// in words beside it. A sheet whose place is withheld is in the square in which
+// it is shown, or not on the map.
 func (s *shelf) distribution(list []*book.Entry) []page.Block {
-	type at struct{ lat, lon int32 }
-	spots := map[at]int{}
-	shown := 0
+	spots := map[spot]int{}
+	shown, held := 0, 0
 	for _, e := range list {
-		if !e.Positioned || hidden(e) {
+		if !e.Positioned {
 			continue
 		}
-		spots[at{int32(math.Round(e.Lat * perSpot)), int32(math.Round(e.Lon * perSpot))}]++
+		p := s.spotOf(e)
+		spots[p]++
 		shown++
+		held += boolInt(p.class != public.Open)
 	}
 	if shown == 0 {
 		return nil
 	}
 	m := page.Map{Many: true, Spots: make([]page.Spot, 0, len(spots))}
 	for p, n := range spots {
-		m.Spots = append(m.Spots, page.Spot{Lat: float64(p.lat) / perSpot, Lon: float64(p.lon) / perSpot, N: n})
+		m.Spots = append(m.Spots, page.Spot{Lat: float64(p.lat) / perSpot / 10, Lon: float64(p.lon) / perSpot / 10, Degrees: p.class.Degrees(), N: n})
 	}
-	slices.SortFunc(m.Spots, func(a, b page.Spot) int { return cmp.Or(cmp.Compare(a.Lat, b.Lat), cmp.Compare(a.Lon, b.Lon)) })
+	slices.SortFunc(m.Spots, func(a, b page.Spot) int {
+		return cmp.Or(cmp.Compare(a.Lat, b.Lat), cmp.Compare(a.Lon, b.Lon), cmp.Compare(a.Degrees, b.Degrees))
+	})
 	text := page.Fill(s.lang.MapMany, page.Count(len(spots), s.lang.Place1, s.lang.PlaceN), s.sheetsWord(shown))
+	if held > 0 {
+		text += " " + page.Fill(s.lang.MapHeldSquares, s.sheetsWord(held))
+	}
 	if rest := len(list) - shown; rest > 0 {
 		text += " " + page.Fill(s.lang.MapRest, s.sheetsWord(rest))
 	}
@@ -54,7 +78,7 @@ func (s *shelf) distribution(list []*book.Entry) []page.Block {
 func (s *shelf) where(list []*book.Entry) page.Lines {
 	count := map[string]int{}
 	for _, e := range list {
-		if e.Positioned && !hidden(e) {
+		if e.Positioned {
 			count[placeWords(e)]++
 		}
 	}

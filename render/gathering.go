@@ -6,12 +6,9 @@ import (
 )
 
 // gathering is what else there is of the same plant: duplicates, further
-// sheets, parts taken, who has seen it. Withheld sheets have none of it: from
-// where a duplicate went, the place may follow.
+// sheets, parts taken, who has seen it. Of a withheld sheet much of it is
+// withheld too: from where a duplicate went, the place may follow.
 func (x *sheet) gathering() []page.Block {
-	if x.held {
-		return nil
-	}
 	var lines [][]page.Part
 	for i := range x.r.Duplicates {
 		if l := x.duplicate(&x.r.Duplicates[i]); l != nil {
@@ -27,6 +24,11 @@ func (x *sheet) gathering() []page.Block {
 	for i := range x.r.Annotations {
 		if l := x.annotation(&x.r.Annotations[i]); l != nil {
 			lines = append(lines, l)
+		}
+	}
+	for _, held := range []struct{ field, word string }{{"duplicates", x.lang.Duplicates}, {"same_gathering", x.lang.FurtherSheets}, {"shares_sheet", x.lang.SharesSheet}} {
+		if x.withholds(held.field) {
+			lines = append(lines, []page.Part{said(held.word + ": "), x.hold})
 		}
 	}
 	if len(lines) == 0 {
@@ -95,6 +97,9 @@ func (x *sheet) annotation(a *ledger.Annotation) []page.Part {
 		return nil
 	}
 	out := []page.Part{said(upperFirst(x.lang.Kind(a.Kind.Text)))}
+	if !a.What.Set() && x.held {
+		out = append(out, said(": "), x.hold)
+	}
 	if a.What.Set() {
 		out = append(out, said(": "), page.Quote{Words: page.Words(a.What.Text)})
 	}
@@ -129,9 +134,12 @@ func (x *sheet) correctionTable(cs []Correction) page.Table {
 	t := page.Table{Caption: page.Said(l.CorrCaption), Head: []page.Said{page.Said(l.CorrDay), page.Said(l.CorrField), page.Said(l.CorrBefore), page.Said(l.CorrAfter), page.Said(l.CorrReason), page.Said(l.CorrBy)}}
 	for _, c := range cs {
 		row := []page.Cell{sayCell(x.day(c.When)), sayCell(x.fieldWords(c.Field))}
-		if c.Withheld || x.held {
+		switch {
+		case c.Withheld:
 			row = append(row, sayCell(l.ChangedWithheld), sayCell(l.ChangedWithheld), sayCell(l.ChangedWithheld))
-		} else {
+		case x.held: // why it was may tell the place
+			row = append(row, wordCell(c.Before, l.NothingBefore), wordCell(c.After, l.NothingBefore), page.Cell{Said: []page.Part{x.hold}})
+		default:
 			row = append(row, wordCell(c.Before, l.NothingBefore), wordCell(c.After, l.NothingBefore), wordCell(c.Reason, l.NoReason))
 		}
 		by := []page.Part{page.Person(x.clerk(c.By))}

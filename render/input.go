@@ -121,13 +121,14 @@ const (
 
 // Event is one thing that happened to one specimen.
 type Event struct {
-	Kind   EventKind
-	Number ledger.Number
-	Path   string // of its record now
-	Was    string // former name as written
-	Now    string // name as written
-	By     string // whose opinion
-	Fields []string
+	Kind     EventKind
+	Number   ledger.Number
+	Path     string // of its record now
+	Was      string // former name as written
+	Now      string // name as written
+	By       string // whose opinion
+	Fields   []string
+	Withheld []string // groups of fields whose words are withheld and were changed
 	Revision
 	Reason string
 }

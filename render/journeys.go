@@ -9,12 +9,12 @@ import (
 )
 
 // journeys are the runs of days, two or more without a gap, on which somebody
-// collected, each with its places in order. Sheets of no sure day and withheld
-// ones count for nothing here.
+// collected, each with its places in order. Sheets of no sure day, those whose
+// day is withheld among them, count for nothing here.
 func (s *shelf) journeys(collected []*book.Entry) []page.Block {
 	var sure []*book.Entry
 	for _, e := range byDate(collected) {
-		if e.Dated && !hidden(e) && e.First == e.Last && !e.Uncertain {
+		if e.Dated && e.First == e.Last && !e.Uncertain {
 			sure = append(sure, e)
 		}
 	}

@@ -31,6 +31,7 @@ func (x *sheet) label() []page.Block {
 	if len(r.Associates) > 0 {
 		add("associates", x.nameRuns(r.Associates)...)
 	}
+	x.heldField(f, "associates")
 	x.plain(f, "description", r.Description)
 	if len(r.Phenology) > 0 {
 		add("phenology", page.Words(joinLeaves(r.Phenology, ", ")))
@@ -40,18 +41,24 @@ func (x *sheet) label() []page.Block {
 		leaf ledger.Leaf
 	}{
 		{"abundance", r.Abundance}, {"population", r.Population}, {"taken", r.Taken}, {"origin", r.Origin},
-		{"garden", x.unlessHeld(r.Garden)}, {"source_place", x.unlessHeld(r.SourcePlace)}, {"permit", x.unlessHeld(r.Permit)}, {"project", x.unlessHeld(r.Project)},
+		{"garden", r.Garden}, {"source_place", r.SourcePlace}, {"permit", r.Permit}, {"project", r.Project},
 	} {
 		x.plain(f, v.name, v.leaf)
 	}
 	x.collection(f)
+	x.heldField(f, "writings")
 	out := []page.Block{*f}
-	if !x.held {
-		for _, w := range r.Writings {
-			out = append(out, page.Letters{On: page.Said(w.OnSheet.Text), Text: page.Words(w.Text.Text), Hand: page.Words(w.Hand.Text)})
-		}
+	for _, w := range r.Writings {
+		out = append(out, page.Letters{On: page.Said(w.OnSheet.Text), Text: page.Words(w.Text.Text), Hand: page.Words(w.Hand.Text)})
 	}
 	return out
+}
+
+// heldField adds a field whose words are withheld, when they are.
+func (x *sheet) heldField(f *page.Fields, name string) {
+	if x.withholds(name) {
+		f.List = append(f.List, page.Field{Name: x.fieldName(name), None: x.hold})
+	}
 }
 
 // collection is what the museum and its forerunners added to the label.
@@ -60,12 +67,12 @@ func (x *sheet) collection(f *page.Fields) {
 	put := func(name string, parts ...string) {
 		if w := strings.Join(nonEmpty(parts), ", "); w != "" {
 			f.List = append(f.List, page.Field{Name: x.fieldName(name), Words: []page.Run{page.Words(w)}})
+			return
 		}
+		x.heldField(f, name)
 	}
-	if !x.held {
-		put("fieldbook", prefixed(x.lang.Volume, r.Fieldbook.Volume.Text), prefixed(x.lang.PageWord, r.Fieldbook.Page.Text))
-		put("further_numbers", joinLeaves(r.FurtherNumbers, ", "))
-	}
+	put("fieldbook", prefixed(x.lang.Volume, r.Fieldbook.Volume.Text), prefixed(x.lang.PageWord, r.Fieldbook.Page.Text))
+	put("further_numbers", joinLeaves(r.FurtherNumbers, ", "))
 	put("former_herbarium", r.FormerHerb.Text)
 	put("exsiccata", r.Exsiccata.Series.Text, prefixed(x.lang.Fascicle, r.Exsiccata.Fascicle.Text), prefixed(x.lang.NoWord, r.Exsiccata.Number.Text))
 	put("accession", r.Accession.Text)
@@ -77,9 +84,7 @@ func (x *sheet) collection(f *page.Fields) {
 		parts = append(parts, strings.Join(nonEmpty([]string{p.Part.Text, p.Number.Text, p.Where.Text, p.Fate.Text}), " "))
 	}
 	put("parts", parts...)
-	if !x.held {
-		put("remarks", r.Remarks.Text)
-	}
+	put("remarks", r.Remarks.Text)
 }
 
 func (x *sheet) fieldName(path string) page.Said {
@@ -89,16 +94,10 @@ func (x *sheet) fieldName(path string) page.Said {
 	return page.Said(path)
 }
 
-func (x *sheet) unlessHeld(l ledger.Leaf) ledger.Leaf {
-	if x.held {
-		return ledger.Leaf{}
-	}
-	return l
-}
-
 // plain adds a field of words that are shown as they stand.
 func (x *sheet) plain(f *page.Fields, name string, l ledger.Leaf) {
 	if !l.Set() {
+		x.heldField(f, name)
 		return
 	}
 	out := page.Field{Name: x.fieldName(name)}
@@ -120,7 +119,7 @@ func (x *sheet) collector() page.Field {
 	}
 	no := x.r.CollNo.Text
 	switch {
-	case x.held:
+	case x.withholds("coll_no"):
 		f.Readings = append(f.Readings, []page.Part{said(x.lang.NumberColon), x.hold})
 	case absent(no):
 		f.Readings = append(f.Readings, []page.Part{said(x.lang.NumberColon), absence(reading.AbsenceOf(no))})
@@ -136,13 +135,15 @@ func (x *sheet) collector() page.Field {
 			f.Words = append(f.Words, page.Words(sep), page.WordsLink{To: page.Address("people/" + x.slug(shown)), Words: page.Words(x.shownAs(w))})
 		}
 	}
+	if x.withholds("with") {
+		f.Readings = append(f.Readings, []page.Part{said(upperFirst(x.lang.With) + ": "), x.hold})
+	}
 	return f
 }
 
-// with is the rest of the party, as the Book has it; nobody for a withheld
-// sheet.
+// with is the rest of the party, as the Book has it.
 func (x *sheet) with() []string {
-	if x.held || x.e.With == "" {
+	if x.e.With == "" {
 		return nil
 	}
 	return strings.Split(x.e.With, "; ")
@@ -159,11 +160,14 @@ func (s *shelf) shownAs(words string) string {
 
 func (x *sheet) date() page.Field {
 	f := page.Field{Name: x.fieldName("date")}
-	if x.held {
+	d := x.d.Date
+	if x.withholds("date") {
 		f.None = x.hold
+		if y, ok := d.Read.Year(); ok {
+			f.Readings = append(f.Readings, []page.Part{said(page.Fill(x.lang.ShownAsYear, itoa(y)))})
+		}
 		return f
 	}
-	d := x.d.Date
 	if a := reading.AbsenceOf(d.Words); a == reading.Present {
 		f.Words = []page.Run{page.Words(d.Words)}
 	}
@@ -199,10 +203,6 @@ func (x *sheet) byHand(v *ledger.ReadValue, as string) []page.Part {
 // country is the levels of the place, from large to small, each with its page.
 func (x *sheet) country() page.Field {
 	f := page.Field{Name: x.fieldName("place")}
-	if x.held {
-		f.None = x.hold
-		return f
-	}
 	path := ""
 	for _, l := range []ledger.Leaf{x.r.Place.Country, x.r.Place.Province, x.r.Place.District} {
 		sl := x.slug(l.Text)
@@ -220,7 +220,9 @@ func (x *sheet) country() page.Field {
 			f.Words = append(f.Words, page.WordsLink{To: regionAddress(path), Words: page.Words(l.Text)})
 		}
 	}
-	if len(f.Words) == 0 {
+	if len(f.Words) == 0 && x.withholds("place") {
+		f.None = x.hold
+	} else if len(f.Words) == 0 {
 		f.None = absence(reading.AbsenceOf(x.r.Place.Country.Text))
 	}
 	if h := x.d.Country.ByHand; h != nil {
@@ -234,7 +236,7 @@ func regionAddress(path string) page.Address { return page.Address("places/" + p
 func (x *sheet) locality() page.Field {
 	f := page.Field{Name: x.fieldName("locality")}
 	switch a := reading.AbsenceOf(x.r.Place.Locality.Text); {
-	case x.held:
+	case x.withholds("place.locality"):
 		f.None = x.hold
 	case a != reading.Present:
 		f.None = absence(a)

@@ -38,7 +38,7 @@ func (s *shelf) rows(list []*book.Entry, once string) []page.Block {
 // decadeOf is the first year of the decade that e was collected in; -1 when
 // not known.
 func decadeOf(e *book.Entry) int {
-	if !e.Dated || hidden(e) {
+	if !e.Dated {
 		return -1
 	}
 	return e.First.Year() / 10 * 10
@@ -63,7 +63,7 @@ func (s *shelf) monthChart(list []*book.Entry) []page.Block {
 	var n [12]int
 	unknown := 0
 	for _, e := range list {
-		if !e.Dated || hidden(e) {
+		if !e.Dated {
 			unknown++
 			continue
 		}
@@ -188,7 +188,7 @@ func (s *shelf) yearsOf(list []*book.Entry) string {
 	var first, last dates.Day
 	known := false
 	for _, e := range list {
-		if !e.Dated || hidden(e) {
+		if !e.Dated {
 			continue
 		}
 		if !known {

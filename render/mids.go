@@ -30,13 +30,13 @@ var midsElements = []midsElement{
 	{1, "Modified", func(x *sheet) bool { return x.story.Last.Known() }},
 	{2, "QualitativeLocation", func(x *sheet) bool {
 		p := &x.r.Place
-		return !x.held && !(absent(p.Country.Text) && absent(p.Province.Text) && absent(p.District.Text) && absent(p.Locality.Text) && absent(p.Position.Text))
+		return !(absent(p.Country.Text) && absent(p.Province.Text) && absent(p.District.Text) && absent(p.Locality.Text) && absent(p.Position.Text))
 	}},
-	{2, "QuantitativeLocation", func(x *sheet) bool { return !x.held && x.d.Position.Known }},
+	{2, "QuantitativeLocation", func(x *sheet) bool { return x.d.Position.Known }},
 	{2, "CollectingAgent", func(x *sheet) bool { return !absent(x.r.Collector.Text) }},
-	{2, "DateCollected", func(x *sheet) bool { return !x.held && saysSo(x.r.Date.Text) }},
-	{2, "CollectingNumber", func(x *sheet) bool { return !x.held && saysSo(x.r.CollNo.Text) }},
-	{2, "Media", func(x *sheet) bool { return !x.held && len(x.r.Images) > 0 }},
+	{2, "DateCollected", func(x *sheet) bool { return saysSo(x.r.Date.Text) }},
+	{2, "CollectingNumber", func(x *sheet) bool { return saysSo(x.r.CollNo.Text) }},
+	{2, "Media", func(x *sheet) bool { return len(x.r.Images) > 0 }},
 	{3, "OrganizationID", lacking},
 	{3, "CollectingAgentID", func(x *sheet) bool { return x.hasORCID(x.r.Collector.Text) }},
 	{3, "IdentifiedAsID", lacking},

@@ -87,7 +87,7 @@ func TestMIDSLevel(t *testing.T) {
 	}{
 		{"all but a picture", "LK7-0000482", 1, "Media"},
 		{"no position, no picture", "LK7-0000012", 1, "QuantitativeLocation Media"},
-		{"withheld: nothing of what is withheld counts", "LK7-0000465", 1, "QualitativeLocation QuantitativeLocation DateCollected CollectingNumber Media"},
+		{"withheld: country and province count, nothing of what is withheld", "LK7-0000465", 1, "QuantitativeLocation DateCollected CollectingNumber Media"},
 	} {
 		e := s.published(c.no)
 		d, why, err := in.Reading(context.Background(), e)

@@ -99,21 +99,6 @@ func article(word string) string {
 	return "a " + word
 }
 
-func (x *sheet) withheldNotice() []page.Part {
-	out := []page.Part{said(upperFirst(string(x.hold.Reason)))}
-	var more []string
-	if x.why.Category != "" {
-		more = append(more, page.Fill(x.lang.WithheldCategory, x.why.Category))
-	}
-	if x.why.Review != "" {
-		more = append(more, page.Fill(x.lang.WithheldReview, x.why.Review))
-	}
-	if len(more) > 0 {
-		out = append(out, said(" ("+strings.Join(more, ", ")+")"))
-	}
-	return append(out, said(". "+x.lang.WithheldNothing))
-}
-
 // pictures are those that have a copy that may be shown.
 func (x *sheet) pictures() []page.Picture {
 	var out []page.Picture

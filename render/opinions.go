@@ -121,7 +121,7 @@ func (x *sheet) more(g *reading.Opinion) []page.Part {
 
 // gap is the time between two opinions in words; "" when a day is not known.
 func (x *sheet) gap(newer, older reading.Date) page.Said {
-	if x.held || !newer.Known || !older.Known {
+	if !newer.Known || !older.Known {
 		return ""
 	}
 	if t := x.span(older.First, newer.First, older.Read.Single() && newer.Read.Single()); t != "" {

@@ -56,7 +56,7 @@ func (s *shelf) putCollectors(e *book.Entry) {
 		case p == nil:
 		case i == 0:
 			p.collected = append(p.collected, e)
-		case !hidden(e):
+		case s.class(e).Dated():
 			p.with = append(p.with, e)
 		}
 	}

@@ -110,10 +110,10 @@ func (b *build) refusedPictures(ctx context.Context, x *sheet) (map[string]bool,
 	return out, nil
 }
 
-// holds reports whether a picture is withheld with its record: it may show
-// the label, or say where it was taken.
+// holds reports whether a picture that may be shown of a withheld record is in
+// a form that may say where it was taken.
 func (x *sheet) holds(im *ledger.Image, file string) bool {
-	return x.held && (im.Safe.Text != "yes" || file != "" && !strippable(file))
+	return x.held && file != "" && !strippable(file)
 }
 
 // picturesStand copies the pictures of a page that stands as it was; false

@@ -69,7 +69,7 @@ func (x *sheet) bars() []bar {
 		if b.day.Known {
 			b.Day = page.Said(b.day.Read.String())
 		}
-		if b.day.Known && !x.held {
+		if b.day.Known {
 			for j := above; j < len(order); j++ {
 				if o := &x.d.Opinions[order[j]]; o.Date.Known && o.Date.First <= b.day.First {
 					b.at = j + 1

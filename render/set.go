@@ -6,6 +6,7 @@ import (
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/names"
+	"blotter/ledger/public"
 	"blotter/ledger/reading"
 	"blotter/render/page"
 )
@@ -118,14 +119,10 @@ func (s *shelf) row(e *book.Entry, once string) page.Row {
 		r.Name = page.Name{Pieces: []page.Piece{{Kind: page.Marker, Text: s.lang.NotYetNamed}}}
 	}
 	name, _ := s.who(e.Collector)
-	switch {
-	case hidden(e):
-		r.Collector = page.Words(name)
-		r.Place = []page.Part{said(s.lang.PlaceWithheldRow)}
-	default:
-		r.Collector = page.Words(strings.TrimSpace(name + " " + e.CollNo))
+	r.Collector = page.Words(strings.TrimSpace(name + " " + e.CollNo))
+	r.Place = placeParts(e)
+	if c := s.class(e); c.Dated() || e.Dated {
 		r.Date = page.Said(s.dateShort(e))
-		r.Place = placeParts(e)
 	}
 	r.Tail = s.tail(e, once)
 	return r
@@ -155,6 +152,13 @@ func (s *shelf) tail(e *book.Entry, once string) []page.Part {
 			out = append(out, said("; "))
 		}
 		out = append(out, ps...)
+	}
+	switch c := s.class(e); {
+	case c == public.Open:
+	case c.Dated() || e.Dated:
+		add(said(s.lang.PlaceWithheldTail))
+	default:
+		add(said(s.lang.PlaceWithheldRow))
 	}
 	if e.Flags.Has(book.Typed) {
 		add(said(s.lang.TypeWord))

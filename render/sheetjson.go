@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
-	"strings"
 
 	"blotter/ledger"
 	"blotter/render/page"
@@ -43,14 +42,6 @@ type opinionJSON struct {
 	State string `json:"state"`
 }
 
-// heldFields are those that no file has of a withheld sheet, whatever the
-// public Book left in them.
-var heldFields = map[string]bool{
-	"date": true, "coll_no": true, "with": true, "place": true, "garden": true, "source_place": true, "permit": true, "project": true, "fieldbook": true,
-	"further_numbers": true, "duplicates": true, "same_gathering": true, "shares_sheet": true, "images": true, "writings": true, "remarks": true,
-	"read": true, "import": true, "annotations": true, "sic": true,
-}
-
 // staffFields stand in no file of the site.
 var staffFields = map[string]bool{"sic": true, "checked": true, "import": true, "sensitive": true}
 
@@ -68,7 +59,11 @@ func (x *sheet) json() ([]byte, error) {
 	if x.held {
 		j.Withheld = string(x.hold.Reason)
 	}
-	for _, kv := range ledger.Flatten(x.r) {
+	r := x.r
+	if x.held {
+		r = x.why.Filled()
+	}
+	for _, kv := range ledger.Flatten(r) {
 		top := kv.Key
 		for i := range top {
 			if top[i] == '.' {
@@ -76,18 +71,16 @@ func (x *sheet) json() ([]byte, error) {
 				break
 			}
 		}
-		if staffFields[top] || x.held && (heldFields[top] || strings.HasSuffix(kv.Key, ".date")) {
+		if staffFields[top] {
 			continue
 		}
 		j.Record = append(j.Record, [2]string{kv.Key, x.shownLeaf(kv.Key, kv.Value)})
 	}
-	if !x.held {
-		j.Read = x.readings()
-	}
+	j.Read = x.readings()
 	for i := range x.d.Opinions {
 		o := &x.d.Opinions[i]
 		date := o.Date.Read.ISO()
-		if x.held {
+		if !o.Date.Read.Known() && x.held {
 			date = x.opinionDay(o)
 		}
 		j.Names = append(j.Names, opinionJSON{o.Name.Words, o.Kind.String(), x.shownAs(o.Given.By.Text), date, o.State.String()})

@@ -9,6 +9,7 @@ import (
 	"blotter/ledger/book"
 	"blotter/ledger/georeference"
 	"blotter/ledger/names"
+	"blotter/ledger/public"
 	"blotter/ledger/reading"
 	"blotter/render/page"
 )
@@ -143,16 +144,14 @@ func (s *shelf) put(e *book.Entry) {
 			p.earlier = append(p.earlier, e)
 		}
 	}
-	if !hidden(e) && e.With != "" {
+	if e.With != "" {
 		for _, w := range strings.Split(e.With, "; ") {
 			if p := s.person(w); p != nil {
 				p.with = append(p.with, e)
 			}
 		}
 	}
-	if !hidden(e) {
-		s.putPlace(e)
-	}
+	s.putPlace(e)
 	if y, ok := yearOf(e); ok {
 		s.years[y] = append(s.years[y], e)
 	} else {
@@ -163,12 +162,21 @@ func (s *shelf) put(e *book.Entry) {
 // published is the sheet of a number that has a page; nil when there is none.
 func (s *shelf) published(n ledger.Number) *book.Entry { return s.number[n.Key()] }
 
-// hidden reports whether place, date, number and pictures of e are withheld.
+// hidden reports whether the exact place of e is withheld; what else is, the
+// public Book has left out.
 func hidden(e *book.Entry) bool { return e.Flags.Has(book.Sensitive) }
+
+// class is how strictly e is withheld.
+func (s *shelf) class(e *book.Entry) public.Class {
+	if !hidden(e) {
+		return public.Open
+	}
+	return s.in.Book.Class(e.Number)
+}
 
 // yearOf is the year that e was surely collected in.
 func yearOf(e *book.Entry) (int, bool) {
-	if !e.Dated || hidden(e) || e.First.Year() != e.Last.Year() {
+	if !e.Dated || e.First.Year() != e.Last.Year() {
 		return 0, false
 	}
 	return e.First.Year(), true
@@ -350,7 +358,7 @@ func (s *shelf) arrange() {
 func byDate(list []*book.Entry) []*book.Entry {
 	out := slices.Clone(list)
 	slices.SortStableFunc(out, func(a, b *book.Entry) int {
-		if da, db := a.Dated && !hidden(a), b.Dated && !hidden(b); da != db {
+		if da, db := a.Dated, b.Dated; da != db {
 			return cmp.Compare(boolInt(db), boolInt(da))
 		} else if !da {
 			return cmp.Compare(a.Path, b.Path)

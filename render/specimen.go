@@ -1,7 +1,7 @@
 package render
 
 import (
-	"cmp"
+	"slices"
 	"strings"
 
 	"blotter/ledger"
@@ -19,22 +19,21 @@ type sheet struct {
 	d     *reading.Reading
 	r     *ledger.Record
 	story Story
-	held  bool         // place, date, number and pictures are withheld
-	hold  page.Absence // the phrase for what is
-	why   *public.Withheld
-	self  page.Address // of the page
+	held  bool             // its exact place is withheld, and what else why says
+	hold  page.Absence     // the phrase for what is
+	why   *public.Withheld // nil: nothing is
+	self  page.Address     // of the page
 
 	related bool            // the page shows which other sheets are published
 	refused map[string]bool // files of pictures that may not be shown
 }
 
 func (s *shelf) sheetOf(e *book.Entry, d *reading.Reading, w *public.Withheld, st Story) *sheet {
-	x := &sheet{shelf: s, e: e, d: d, r: d.Record, story: st, why: w, held: w != nil || hidden(e) || book.MarkedSensitive(d.Record.Sensitive)}
+	x := &sheet{shelf: s, e: e, d: d, r: d.Record, story: st, why: w, held: w != nil}
 	x.self = sheetAddress(e.Number)
-	if w == nil {
-		x.why = &public.Withheld{Why: x.r.Sensitive.Why.Text, Category: x.r.Sensitive.Category.Text, Review: x.r.Sensitive.Review.Text}
+	if w != nil {
+		x.hold = page.Absence{Kind: page.WithheldWord, Reason: page.Said(w.Reason())}
 	}
-	x.hold = page.Absence{Kind: page.WithheldWord, Reason: page.Said(strings.TrimRight(cmp.Or(x.why.Why, s.lang.WithheldReason), "."))}
 	return x
 }
 
@@ -188,26 +187,23 @@ func (x *sheet) qualifier(word, governs string) string {
 	return page.Fill(x.lang.QualifierAs, word)
 }
 
-// opinionDay is the day of a determination in words. Of a withheld sheet it is
-// the year alone, and nothing of a name that the label bears or that was given
-// when the plant was collected: that would be the day of collecting.
+// opinionDay is the day of a determination in words. Of a withheld sheet it may
+// have been taken out: it would be the day of collecting.
 func (x *sheet) opinionDay(o *reading.Opinion) string {
-	if x.held {
-		if y, ok := o.Date.Read.Year(); ok && !x.fromField(o) {
-			return itoa(y)
-		}
-		return x.lang.DayWithheld
-	}
 	if o.Date.Read.Known() {
 		return o.Date.Read.String()
+	}
+	if x.held && !o.Given.Date.Set() {
+		return x.lang.DayWithheld
 	}
 	return x.lang.NoDay
 }
 
-// fromField reports whether an opinion's date may tell the day of collecting.
-func (x *sheet) fromField(o *reading.Opinion) bool {
-	if o.Given.From.Text == "label" || !x.e.Dated {
-		return true
-	}
-	return o.Date.Known && int(o.Date.First)-int(x.e.Last) < 400
+// withholds reports whether the record says something in a field, or in any
+// below it, that is not shown.
+func (x *sheet) withholds(path string) bool {
+	return x.why != nil && slices.ContainsFunc(x.why.Fields, func(f string) bool {
+		rest, ok := strings.CutPrefix(f, path)
+		return ok && (rest == "" || rest[0] == '.')
+	})
 }

@@ -14,6 +14,7 @@ import (
 // gives them.
 func (x *sheet) positionFields(f *page.Fields) {
 	if x.held {
+		x.heldPosition(f)
 		return
 	}
 	if p := x.d.Position; x.r.Place.Position.Set() || p.ByHand != nil {
@@ -102,7 +103,7 @@ func (x *sheet) depth(f *page.Fields) {
 // reason. Without a position it is one sentence.
 func (x *sheet) place() []page.Block {
 	if x.held {
-		return []page.Block{page.Para{Parts: []page.Part{said(x.lang.NoMapWithheld), x.hold, said(".")}}}
+		return x.heldPlace()
 	}
 	p := x.d.Position
 	if !p.Known {
@@ -135,6 +136,10 @@ func (x *sheet) mapNote(m page.Map) string {
 		return x.lang.MapErrorCircle
 	case figure.NoRing:
 		return x.lang.MapErrorLarge
+	case figure.WholeSquare:
+		return ""
+	case figure.SmallSquare:
+		return x.lang.MapSquareSmall
 	}
 	return x.lang.MapErrorUnknown
 }

@@ -23,6 +23,10 @@ type Withheld struct {
 	filled *ledger.Record
 }
 
+// Filled is the record with a sentence in the place of all words that are
+// withheld: what Published gives.
+func (w *Withheld) Filled() *ledger.Record { return w.filled }
+
 // Reason is the phrase after "withheld: ".
 func (w *Withheld) Reason() string {
 	why := strings.TrimRight(strings.TrimSpace(w.Why), ".")

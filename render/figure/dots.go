@@ -35,7 +35,10 @@ func windowFor(m page.Map) window {
 
 // holds reports whether the dot of a place lies whole in the window.
 func (w window) holds(s page.Spot) bool {
-	const edge = 4
+	edge := 4.0
+	if s.Degrees > 0 {
+		edge = max(s.Degrees*w.perLat(), leastSquare) / 2
+	}
 	x, y := w.at(s.Lat, s.Lon)
 	return x >= edge && x <= width-edge && y >= edge && y <= mapHeight-edge
 }
@@ -49,6 +52,10 @@ func (d *drawing) many(m page.Map, up string) {
 	d.ground(w, up)
 	if len(m.Spots) <= MaxDots {
 		for _, s := range m.Spots {
+			if s.Degrees > 0 {
+				d.held(w, s)
+				continue
+			}
 			x, y := w.at(s.Lat, s.Lon)
 			d.circle("dot", x, y, 3.5)
 		}

@@ -102,12 +102,20 @@ const (
 	SmallRing                // the error is smaller than the ring
 	ErrorCircle              // a circle to scale
 	NoRing                   // the error is larger than the map
+	WholeSquare              // no place but a square, to scale
+	SmallSquare              // the square is smaller than the one drawn
 )
 
 const smallRing = 8.0 // radius in units
 
 // RingOf says how the place of a map of one spot is marked.
 func RingOf(m page.Map) Ring {
+	if len(m.Spots) > 0 && m.Spots[0].Degrees > 0 {
+		if w := windowOf(m.Spots[0].Lat, m.Spots[0].Lon); m.Spots[0].Degrees*w.perLat() < leastSquare {
+			return SmallSquare
+		}
+		return WholeSquare
+	}
 	if len(m.Spots) == 0 || m.Spots[0].Metres <= 0 {
 		return UnknownError
 	}
@@ -148,6 +156,8 @@ func AppendMap(dst []byte, m page.Map, up string) []byte {
 			d.circle("dot", x, y, 2)
 			d.circle("ring", x, y, w.km(s.Metres/1000))
 		case NoRing:
+		case WholeSquare, SmallSquare:
+			d.held(w, s)
 		default:
 			d.circle("dot", x, y, 2)
 			d.circle("ring", x, y, smallRing)
@@ -155,6 +165,18 @@ func AppendMap(dst []byte, m page.Map, up string) []byte {
 	}
 	d.str("</svg>")
 	return d.b
+}
+
+// leastSquare is the least side, in units, of a square that stands for a
+// place that is withheld.
+const leastSquare = 10.0
+
+// held draws the hatched square that is shown instead of a place.
+func (d *drawing) held(w window, s page.Spot) {
+	x, y := w.at(s.Lat, s.Lon)
+	wide, high := max(s.Degrees*w.stretch(), leastSquare), max(s.Degrees*w.perLat(), leastSquare)
+	d.rect("held", x-wide/2, y-high/2, wide, high)
+	d.hatch(x-wide/2, y-high/2, wide, high)
 }
 
 // ground puts the window's land below what is drawn.

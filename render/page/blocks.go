@@ -157,5 +157,6 @@ type Bar struct {
 type Spot struct {
 	Lat, Lon float64
 	Metres   float64 // the error, 0 when not known
+	Degrees  float64 // side of the square that is shown instead of the place; 0: it is a place
 	N        int
 }

@@ -30,8 +30,8 @@ type Language struct {
 	NameN                                                                                                                                        string
 
 	// Specimen: notices.
-	CautionWord, CautionOwn, CautionTreated, CautionPerhaps, CautionPoison, WithdrawnWord, TypeNoticeWord, TypeOf, TypePossible string
-	TypeSaid, DisputedNotice, DisputedOpen, WithheldWord, WithheldNothing, WithheldReview, WithheldCategory, NotNamedStands     string
+	CautionWord, CautionOwn, CautionTreated, CautionPerhaps, CautionPoison, WithdrawnWord, TypeNoticeWord, TypeOf, TypePossible                                                                    string
+	TypeSaid, DisputedNotice, DisputedOpen, WithheldWord, WithheldNothing, WithheldSquare, WithheldNoPlace, PicturesHeld1, PicturesHeldN, SizeOf, WithheldReview, WithheldCategory, NotNamedStands string
 
 	// Specimen: names.
 	NamesGiven, NobodyNamed, OnTheLabel, Named, NamedAnew, NamedAgain, Agrees, NamedNot, LeftUnnamed                              string
@@ -44,21 +44,21 @@ type Language struct {
 	Fascicle, NoWord, About                                                             string
 
 	// Specimen: place.
-	ThePlace, NoPosition, NoMapWithheld, MapSentenceError, MapRingSmall, MapErrorUnknown, MapErrorLarge                                                                                                      string
-	MapErrorCircle, MapMany, MapRest, MapSquares, NoPlaceWords, MorePlaces, MapHeading, MIDSLevel, MIDSNone, MIDSLacks, Journeys, PlaceMiddle, PlaceExtent, HistoryCut, Place1, PlaceN, Reckoned, NotCounted string
+	ThePlace, NoPosition, NoMapWithheld, MapSquareOf, MapSquareSmall, SquareUncertain, MapHeldSquares, ShownAsSquare, ShownAsYear, LabelWords, MapSentenceError, MapRingSmall, MapErrorUnknown, MapErrorLarge string
+	MapErrorCircle, MapMany, MapRest, MapSquares, NoPlaceWords, MorePlaces, MapHeading, MIDSLevel, MIDSNone, MIDSLacks, Journeys, PlaceMiddle, PlaceExtent, HistoryCut, Place1, PlaceN, Reckoned, NotCounted  string
 
 	// Specimen: gathering, corrections, cite.
-	SameGathering, Duplicates, MadeWord, SentTo, OnHand, TheirNumber, FurtherSheets, SharesSheet                   string
-	Corrections, CorrDay, CorrField, CorrBefore, CorrAfter, CorrReason, CorrBy, CorrCaption                        string
-	NothingBefore, NoReason, ChangedWithheld, MoreCorrections, Revision, Cite, SpecimenWord, CiteRevision, CiteDay string
-	LicenceLine                                                                                                    string
+	SameGathering, Duplicates, MadeWord, SentTo, OnHand, TheirNumber, FurtherSheets, SharesSheet                                  string
+	Corrections, CorrDay, CorrField, CorrBefore, CorrAfter, CorrReason, CorrBy, CorrCaption                                       string
+	NothingBefore, NoReason, ChangedWithheld, FieldWithheld, MoreCorrections, Revision, Cite, SpecimenWord, CiteRevision, CiteDay string
+	LicenceLine                                                                                                                   string
 
 	// Lists.
-	SoNamedNow, SoNamedOnce, NamedNoFurther, BearsNow1, BearsNow, BearsOnce1, BearsOnce, BearsNone                          string
-	BoreOnce, FormerOnly, WasName, RenamedRow, RenamedSinceRow, SinceYear, PlaceWithheldRow, TypeWord, DateNotKnown, FromTo string
-	Sheets1, SheetsN, SheetsWord, HeldCount, PlacesWithheldWord, NamesWord, Genera, Genus1                                  string
-	GenusN, InGenera, Synonyms, StatusAccepted, StatusSynonym, StatusNotListed, ByYear, ByMonth                             string
-	ByFamily, Year, Month, Decade, ChartMost, ChartNone, ChartEven, ChartUnknown                                            string
+	SoNamedNow, SoNamedOnce, NamedNoFurther, BearsNow1, BearsNow, BearsOnce1, BearsOnce, BearsNone                                             string
+	BoreOnce, FormerOnly, WasName, RenamedRow, RenamedSinceRow, SinceYear, PlaceWithheldRow, PlaceWithheldTail, TypeWord, DateNotKnown, FromTo string
+	Sheets1, SheetsN, SheetsWord, HeldCount, PlacesWithheldWord, NamesWord, Genera, Genus1                                                     string
+	GenusN, InGenera, Synonyms, StatusAccepted, StatusSynonym, StatusNotListed, ByYear, ByMonth                                                string
+	ByFamily, Year, Month, Decade, ChartMost, ChartNone, ChartEven, ChartUnknown                                                               string
 
 	// People, places, years.
 	NumberSeries, SeriesYear, SeriesOne, SeriesBack, CollectedByThem, NamedByThem, InTheParty, EarlierByThem string
