@@ -40,8 +40,9 @@ var decisions = map[ledger.FileKind]map[Shown]string{
 		Staff: `parts.where permit sic.* import`,
 	},
 	ledger.MuseumKind: {
-		Everyone: `format name code numbering.* timezone site.* place_levels dates.* qualifiers.* treated_before`,
-		Staff:    `severity.* blocks.* sensitive.* checks.*`,
+		Everyone: `format name code numbering.* timezone site.* place_levels dates.* qualifiers.* treated_before
+			dataset.*`,
+		Staff: `severity.* blocks.* sensitive.* checks.*`,
 	},
 	ledger.PeopleKind: {
 		Everyone: `people people.name people.spellings people.born people.died people.orcid people.initials people.about`,
@@ -55,6 +56,7 @@ var decisions = map[ledger.FileKind]map[Shown]string{
 		Everyone: `places places.name places.place.* places.extent`,
 		Staff:    `places.sensitive.*`,
 	},
+	ledger.PublicKind:  {Staff: `*`}, // it quotes what is withheld
 	ledger.MappingKind: {Staff: `*`}, // it lies outside the ledger
 }
 
