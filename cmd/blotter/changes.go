@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"blotter/ledger"
@@ -17,7 +18,7 @@ func changesCommand() *command {
 		Examples: []example{
 			{"blotter changes --since today", "what was entered today"},
 			{"blotter changes --since 2026-01-01 --until 2026-06-30", "half a year"},
-			{"blotter changes 480..489", "everything ever entered about these sheets"},
+			{"blotter changes --since published", "what everybody will see anew: the difference, sheet by sheet"},
 		},
 		Args:  []argument{{"SHEETS", "only these; without any, all"}},
 		Flags: joinFlags([]*flag{flagSince, flagUntil, flagNoCache}, sheetFlags, askFlags),
@@ -34,6 +35,13 @@ func runChanges(ctx context.Context, c *call) error {
 	if d.repo == nil {
 		return stuck("this folder has no git repository, so it has no history")
 	}
+	wanted, err := d.wanted(ctx)
+	if err != nil {
+		return err
+	}
+	if c.opts.text("since") == publishedRev {
+		return d.sayNet(ctx, wanted)
+	}
 	view, places, err := d.stretch(ctx)
 	if err != nil {
 		return err
@@ -42,22 +50,8 @@ func runChanges(ctx context.Context, c *call) error {
 	if err != nil {
 		return stuck("%v", err)
 	}
-	if len(c.args) > 0 || c.opts.text("where") != "" {
-		ns, _, err := d.sheets(ctx, c.args)
-		if err != nil {
-			return err
-		}
-		wanted := map[string]bool{}
-		for _, n := range ns {
-			wanted[n.Key()] = true
-		}
-		kept := changes[:0]
-		for _, ch := range changes {
-			if wanted[ch.Number.Key()] {
-				kept = append(kept, ch)
-			}
-		}
-		changes = kept
+	if wanted != nil {
+		changes = slices.DeleteFunc(changes, func(ch history.Change) bool { return !wanted[ch.Number.Key()] })
 	}
 	if c.asksJSON() {
 		for _, ch := range changes {
@@ -68,6 +62,22 @@ func runChanges(ctx context.Context, c *call) error {
 		return nil
 	}
 	return d.showChanges(ctx, view, changes, len(places))
+}
+
+// wanted are the keys of the numbers that were asked for; nil: all.
+func (d *desk) wanted(ctx context.Context) (map[string]bool, error) {
+	if len(d.args) == 0 && d.opts.text("where") == "" {
+		return nil, nil
+	}
+	ns, _, err := d.sheets(ctx, d.args)
+	if err != nil {
+		return nil, err
+	}
+	wanted := map[string]bool{}
+	for _, n := range ns {
+		wanted[n.Key()] = true
+	}
+	return wanted, nil
 }
 
 // stretch is the history up to --until, and the places of the entries after

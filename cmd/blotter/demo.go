@@ -131,7 +131,7 @@ func (d *desk) showDemo(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	in, err := d.siteInput(ctx, tip, false)
+	in, full, err := d.siteInput(ctx, tip, false)
 	if err != nil {
 		return err
 	}
@@ -140,7 +140,7 @@ func (d *desk) showDemo(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	d.published(ctx, report, tip, site)
+	d.published(ctx, report, full, tip, site)
 	best := richest(b)
 	if !d.opts.on("no-serve") {
 		s := &showing{desk: d, dir: filepath.Join(d.repo.StateDir(), "serve")}

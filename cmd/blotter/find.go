@@ -135,6 +135,9 @@ func (d *desk) revision(ctx context.Context, rev string) (string, error) {
 	if d.repo == nil {
 		return "", stuck("this folder has no git repository, so it has no history")
 	}
+	if rev == publishedRev {
+		return d.publishedRevision(ctx)
+	}
 	if rev == "today" {
 		rev = d.today()
 	} else if r := dates.Read(rev, dates.OrderOf("day-month")); r.Single() && !hexWord(rev) {
@@ -149,6 +152,22 @@ func (d *desk) revision(ctx context.Context, rev string) (string, error) {
 	case errors.Is(err, gitrepo.ErrNoCommits):
 		return "", misuse("nothing has been entered yet")
 	case err != nil:
+		return "", stuck("%v", err)
+	}
+	return id, nil
+}
+
+// publishedRevision is the revision of the last publication from this copy.
+func (d *desk) publishedRevision(ctx context.Context) (string, error) {
+	last := d.lastPublished()
+	if last == "" {
+		return "", misuse("nothing has been published from this copy yet").try("blotter publish")
+	}
+	id, err := d.repo.Resolve(ctx, last)
+	if errors.Is(err, gitrepo.ErrNoRevision) {
+		return "", misuse("the revision that was published last, %.7s, is not in this ledger any more", last).try("blotter publish")
+	}
+	if err != nil {
 		return "", stuck("%v", err)
 	}
 	return id, nil

@@ -8,10 +8,10 @@ import (
 	"runtime/debug"
 	"strings"
 
+	"blotter/ledger/book"
 	"blotter/ledger/disk"
 	"blotter/ledger/gitrepo"
 	"blotter/ledger/history"
-	"blotter/ledger/reading"
 	"blotter/render"
 )
 
@@ -55,7 +55,7 @@ func runPublish(ctx context.Context, c *call) error {
 		return err
 	}
 	debug.SetGCPercent(200) // pages are short-lived garbage: less work for a fifth more memory
-	in, err := d.siteInput(ctx, tip, false)
+	in, full, err := d.siteInput(ctx, tip, false)
 	if err != nil {
 		return err
 	}
@@ -75,7 +75,7 @@ func runPublish(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
-	d.published(ctx, report, tip, dir)
+	d.published(ctx, report, full, tip, dir)
 	return nil
 }
 
@@ -104,7 +104,7 @@ func (d *desk) publishable(ctx context.Context) (string, error) {
 }
 
 // published says what was done, and what changed since the last time.
-func (d *desk) published(ctx context.Context, r render.Report, tip, dir string) {
+func (d *desk) published(ctx context.Context, r render.Report, full *book.Book, tip, dir string) {
 	if d.opts.on("quiet") {
 		d.notePublished(tip)
 		return
@@ -117,7 +117,7 @@ func (d *desk) published(ctx context.Context, r render.Report, tip, dir string) 
 	if len(r.Refused) > 0 {
 		d.say("%s", hang(count(len(r.Refused), "picture")+" not shown, since what the files hold is not the picture that their names say: ", strings.Join(r.Refused[:min(len(r.Refused), manyOfOneCode)], ", "), d.Width))
 	}
-	if words := d.sincePublished(ctx, tip); words != "" {
+	if words := d.sincePublished(ctx, tip, full); words != "" {
 		d.say("Since the last publication: %s.", words)
 	}
 	if staged, err := d.repo.Unentered(ctx); err == nil && staged {
@@ -220,54 +220,17 @@ func asOf(rv render.Revision) string {
 	return "The catalogue as of revision " + rv.Short()
 }
 
-// sincePublished counts, by kind, what the catalogue shows anew: "3 new, 1
-// named anew"; "" when nothing was published before, or nothing changed.
-func (d *desk) sincePublished(ctx context.Context, tip string) string {
-	last := d.lastPublished()
-	if last == "" || last == tip {
-		return ""
+// sincePublished counts, by kind, the sheets of which the catalogue shows
+// something anew: "3 new, 1 named anew"; "" when nothing was published before,
+// or nothing changed.
+func (d *desk) sincePublished(ctx context.Context, tip string, full *book.Book) string {
+	last, err := d.publishedRevision(ctx)
+	if err != nil || last == tip {
+		return "" // never, or that revision is gone, as after undo
 	}
-	now, err := d.repo.History(ctx, d.cache(), tip)
+	diff, err := d.difference(ctx, last, tip, full)
 	if err != nil {
 		return ""
 	}
-	then, err := d.repo.History(ctx, d.cache(), last)
-	if err != nil {
-		return "" // that revision is gone, as after undo
-	}
-	known := map[string]bool{}
-	for p := range then.Len() {
-		known[then.Commit(p).ID] = true
-	}
-	var places []int
-	for p := range now.Len() {
-		if !known[now.Commit(p).ID] {
-			places = append(places, p)
-		}
-	}
-	changes, err := now.Changes(ctx, places, reading.ConventionsOf(d.museum), d.readVersion)
-	if err != nil {
-		return ""
-	}
-	return kindsCounted(changes)
-}
-
-// kindsCounted says how many revisions of each kind there are, in the order
-// in which kinds first come.
-func kindsCounted(changes []history.Change) string {
-	counts := map[string]int{}
-	var order []string
-	for _, c := range changes {
-		for _, kind := range strings.Split(c.Kinds.String(), ", ") {
-			if counts[kind] == 0 {
-				order = append(order, kind)
-			}
-			counts[kind]++
-		}
-	}
-	var words []string
-	for _, kind := range order {
-		words = append(words, thousands(counts[kind])+" "+kind)
-	}
-	return strings.Join(words, ", ")
+	return diff.counted()
 }

@@ -76,7 +76,7 @@ func (s *showing) build(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	in, err := d.siteInput(ctx, tip, true)
+	in, _, err := d.siteInput(ctx, tip, true)
 	if err != nil {
 		return err
 	}

@@ -21,22 +21,23 @@ import (
 const siteFolder = "site"
 
 // siteInput gathers what the catalogue of one version of the ledger is made
-// from: of revision tip, or of the work tree with the history up to tip.
-func (d *desk) siteInput(ctx context.Context, tip string, worktree bool) (*render.Input, error) {
+// from: of revision tip, or of the work tree with the history up to tip; with
+// the full Book of that version.
+func (d *desk) siteInput(ctx context.Context, tip string, worktree bool) (*render.Input, *book.Book, error) {
 	src := d.repo.WorkTree()
 	if !worktree {
 		var err error
 		if src, err = d.repo.At(ctx, tip); err != nil {
-			return nil, stuck("%v", err)
+			return nil, nil, stuck("%v", err)
 		}
 	}
 	b, err := book.Load(ctx, src, d.loadOptions())
 	if err != nil {
-		return nil, stuck("read the ledger: %v", err)
+		return nil, nil, stuck("read the ledger: %v", err)
 	}
 	view, err := d.repo.History(ctx, d.cache(), tip)
 	if err != nil {
-		return nil, stuck("%v", err)
+		return nil, nil, stuck("%v", err)
 	}
 	read := func(ctx context.Context, path string) ([]byte, error) {
 		f := ledger.File{Path: path, Size: -1}
@@ -54,16 +55,16 @@ func (d *desk) siteInput(ctx context.Context, tip string, worktree bool) (*rende
 		if strings.HasPrefix(path, ledger.PagesDir+"/") && strings.HasSuffix(path, ".md") {
 			text, err := read(ctx, path)
 			if err != nil {
-				return nil, stuck("%v", err)
+				return nil, nil, stuck("%v", err)
 			}
 			s.Prose = append(s.Prose, render.ProseFile{Path: path, Text: string(text)})
 		}
 	}
 	in, err := render.Assemble(ctx, s)
 	if err != nil {
-		return nil, stuck("%v", err)
+		return nil, nil, stuck("%v", err)
 	}
-	return in, nil
+	return in, b, nil
 }
 
 // buildSite makes the site of in in the folder dir. A link in the place of
