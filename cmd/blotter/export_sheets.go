@@ -7,6 +7,7 @@ import (
 	"iter"
 	"os"
 	"slices"
+	"sync"
 	"time"
 
 	"blotter/ledger"
@@ -31,10 +32,11 @@ type exporting struct {
 	view    *public.View
 	load    *book.Loader
 	story   *history.View
-	secrets *public.Secrets
 	chosen  []*book.Entry
 	left    leftOut
 	held    int
+	some    bool      // not everything was asked for
+	readers sync.Pool // of *reading.Reader
 }
 
 // leftOut counts what is in the selection and does not go out.
@@ -92,6 +94,7 @@ func (x *exporting) choose(ctx context.Context, words []string) error {
 	if err != nil {
 		return err
 	}
+	x.some = on != nil
 	for e := range x.book.All() {
 		if on != nil && !on[e.Number] {
 			continue

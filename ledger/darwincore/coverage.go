@@ -2,7 +2,6 @@ package darwincore
 
 import (
 	"cmp"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -19,44 +18,66 @@ type Coverage struct {
 	South, North float64
 	Dated        int // with a date
 	First, Last  dates.Day
-	families     map[string]int
-	countries    map[string]int // by code
+	InFamily     map[string]int
+	InCountry    map[string]int // by code
 }
 
 // add counts one sheet, each position as the point that is exported.
 func (c *Coverage) add(s *Sheet) {
-	if c.families == nil {
-		c.families, c.countries = map[string]int{}, map[string]int{}
-		c.West, c.East, c.South, c.North = math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
-	}
-	c.Sheets++
+	one := Coverage{Sheets: 1, InFamily: map[string]int{}, InCountry: map[string]int{}}
 	if p := &s.Reading.Position; p.Known {
-		c.Placed++
-		c.West, c.East = min(c.West, p.Lon), max(c.East, p.Lon)
-		c.South, c.North = min(c.South, p.Lat), max(c.North, p.Lat)
+		one.Placed, one.West, one.East, one.South, one.North = 1, p.Lon, p.Lon, p.Lat, p.Lat
 	}
 	if d := &s.Reading.Date; isoDate(d) != "" {
-		if c.Dated++; c.Dated == 1 {
-			c.First, c.Last = d.First, d.Last
-		}
-		c.First, c.Last = min(c.First, d.First), max(c.Last, d.Last)
+		one.Dated, one.First, one.Last = 1, d.First, d.Last
 	}
-	n := s.now()
-	if f := n.familyOr(s.Record.Family); f != "" {
-		c.families[f]++
+	if f := s.now().familyOr(s.Record.Family); f != "" {
+		one.InFamily[f] = 1
 	}
 	if code := s.countryCode(); code != "" {
-		c.countries[code]++
+		one.InCountry[code] = 1
+	}
+	c.join(&one)
+}
+
+// join takes over what other covers.
+func (c *Coverage) join(o *Coverage) {
+	c.Sheets += o.Sheets
+	switch {
+	case o.Placed == 0:
+	case c.Placed == 0:
+		c.West, c.East, c.South, c.North = o.West, o.East, o.South, o.North
+	default:
+		c.West, c.East = min(c.West, o.West), max(c.East, o.East)
+		c.South, c.North = min(c.South, o.South), max(c.North, o.North)
+	}
+	switch {
+	case o.Dated == 0:
+	case c.Dated == 0:
+		c.First, c.Last = o.First, o.Last
+	default:
+		c.First, c.Last = min(c.First, o.First), max(c.Last, o.Last)
+	}
+	c.Placed += o.Placed
+	c.Dated += o.Dated
+	if c.InFamily == nil {
+		c.InFamily, c.InCountry = map[string]int{}, map[string]int{}
+	}
+	for f, n := range o.InFamily {
+		c.InFamily[f] += n
+	}
+	for code, n := range o.InCountry {
+		c.InCountry[code] += n
 	}
 }
 
 // Families are the families that the sheets belong to, sorted.
-func (c *Coverage) Families() []string { return sortedKeys(c.families) }
+func (c *Coverage) Families() []string { return sortedKeys(c.InFamily) }
 
 // where are the countries, most sheets first, in words.
 func (c *Coverage) where() string {
-	codes := sortedKeys(c.countries)
-	slices.SortStableFunc(codes, func(a, b string) int { return cmp.Compare(c.countries[b], c.countries[a]) })
+	codes := sortedKeys(c.InCountry)
+	slices.SortStableFunc(codes, func(a, b string) int { return cmp.Compare(c.InCountry[b], c.InCountry[a]) })
 	var names []string
 	for _, code := range codes {
 		names = append(names, land.Name(code))

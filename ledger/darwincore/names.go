@@ -35,6 +35,10 @@ type wordCache struct {
 	orcids map[string]string
 }
 
+func newWordCache() *wordCache {
+	return &wordCache{names: map[string]*named{}, orcids: map[string]string{}}
+}
+
 // remembered is how many names, and how many persons, are remembered at most.
 const remembered = 1 << 14
 

@@ -30,7 +30,7 @@ func NewDataset(museum *book.Museum, revision string, date time.Time, zone *time
 	return &Dataset{Museum: museum, Revision: revision, Date: date, Zone: zone, Partner: partner,
 		ids:   idMaker{base: base, code: museum.Code.Text},
 		pack:  uuid("herbarium:" + museum.Code.Text),
-		words: &wordCache{names: map[string]*named{}, orcids: map[string]string{}}}
+		words: newWordCache()}
 }
 
 // field is a term with the words of one field of the record.

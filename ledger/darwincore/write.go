@@ -24,25 +24,48 @@ type Scratch interface {
 	io.Closer
 }
 
-// Input is what an archive is made from.
+// Group is sheets that lie in one folder of the ledger: the rows of a group
+// are made together, and can be kept together.
+type Group struct {
+	Name   string // of the folder
+	Stamp  string // changes whenever any of its rows may; "": it is not kept
+	Kept   []byte // what Keep was given for this name and stamp; nil: nothing
+	Sheets func(context.Context) ([]*Sheet, error)
+}
+
+// Looker looks through what is about to become public, as a public.Scanner
+// does: a text is known again by its checksum. It is called by several
+// goroutines.
+type Looker interface {
+	Known(member, sum string) bool
+	ScanSum(member, sum string, text []byte)
+}
+
+// Input is what an archive is made from: Groups, or Sheets in order of number
+// when they do not come in groups.
 type Input struct {
 	*Dataset
-	Sheets  iter.Seq2[*Sheet, error] // in order; asked for once
-	Scratch func() (Scratch, error)  // one for each extension
+	Groups  iter.Seq[Group]
+	Sheets  iter.Seq2[*Sheet, error]
+	Scratch func() (Scratch, error)    // one for each kind
+	Keep    func(g Group, part []byte) // nil: nothing is kept; called by one goroutine at a time
+	Look    Looker                     // sees every text that it does not know; nil: nobody looks
+	Workers int                        // 0: two
 }
 
 // Written says what an archive holds.
 type Written struct {
 	Rows map[string]int // by the name of the kind
+	Made int            // groups that were not kept
 	Sum  Coverage
 }
 
 // WriteArchive writes a Darwin Core archive to w: meta.xml, the core, the
-// extensions and their description. The same sheets give the same bytes. The
-// core goes out as the sheets come, the extensions wait in scratch files, so
-// that memory does not grow with their number.
+// extensions and their description. The same sheets give the same bytes,
+// whatever was kept. Rows wait in scratch files, so that memory does not grow
+// with their number.
 func WriteArchive(ctx context.Context, w io.Writer, in Input) (Written, error) {
-	a := &archiver{in: in, zip: archive.NewWriter(w, in.Date), done: Written{Rows: map[string]int{}}}
+	a := &archiver{in: &in, zip: archive.NewWriter(w, in.Date), done: Written{Rows: map[string]int{}}}
 	defer a.discard()
 	if err := a.write(ctx); err != nil {
 		return a.done, fmt.Errorf("write the archive: %w", err)
@@ -52,20 +75,18 @@ func WriteArchive(ctx context.Context, w io.Writer, in Input) (Written, error) {
 
 // archiver is one archive being written.
 type archiver struct {
-	in   Input
+	in   *Input
 	zip  *archive.Writer
 	out  []*output
 	done Written
-
-	cells []string
-	row   []byte
 }
 
 // output is the rows of one kind on their way.
 type output struct {
 	kind    *Kind
 	to      *bufio.Writer
-	scratch Scratch // nil: the core, which waits for nothing
+	scratch Scratch
+	joined  *archive.Joined
 }
 
 func (a *archiver) write(ctx context.Context) error {
@@ -75,15 +96,19 @@ func (a *archiver) write(ctx context.Context) error {
 	if err := a.open(); err != nil {
 		return err
 	}
-	if err := a.rows(ctx); err != nil {
+	if err := a.parts(ctx); err != nil {
 		return err
 	}
-	for _, o := range a.out[1:] {
+	for _, o := range a.out {
 		if err := a.release(o); err != nil {
 			return err
 		}
 	}
-	if err := a.member(EMLFile, a.in.AppendEML(nil, &a.done.Sum)); err != nil {
+	about := a.in.AppendEML(nil, &a.done.Sum)
+	if a.in.Look != nil {
+		a.in.Look.ScanSum(EMLFile, "", about)
+	}
+	if err := a.member(EMLFile, about); err != nil {
 		return err
 	}
 	return a.zip.Close()
@@ -98,64 +123,40 @@ func (a *archiver) member(name string, data []byte) error {
 	return err
 }
 
-// open begins the core and the scratch files, each with its headings.
+// open begins the scratch files, each with its headings.
 func (a *archiver) open() error {
-	for i, k := range Kinds() {
-		o := &output{kind: k}
-		if i == 0 {
-			core, err := a.zip.Create(k.File)
-			if err != nil {
-				return err
-			}
-			o.to = bufio.NewWriterSize(core, 64<<10)
-		} else {
-			s, err := a.in.Scratch()
-			if err != nil {
-				return err
-			}
-			o.scratch, o.to = s, bufio.NewWriterSize(s, 64<<10)
+	pack := &archive.Packer{}
+	for _, k := range Kinds() {
+		s, err := a.in.Scratch()
+		if err != nil {
+			return err
 		}
+		o := &output{kind: k, scratch: s, to: bufio.NewWriterSize(s, 64<<10)}
+		o.joined = archive.Join(o.to)
 		a.out = append(a.out, o)
-		if _, err := o.to.Write(archive.AppendRow(nil, k.headings())); err != nil {
+		head, err := pack.Pack(archive.AppendRow(nil, k.headings()))
+		if err == nil {
+			err = o.joined.Add(head)
+		}
+		if err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// rows writes every row of every sheet.
-func (a *archiver) rows(ctx context.Context) error {
-	for s, err := range a.in.Sheets {
-		if err == nil {
-			err = ctx.Err()
+// take adds a part to what waits.
+func (a *archiver) take(p *part) error {
+	for i, o := range a.out {
+		if p.rows[i] == 0 {
+			continue
 		}
-		if err != nil {
+		if err := o.joined.Add(p.pieces[i]); err != nil {
 			return err
 		}
-		a.done.Sum.add(s)
-		for _, o := range a.out {
-			if err := a.sheet(o, s); err != nil {
-				return err
-			}
-		}
+		a.done.Rows[o.kind.Name] += p.rows[i]
 	}
-	return a.out[0].to.Flush()
-}
-
-func (a *archiver) sheet(o *output, s *Sheet) error {
-	n := o.kind.Rows(s)
-	for i := range n {
-		a.cells = a.cells[:0]
-		if o.scratch != nil {
-			a.cells = append(a.cells, s.OccurrenceID())
-		}
-		a.cells = o.kind.Cells(a.cells, Row{s, i})
-		a.row = archive.AppendRow(a.row[:0], a.cells)
-		if _, err := o.to.Write(a.row); err != nil {
-			return err
-		}
-	}
-	a.done.Rows[o.kind.Name] += n
+	a.done.Sum.join(&p.sum)
 	return nil
 }
 
@@ -167,19 +168,13 @@ func (a *archiver) release(o *output) error {
 	if _, err := o.scratch.Seek(0, io.SeekStart); err != nil {
 		return err
 	}
-	m, err := a.zip.Create(o.kind.File)
-	if err == nil {
-		_, err = io.Copy(m, o.scratch)
-	}
-	return err
+	return a.zip.Put(o.kind.File, o.joined, o.scratch)
 }
 
 // discard closes the scratch files.
 func (a *archiver) discard() {
 	for _, o := range a.out {
-		if o.scratch != nil {
-			o.scratch.Close()
-		}
+		o.scratch.Close()
 	}
 }
 
