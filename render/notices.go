@@ -105,7 +105,7 @@ func (x *sheet) pictures() []page.Picture {
 	for i := range x.r.Images {
 		im := &x.r.Images[i]
 		path, ok := x.pictureFile(im)
-		if x.holds(im, path) {
+		if x.holds(path) {
 			continue
 		}
 		p := page.Picture{Shows: page.Words(im.Shows.Text), Alt: page.Fill(x.lang.ImageOf, string(x.e.Number))}

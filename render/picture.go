@@ -93,7 +93,7 @@ func (b *build) refusedPictures(ctx context.Context, x *sheet) (map[string]bool,
 	var out map[string]bool
 	for i := range x.r.Images {
 		file, ok := x.pictureFile(&x.r.Images[i])
-		if !ok || x.holds(&x.r.Images[i], file) {
+		if !ok || x.holds(file) {
 			continue
 		}
 		shown, err := b.picture(ctx, file)
@@ -110,11 +110,9 @@ func (b *build) refusedPictures(ctx context.Context, x *sheet) (map[string]bool,
 	return out, nil
 }
 
-// holds reports whether a picture that may be shown of a withheld record is in
-// a form that may say where it was taken.
-func (x *sheet) holds(im *ledger.Image, file string) bool {
-	return x.held && file != "" && !strippable(file)
-}
+// holds reports whether a picture that ledger/public lets pass is withheld with
+// its record all the same: its file may say where it was taken.
+func (x *sheet) holds(file string) bool { return x.held && file != "" && !strippable(file) }
 
 // picturesStand copies the pictures of a page that stands as it was; false
 // when one may not be shown any more, so that the page is to be made anew.

@@ -25,6 +25,7 @@ type fileChange struct {
 // revision says of itself.
 type entry struct {
 	changes  []fileChange
+	also     []string // files that lie in their places already and are entered with them
 	subject  string   // instead of the one that the changes give; mostly ""
 	judged   bool     // its findings were looked at and shown already
 	trailers []string // further ones, for example "Corrects: LK7-0000482 label says 348"
@@ -95,7 +96,7 @@ func (d *desk) enter(ctx context.Context, e entry) (entered, error) {
 		d.closeJournal()
 		return entered{}, err
 	}
-	id, err := d.repo.Commit(ctx, gitrepo.CommitRequest{Paths: paths(e.changes), Message: message, Author: author, Committer: committer})
+	id, err := d.repo.Commit(ctx, gitrepo.CommitRequest{Paths: append(paths(e.changes), e.also...), Message: message, Author: author, Committer: committer})
 	if err != nil {
 		if undo := d.restore(e.changes); undo != nil {
 			return entered{}, stuck("%v; and the files were not put back: %v", err, undo).try("The next command puts them back.")

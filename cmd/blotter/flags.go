@@ -60,6 +60,13 @@ var (
 	flagPropose  = &flag{Name: "propose", Help: "print a mapping to look through, and read nothing in"}
 	flagChanged  = &flag{Name: "changed", Help: "correct the sheets whose rows changed since they were brought in"}
 	flagBatch    = &flag{Name: "batch", Value: "N", Help: "at most so many sheets in one entry; 5000 unless said"}
+	flagStubs    = &flag{Name: "stubs", Help: "of pictures: make a record, a number and a picture only, where there is none"}
+	flagCopy     = &flag{Name: "copy", Help: "of pictures: bring them below images/, named after their sheets"}
+	flagAddress  = &flag{Name: "address", Value: "URL", Help: "of pictures: where the folder is on the web; the records name them there"}
+	flagPhotogr  = &flag{Name: "photographer", Value: "PERSON", Help: "who took the pictures; otherwise whom they name themselves"}
+	flagLicence  = &flag{Name: "licence", Value: "TERMS", Help: "under which terms others may use the pictures; otherwise what they say themselves"}
+	flagShows    = &flag{Name: "shows", Value: "TEXT", Help: "what the pictures show, for example whole sheet; otherwise what their names say"}
+	flagNoCodes  = &flag{Name: "no-barcodes", Help: "of pictures: go by their names alone, which is much quicker"}
 	flagName     = &flag{Name: "name", Value: "NAME", Help: "the museum's name, or the plant's"}
 	flagExplain  = &flag{Name: "explain", Value: "CODE", Bare: "all", Help: "what a code means and what to do about it; without CODE, all codes"}
 	flagSettled  = &flag{Name: "settled", Help: "the warnings that somebody let stand, in place of those that nobody did"}

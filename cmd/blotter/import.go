@@ -18,14 +18,15 @@ func importCommand() *command {
 		Notes: []string{"FILE is CSV, TSV, XLSX or ODS. A mapping says which column feeds which field; --propose writes a first one, and without any the same guess is taken. " +
 			"A cell without a field is kept to the letter under import:. Of the same file no row comes twice; an import that was broken off goes on with the rest.",
 			"Of a later version of the file, rows are found by the key of its mapping: what changed is shown as was -> is, and corrected only with --changed. " +
-				"Words that somebody has since changed in the ledger stay and are listed. A large file is entered in several entries, each whole."},
+				"Words that somebody has since changed in the ledger stay and are listed. A large file is entered in several entries, each whole.",
+			"A folder of pictures, or one picture: each is tied to the sheet whose number its name or a barcode in it has; who took it, when and under which terms come from the flags or from itself."},
 		Examples: []example{
 			{"blotter import old-register.csv --propose > map.yaml", "writes a first mapping to look through"},
 			{"blotter import old-register.csv --map map.yaml", "shows what would be made, then asks"},
 			{"blotter import old-register-2.csv --map map.yaml --changed", "a later version: enters what is new and corrects what changed"},
 		},
-		Args:  []argument{{"FILE", "the table"}},
-		Flags: joinFlags([]*flag{flagMap, flagPropose, flagChanged, flagBatch, flagStrict}, enterFlags), Exits: []int{exitFindings},
+		Args:  []argument{{"FILE", "the table, archive, picture or folder of pictures"}},
+		Flags: joinFlags([]*flag{flagMap, flagPropose, flagChanged, flagBatch, flagStrict}, pictureFlags, enterFlags), Exits: []int{exitFindings},
 		Kin: []string{"enter", "check", "undo"}, Complete: "files",
 		Run: runImport,
 	}
@@ -41,6 +42,7 @@ type importKind struct {
 var importKinds = []importKind{
 	{func(file string, _ fs.FileInfo) bool { return isArchive(file) }, importArchive},
 	{isWorkbook, importWorkbook},
+	{arePictures, importPictures},
 	{func(_ string, info fs.FileInfo) bool { return info.Mode().IsRegular() }, importText},
 }
 

@@ -79,6 +79,7 @@ func TestScripts(t *testing.T) {
 			"nogit":    cmdNoGit,
 			"noids":    cmdNoIDs,
 			"unzip":    cmdUnzip,
+			"picture":  cmdPicture,
 		},
 	})
 }

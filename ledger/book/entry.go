@@ -243,10 +243,16 @@ func (e *Entry) latest(d *reading.Reading, in *Intern) {
 	}
 }
 
-// IsAddress reports whether a picture's file is a web address.
+// IsAddress reports whether a picture's file is an address: on the web, or of a
+// file outside the ledger.
 func IsAddress(file string) bool {
-	return strings.HasPrefix(file, "https://") || strings.HasPrefix(file, "http://")
+	return strings.HasPrefix(file, "https://") || strings.HasPrefix(file, "http://") || IsOutside(file)
 }
+
+// IsOutside reports whether a picture's file is the address of a file outside
+// the ledger, on some computer or share. It is for those who keep it: no page
+// and no export names it.
+func IsOutside(file string) bool { return strings.HasPrefix(file, "file:///") }
 
 func doubtful(r dates.Reading) bool {
 	return r.Approximate || r.Uncertain || r.Precision == dates.Ambiguous

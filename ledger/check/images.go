@@ -11,7 +11,7 @@ import (
 
 var imageRules = []Rule{
 	{Code: "image-path", Severity: ledger.Error,
-		Says: "A picture is a file below images/ or a web address.",
+		Says: "A picture is a file below images/, a web address, or the address (file:///) of a file outside the ledger.",
 		Why:  "A path out of images/ could publish a file of the computer that was never meant to be seen.",
 		One:  imagePath},
 	{Code: "image-missing", Severity: ledger.Warning,

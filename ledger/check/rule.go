@@ -19,7 +19,7 @@ import (
 // Version is raised whenever the rules about one record (One) give another
 // answer for the same reading, or a Grouping other keys; what a cache kept is
 // then judged anew.
-const Version = 19
+const Version = 20
 
 // Rule is one thing that is looked for. One of One, By, Join, Group, Odd
 // and Files is set.

@@ -67,6 +67,7 @@ func (v *View) staffless(c *ledger.Record) {
 	if slices.ContainsFunc(c.Annotations, isQuestion) {
 		c.Annotations = slices.DeleteFunc(slices.Clone(c.Annotations), isQuestion)
 	}
+	c.Images = inside(c.Images)
 	c.SameGathering = v.linked(c.SameGathering)
 	c.SharesSheet = v.linked(c.SharesSheet)
 }
@@ -108,7 +109,7 @@ func (v *View) hold(r *ledger.Record, w *Withheld) *ledger.Record {
 	}
 	c := *r
 	v.staffless(&c)
-	c.Images = v.images(r.Images, w)
+	c.Images = inside(v.images(r.Images, w))
 	early := v.early(r, date, w.Class)
 	var kept []ledger.KV
 	f := &filling{w: w, entries: map[string]string{}, lists: map[string]int{}}
