@@ -92,7 +92,7 @@ func (r *Repo) publishNative(ctx context.Context, p Publication, ref plumbing.Re
 	if err != nil {
 		return "", err
 	}
-	tree, err := treeWriter{treeReader{r: r, ctx: ctx}, store}.update("", ups)
+	tree, err := treeWriter{storeTrees{treeReader{r: r, ctx: ctx}, store}}.update("", ups)
 	if err == nil && tree == "" {
 		tree, err = writeObject(store, plumbing.TreeObject, nil)
 	}

@@ -48,7 +48,7 @@ func (r *Repo) commitNative(ctx context.Context, req CommitRequest, changes []pe
 		}
 		ups = append(ups, up)
 	}
-	w := treeWriter{treeReader{r: r, ctx: ctx}, store}
+	w := treeWriter{storeTrees{treeReader{r: r, ctx: ctx}, store}}
 	tree, err := w.update(root, ups)
 	if err == nil && tree == "" {
 		tree, err = writeObject(store, plumbing.TreeObject, nil)

@@ -2,6 +2,7 @@ package gitrepo
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -12,11 +13,25 @@ import (
 // treeUpdate sets one file of a tree; an empty id removes it.
 type treeUpdate struct{ path, mode, id string }
 
-// treeWriter writes trees that differ from others in a few files.
-type treeWriter struct {
+// treeStore is where trees are read from and written to.
+type treeStore interface {
+	list(id string) ([]entry, error)
+	// putTree writes a tree that was made of the tree base ("": of none).
+	putTree(body []byte, base string) (id string, err error)
+}
+
+// storeTrees writes loose trees through go-git.
+type storeTrees struct {
 	treeReader
 	store *filesystem.Storage
 }
+
+func (s storeTrees) putTree(body []byte, base string) (string, error) {
+	return writeObject(s.store, plumbing.TreeObject, body)
+}
+
+// treeWriter writes trees that differ from others in a few files.
+type treeWriter struct{ treeStore }
 
 // update writes the tree that differs from the tree with raw id in ups, and
 // returns its raw id: "" when nothing is left in it.
@@ -55,8 +70,8 @@ func (w treeWriter) update(id string, ups []treeUpdate) (string, error) {
 			}
 		}
 	}
-	for name, ups := range folders {
-		sub, err := w.update("", ups)
+	for _, name := range slices.Sorted(maps.Keys(folders)) {
+		sub, err := w.update("", folders[name])
 		if err != nil {
 			return "", err
 		}
@@ -69,11 +84,12 @@ func (w treeWriter) update(id string, ups []treeUpdate) (string, error) {
 			out = append(out, entry{up.mode, name, up.id})
 		}
 	}
-	return w.write(out)
+	return w.write(out, id)
 }
 
-// write writes the tree of these entries and returns its raw id: "" for none.
-func (w treeWriter) write(es []entry) (string, error) {
+// write writes the tree of these entries, made of the tree base, and returns
+// its raw id: "" for none.
+func (w treeWriter) write(es []entry, base string) (string, error) {
 	if len(es) == 0 {
 		return "", nil
 	}
@@ -85,5 +101,5 @@ func (w treeWriter) write(es []entry) (string, error) {
 		}
 		body = appendEntry(body, e)
 	}
-	return writeObject(w.store, plumbing.TreeObject, body)
+	return w.putTree(body, base)
 }

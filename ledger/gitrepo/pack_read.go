@@ -1,0 +1,156 @@
+package gitrepo
+
+import (
+	"bufio"
+	"compress/zlib"
+	"context"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+)
+
+// Each reads every object of the pack back from its file, in the order in
+// which they were written. body holds until yield returns.
+func (p *Pack) Each(ctx context.Context, yield func(kind string, id ObjectID, body []byte) error) error {
+	if err := p.w.Flush(); err != nil {
+		return fmt.Errorf("write pack: %w", err)
+	}
+	trees := newBodies()
+	for i := range p.rows {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		row := &p.rows[i]
+		body, err := p.read(row, trees)
+		if err != nil {
+			return fmt.Errorf("read pack: %w", err)
+		}
+		if row.kind == packTree {
+			trees.put(string(row.id[:]), string(body))
+		}
+		if idOf(packKinds[row.kind], body) != row.id {
+			return fmt.Errorf("read pack: object %s reads otherwise than it was written", row.id.Hex())
+		}
+		if err := yield(packKinds[row.kind], row.id, body); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// read reads one object; trees holds those that were read lately.
+func (p *Pack) read(row *packRow, trees *bodies) ([]byte, error) {
+	in := bufio.NewReaderSize(io.NewSectionReader(p.f, row.offset, p.offset-row.offset), 4096)
+	kind, size, err := readPackHead(in)
+	if err != nil {
+		return nil, err
+	}
+	if kind != packOfsDelta {
+		return inflate(in, size)
+	}
+	back, err := readBack(in)
+	if err != nil {
+		return nil, err
+	}
+	delta, err := inflate(in, size)
+	if err != nil {
+		return nil, err
+	}
+	under, ok := p.rowAt(row.offset - back)
+	if !ok {
+		return nil, errors.New("a difference has no base")
+	}
+	base, ok := trees.get(string(under.id[:]))
+	if !ok {
+		b, err := p.read(under, trees)
+		if err != nil {
+			return nil, err
+		}
+		base = string(b)
+		trees.put(string(under.id[:]), base)
+	}
+	return undelta(base, delta)
+}
+
+// rowAt is the object at an offset; rows lie in order of it.
+func (p *Pack) rowAt(offset int64) (*packRow, bool) {
+	lo, hi := 0, len(p.rows)
+	for lo < hi {
+		if m := (lo + hi) / 2; p.rows[m].offset < offset {
+			lo = m + 1
+		} else {
+			hi = m
+		}
+	}
+	if lo < len(p.rows) && p.rows[lo].offset == offset {
+		return &p.rows[lo], true
+	}
+	return nil, false
+}
+
+func inflate(in io.Reader, size int) ([]byte, error) {
+	z, err := zlib.NewReader(in)
+	if err != nil {
+		return nil, err
+	}
+	body := make([]byte, size)
+	if _, err := io.ReadFull(z, body); err != nil {
+		return nil, err
+	}
+	return body, z.Close()
+}
+
+func readPackHead(in io.ByteReader) (kind uint8, size int, err error) {
+	c, err := in.ReadByte()
+	kind, size = c>>4&7, int(c&15)
+	for shift := 4; err == nil && c&0x80 != 0 && shift < 60; shift += 7 {
+		c, err = in.ReadByte()
+		size |= int(c&0x7f) << shift
+	}
+	return kind, size, err
+}
+
+func readBack(in io.ByteReader) (back int64, err error) {
+	c, err := in.ReadByte()
+	back = int64(c & 0x7f)
+	for err == nil && c&0x80 != 0 {
+		c, err = in.ReadByte()
+		back = (back+1)<<7 | int64(c&0x7f)
+	}
+	return back, err
+}
+
+// undelta carries out a difference as deltaOf writes it.
+func undelta(base string, delta []byte) ([]byte, error) {
+	errDelta := errors.New("a difference is damaged")
+	size, n := binary.Uvarint(delta)
+	if n <= 0 || size != uint64(len(base)) {
+		return nil, errDelta
+	}
+	delta = delta[n:]
+	if size, n = binary.Uvarint(delta); n <= 0 {
+		return nil, errDelta
+	}
+	delta = delta[n:]
+	out := make([]byte, 0, size)
+	for len(delta) > 0 {
+		c := delta[0]
+		switch {
+		case c == 0x80|0x0f|0x30 && len(delta) >= 7:
+			from, n := int(binary.LittleEndian.Uint32(delta[1:])), int(binary.LittleEndian.Uint16(delta[5:]))
+			if from+n > len(base) {
+				return nil, errDelta
+			}
+			out, delta = append(out, base[from:from+n]...), delta[7:]
+		case c > 0 && c < 0x80 && len(delta) > int(c):
+			out, delta = append(out, delta[1:1+int(c)]...), delta[1+int(c):]
+		default:
+			return nil, errDelta
+		}
+	}
+	if uint64(len(out)) != size {
+		return nil, errDelta
+	}
+	return out, nil
+}
