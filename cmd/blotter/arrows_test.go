@@ -36,6 +36,7 @@ var arrows = map[string][]string{
 	"ledger/quality":      {"ledger/dates", "ledger/places", "ledger/names", "ledger/land", "ledger/geodesy"},
 	"ledger/exchange":     {"ledger/workbook", "ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/book", "ledger/history", "ledger/public", "ledger/workbook"},
 	"ledger/gitrepo":      {"ledger", "ledger/history", "ledger/disk", "ledger/internal/fault"},
+	"ledger/mirror":       {"ledger", "ledger/book", "ledger/history", "ledger/public", "ledger/gitrepo"},
 }
 
 // sole lists the libraries that one package alone imports.

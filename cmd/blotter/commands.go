@@ -7,7 +7,7 @@ func commands() []*command {
 		statusCommand(), checkCommand(), showCommand(), findCommandVerb(), historyCommand(), changesCommand(), readCommand(), qualityCommand(), doctorCommand(),
 		initCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), noteCommand(),
 		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), importCommand(), enterCommand(), undoCommand(),
-		publishCommand(), exportCommand(), serveCommand(), demoCommand(),
+		publishCommand(), exportCommand(), mirrorCommand(), serveCommand(), demoCommand(),
 		hooksCommand(), completionCommand(), helpCommand(), versionCommand(),
 	}
 }

@@ -57,6 +57,7 @@ var (
 	flagLike     = &flag{Name: "like", Value: "SHEET", Help: "repeat place, date and collector of this sheet"}
 	flagNumber   = &flag{Name: "sheet", Value: "NUMBER", Help: "the number already on the sheet; otherwise the next free one"}
 	flagMap      = &flag{Name: "map", Value: "FILE", Help: "which column goes to which field"}
+	flagCheck    = &flag{Name: "check", Help: "look through what is there, write nothing"}
 	flagPropose  = &flag{Name: "propose", Help: "print a mapping to look through, and read nothing in"}
 	flagChanged  = &flag{Name: "changed", Help: "correct the sheets whose rows changed since they were brought in"}
 	flagBatch    = &flag{Name: "batch", Value: "N", Help: "at most so many sheets in one entry; 5000 unless said"}

@@ -50,7 +50,7 @@ func (d *desk) siteInput(ctx context.Context, tip string, worktree bool) (*rende
 		}
 		return src.Read(ctx, f)
 	}
-	s := render.Sources{Book: b, Loader: b.Loader(src, d.cache()), History: view, Read: d.readVersion, Zone: d.zone, Image: read, Cache: d.cache()}
+	s := render.Sources{Book: b, Loader: b.Loader(src, d.cache()), History: view, Read: d.readVersion, Zone: d.zone, Image: read, Cache: d.cache(), Mirror: d.cited(b)}
 	for path := range b.Others() {
 		if strings.HasPrefix(path, ledger.PagesDir+"/") && strings.HasSuffix(path, ".md") {
 			text, err := read(ctx, path)

@@ -92,6 +92,15 @@ func (p *Pack) Has(id ObjectID) bool {
 	return ok
 }
 
+// IDs are the ids of its objects, in the order in which they were written.
+func (p *Pack) IDs() []ObjectID {
+	out := make([]ObjectID, len(p.rows))
+	for i := range p.rows {
+		out[i] = p.rows[i].id
+	}
+	return out
+}
+
 // BlobID is the id of a file's content.
 func BlobID(body []byte) ObjectID { return idOf("blob", body) }
 

@@ -2,12 +2,15 @@ package gitrepo
 
 import (
 	"bufio"
+	"bytes"
 	"compress/zlib"
 	"context"
 	"encoding/binary"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 )
 
 // Each reads every object of the pack back from its file, in the order in
@@ -153,4 +156,69 @@ func undelta(base string, delta []byte) ([]byte, error) {
 		return nil, errDelta
 	}
 	return out, nil
+}
+
+// Each reads every object of the repository, in no order. body holds until
+// yield returns.
+func (b *Bare) Each(ctx context.Context, yield func(kind string, id ObjectID, body []byte) error) error {
+	ids, err := b.IDs()
+	if err != nil {
+		return err
+	}
+	for _, id := range ids {
+		kind, body, err := b.repo.pool.read(ctx, id.Hex(), 0)
+		if err != nil {
+			return fmt.Errorf("read %s: %w", id.Hex(), err)
+		}
+		if idOf(kind, body) != id {
+			return fmt.Errorf("read %s: it reads otherwise than its id says", id.Hex())
+		}
+		if err := yield(kind, id, body); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// TreeNames calls yield with the name of every entry of a tree, and whether it
+// is a plain file or a folder rather than anything else.
+func TreeNames(body []byte, yield func(name string, plain bool)) error {
+	for rest := string(body); rest != ""; {
+		var e entry
+		var err error
+		if e, rest, err = cutEntry(rest, len(ObjectID{})); err != nil {
+			return err
+		}
+		yield(e.name, e.mode == modeFile || e.mode == modeTree)
+	}
+	return nil
+}
+
+// Leads calls yield with every object that an object leads to: of a commit its
+// tree and parents, of a tree its entries.
+func Leads(kind string, body []byte, yield func(ObjectID)) error {
+	switch kind {
+	case "tree":
+		for rest := string(body); rest != ""; {
+			var e entry
+			var err error
+			if e, rest, err = cutEntry(rest, len(ObjectID{})); err != nil {
+				return err
+			}
+			yield(ObjectID([]byte(e.id)))
+		}
+	case "commit":
+		for line := range bytes.Lines(body) {
+			key, id, _ := strings.Cut(strings.TrimSuffix(string(line), "\n"), " ")
+			if key != "tree" && key != "parent" {
+				break
+			}
+			raw, err := hex.DecodeString(id)
+			if err != nil || len(raw) != len(ObjectID{}) {
+				return fmt.Errorf("read commit: %q is no id", id)
+			}
+			yield(ObjectID(raw))
+		}
+	}
+	return nil
 }

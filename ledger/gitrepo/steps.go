@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"blotter/ledger"
 	"blotter/ledger/history"
 )
 
@@ -60,4 +61,20 @@ func (r *Repo) Steps(ctx context.Context, tip string, known []string, yield func
 		}
 	}
 	return nil
+}
+
+// Walk calls yield with the path, relative to the ledger, and the content of
+// every plain file of a commit.
+func (r *Repo) Walk(ctx context.Context, id string, yield func(path string, content ledger.BlobID)) error {
+	t := treeReader{r: r, ctx: ctx}
+	raw, err := t.ledgerTree(id)
+	if err != nil || raw == "" {
+		return err
+	}
+	return t.walk(raw, "", func(path string, e entry) error {
+		if e.mode != modeLink {
+			yield(path, ledger.BlobID(e.hex()))
+		}
+		return nil
+	})
 }

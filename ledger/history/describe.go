@@ -154,37 +154,60 @@ func plainPath(p string) string {
 func Describe(changes []RecordChange, others []string) string {
 	changes = slices.Clone(changes)
 	slices.SortFunc(changes, func(a, b RecordChange) int { return strings.Compare(string(a.Number), string(b.Number)) })
-	acts := make([]Act, len(changes))
+	done := make([]Done, len(changes))
 	for i, c := range changes {
-		acts[i] = ActOf(c)
+		done[i] = Done{c.Number, ActOf(c)}
 	}
 	var b strings.Builder
-	b.WriteString(subject(changes, acts, others))
+	b.WriteString(subject(done, others))
 	b.WriteString("\n")
-	for i, c := range changes {
+	for i, d := range done {
 		if i == 0 {
 			b.WriteString("\n")
 		}
 		if i == maxSheetTrailers {
 			break
 		}
-		fmt.Fprintf(&b, "%s: %s %s\n", SheetKey, c.Number, strings.TrimSpace(acts[i].Word))
+		fmt.Fprintf(&b, "%s: %s %s\n", SheetKey, d.Number, strings.TrimSpace(d.Word))
+	}
+	return b.String()
+}
+
+// Done is what an entry did to one record.
+type Done struct {
+	Number ledger.Number
+	Act
+}
+
+// Tell is what an entry did, for people alone: the subject and, of several
+// records, a line for each (of very many, none). done is in order of number.
+func Tell(done []Done, others []string) string {
+	var b strings.Builder
+	b.WriteString(subject(done, others) + "\n")
+	if len(done) < 2 || len(done) > maxSheetTrailers {
+		return b.String()
+	}
+	for i, d := range done {
+		if i == 0 {
+			b.WriteString("\n")
+		}
+		b.WriteString(oneSubject(d.Number, d.Act) + "\n")
 	}
 	return b.String()
 }
 
 // subject is one line: of one record what was done to it, of several how many
 // were treated how.
-func subject(changes []RecordChange, acts []Act, others []string) string {
-	if len(changes) == 1 {
-		return oneSubject(changes[0].Number, acts[0])
+func subject(done []Done, others []string) string {
+	if len(done) == 1 {
+		return oneSubject(done[0].Number, done[0].Act)
 	}
-	if len(changes) == 0 {
+	if len(done) == 0 {
 		return otherSubject(others)
 	}
 	var words []string
 	counts := map[string]int{}
-	for _, a := range acts {
+	for _, a := range done {
 		if counts[a.Word] == 0 {
 			words = append(words, a.Word)
 		}
@@ -203,7 +226,7 @@ func subject(changes []RecordChange, acts []Act, others []string) string {
 	}
 	s := strings.Join(parts, ", ")
 	if len(words) == 1 {
-		s += ", " + string(changes[0].Number) + " to " + string(changes[len(changes)-1].Number)
+		s += ", " + string(done[0].Number) + " to " + string(done[len(done)-1].Number)
 	}
 	return s
 }

@@ -11,8 +11,9 @@ import (
 func (v *View) Why(r *ledger.Record) *Withheld { return v.strictest(r, v.why(r)) }
 
 // Hold makes every version of a record be withheld at least as strictly as w,
-// even those that nothing else would: a former version was held so. It is
-// called before anything is asked of the view.
+// even those that nothing else would: a former version was held so. Unless
+// something is stricter, the reason is that of w. It is called before anything
+// is asked of the view.
 func (v *View) Hold(n ledger.Number, w *Withheld) {
 	if v.staff {
 		return
@@ -29,7 +30,7 @@ func (v *View) Hold(n ledger.Number, w *Withheld) {
 func (v *View) strictest(r *ledger.Record, w *Withheld) *Withheld {
 	n, _ := ledger.NumberOfPath(r.Path)
 	h := v.held[cmp.Or(n, ledger.Number(r.Specimen.Text)).Key()]
-	if h == nil || w != nil && w.Class >= h.Class {
+	if h == nil || w != nil && w.Class > h.Class {
 		return w
 	}
 	return &Withheld{Class: h.Class, Why: h.Why, Category: h.Category, Review: h.Review, Name: h.Name, Private: h.Private}
