@@ -33,7 +33,8 @@ type look struct {
 	zero     spot      // the first zero byte
 	quoted   bool      // some cell stands in quote marks
 	odd      spot      // the first quote mark that neither opens nor closes a cell
-	open     spot      // where a quote mark was opened and never closed
+	open     spot      // where a quote mark was opened and not closed within maxRow
+	long     int       // the first line longer than maxRow; nothing behind it was looked at
 	sample   [5]string // the first words with letters beyond ASCII, read as Windows-1252
 }
 
@@ -178,6 +179,8 @@ type scan struct {
 	flagged   int    // the last line counted as foreign
 	words     int
 	last      byte
+	bytes     int // of the line at hand
+	cell      int // since a quote mark was opened
 }
 
 func (s *scan) all(r *bufio.Reader) error {
@@ -196,8 +199,18 @@ func (s *scan) all(r *bufio.Reader) error {
 		}
 		used := s.chunk(chunk, errors.Is(err, io.EOF))
 		r.Discard(used)
+		if s.bytes += used; s.bytes > maxRow+headOf {
+			s.long = s.line
+			return nil
+		}
+		if s.cell += used; s.within && s.cell > maxRow+headOf {
+			if !s.open.is() {
+				s.open = s.opened
+			}
+			s.within, s.closed = false, false
+		}
 	}
-	if s.within && !s.closed {
+	if s.within && !s.closed && !s.open.is() {
 		s.open = s.opened
 	}
 	if len(s.now) > 0 {
@@ -314,7 +327,7 @@ func (s *scan) quote() {
 	case s.within:
 		s.closed = true
 	case s.start:
-		s.within, s.start, s.quoted, s.opened = true, false, true, spot{s.line, s.col, '"'}
+		s.within, s.start, s.quoted, s.opened, s.cell = true, false, true, spot{s.line, s.col, '"'}, 0
 	case !s.odd.is():
 		s.odd = spot{s.line, s.col, '"'}
 	}
@@ -328,7 +341,7 @@ func (s *scan) endLine() {
 		s.gather()
 	}
 	s.line++
-	s.col = 1
+	s.col, s.bytes = 1, 0
 	s.now = s.now[:0]
 }
 

@@ -25,6 +25,7 @@ type ColumnProfile struct {
 	twice    bool           // some cell stands twice
 	apart    map[string]int // cells with each separator
 	names    map[string]int // cells whose parts by that separator are all names
+	plants   int            // cells that begin as the name of a plant
 	numeric  int            // cells of figures, ranges too
 	dayFirst int            // dates in figures that only fit one order
 	monFirst int
@@ -95,6 +96,9 @@ func (c *ColumnProfile) add(words string) {
 				c.names[sep]++
 			}
 		}
+	}
+	if looksNamed(words) {
+		c.plants++
 	}
 	if strings.ContainsAny(words, "0123456789") && strings.Trim(words, "0123456789.,-–+±~<> ") == "" {
 		c.numeric++

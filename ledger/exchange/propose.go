@@ -25,7 +25,7 @@ type Proposal struct {
 // start: it runs as it is, and the rehearsal shows what it does. prefix is how
 // the museum's own numbers begin, "" for none.
 func Propose(table string, p *Profile, prefix string) *Proposal {
-	x := &Proposal{Mapping: &ledger.Mapping{}, profile: p, table: table, why: map[string][]string{}, about: map[string][]string{}}
+	x := &Proposal{Mapping: &ledger.Mapping{List: leaf(table)}, profile: p, table: table, why: map[string][]string{}, about: map[string][]string{}}
 	g := &guesser{Proposal: x, by: map[string][]guess{}, prefix: prefix}
 	g.nothings()
 	for i := range p.Columns {

@@ -13,8 +13,14 @@ func (g *guesser) opinions() {
 	names := g.by[asName]
 	slices.SortStableFunc(names, func(a, b guess) int { return before(a.first, b.first) })
 	slices.SortStableFunc(names, func(a, b guess) int { return before(earlier(a), earlier(b)) })
-	if !slices.ContainsFunc(names, func(c guess) bool { return !earlier(c) }) {
-		g.composed()
+	epithets := g.by[asEpithet]
+	if len(g.by[asGenus]) > 0 { // beside genera, a column of species may have the second word alone
+		for _, c := range names {
+			if !earlier(c) && c.plants*2 < c.Filled {
+				epithets = append(epithets, c)
+			}
+		}
+		names = slices.DeleteFunc(names, func(c guess) bool { return !earlier(c) && c.plants*2 < c.Filled })
 	}
 	for i, c := range names {
 		if i > 0 && !earlier(names[i-1]) { // the same name, worked over: kept, but no second opinion
@@ -31,6 +37,9 @@ func (g *guesser) opinions() {
 			g.signed(&o)
 		}
 		g.Mapping.Opinions = append(g.Mapping.Opinions, o)
+	}
+	if !slices.ContainsFunc(names, func(c guess) bool { return !earlier(c) }) {
+		g.composed(epithets)
 	}
 	for _, is := range []string{asBy, asNamed} {
 		if len(g.Mapping.Opinions) == 0 && len(g.by[is]) > 0 {
@@ -49,21 +58,13 @@ func earlier(c guess) bool {
 }
 
 // composed maps genus, epithet and authors.
-func (g *guesser) composed() {
+func (g *guesser) composed(epithets []guess) {
 	genus := g.by[asGenus]
-	epithet := g.by[asEpithet]
-	if len(epithet) == 0 {
-		for _, c := range g.by[asName] { // a column "species" beside one of genera
-			if s := fold(c.Head); s == "species" || s == "art" || s == "espece" || s == "especie" {
-				epithet = []guess{c}
-			}
-		}
-	}
 	if len(genus) == 0 {
 		return
 	}
 	o := ledger.OpinionMap{Names: leaf(genus[0].Head), From: leaf("list")}
-	for _, part := range [][]guess{epithet, g.by[asAuthors]} {
+	for _, part := range [][]guess{epithets, g.by[asAuthors]} {
 		if len(part) > 0 {
 			o.And = append(o.And, leaf(part[0].Head))
 		}

@@ -15,6 +15,7 @@ func (x *Proposal) Text() []byte {
 	comment(&b, "", fmt.Sprintf("Which column of %s feeds which field: a first guess from the headings and the cells of %d rows. Look through it, mend it, then: blotter import FILE --map THIS-FILE", x.table, x.profile.Rows))
 	m := *x.Mapping
 	m.Columns, m.Opinions = nil, nil
+	comment(&b, "", "list: by this name and its key a row is found again in a later version of the table, whatever the file is called then")
 	for _, field := range []string{"number", "key"} {
 		for _, why := range x.why[field] {
 			comment(&b, "", field+": "+why)

@@ -81,6 +81,7 @@ func (p *Plan) row(m *Made, row Row) {
 		f.list = f.list[1:]
 	}
 	p.keep(f, row)
+	m.Notes = append(m.Notes, f.notes...)
 	var err error
 	if m.Record, err = ledger.Unflatten(f.inOrder()); err != nil {
 		m.Why = err.Error()
@@ -137,7 +138,8 @@ type fields struct {
 	list     []ledger.KV
 	has      map[string]bool // fields that were put
 	used     []bool          // columns whose words stand in a field
-	opinions int             // determinations so far
+	notes    []Note
+	opinions int // determinations so far
 	lastName string
 }
 
@@ -220,6 +222,9 @@ func (p *Plan) column(f *fields, row Row, c *columnPlan) {
 		}
 		return
 	}
+	if words = p.listed(f, words, c); words == "" {
+		return
+	}
 	for _, at := range c.at {
 		f.used[at] = true
 	}
@@ -236,6 +241,22 @@ func (p *Plan) column(f *fields, row Row, c *columnPlan) {
 	if field == "date" && (c.Order.Set() || c.Century.Set()) {
 		p.readDate(f, words, c)
 	}
+}
+
+// listed are the words of a field with a closed list of words as the list
+// spells them; "" for others, which an error would hold up: they are kept under
+// import: and noted.
+func (p *Plan) listed(f *fields, words string, c *columnPlan) string {
+	if len(c.field.Enum) == 0 || c.field.Open || slices.Contains(c.field.Enum, words) {
+		return words
+	}
+	for _, w := range c.field.Enum {
+		if strings.EqualFold(w, words) {
+			return w
+		}
+	}
+	f.notes = append(f.notes, Note{"cells with other words than " + c.Field.Text + " takes (" + strings.Join(c.field.Enum, ", ") + "): kept under import:", clip(words)})
+	return ""
 }
 
 // joined are the words of a column and its further ones, without those that

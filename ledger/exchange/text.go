@@ -44,6 +44,9 @@ func OpenText(name string, open func() (io.ReadCloser, error), m *ledger.Mapping
 	if t.look, err = lookAt(f, wantedComma(m)); err != nil {
 		return nil, t.fault(err)
 	}
+	if t.look.long > 0 {
+		return nil, t.fault(fmt.Errorf("line %d is longer than %d bytes: it is no table", t.look.long, maxRow))
+	}
 	if t.Charset, err = t.look.charset(m.Encoding.Text); err != nil {
 		return nil, t.fault(err)
 	}
@@ -77,7 +80,7 @@ func (l *look) plain(wanted string) (bool, error) {
 	case wanted == "no":
 		return true, nil
 	case !l.odd.is() && !l.open.is():
-		return false, nil
+		return l.comma == '\t' && !l.quoted, nil
 	case l.comma == '\t' && wanted == "":
 		return true, nil
 	}
@@ -85,7 +88,7 @@ func (l *look) plain(wanted string) (bool, error) {
 	if l.odd.is() {
 		return false, fmt.Errorf("%s: a quote mark that neither opens nor closes a cell, or words after a closed one%s", l.odd, remedy)
 	}
-	return false, fmt.Errorf("%s: a quote mark opens a cell and is never closed%s", l.open, remedy)
+	return false, fmt.Errorf("%s: a quote mark opens a cell and is never closed, or not within %d bytes%s", l.open, maxRow, remedy)
 }
 
 // SHA256 is the checksum of the file, hexadecimal.
@@ -134,12 +137,15 @@ func (t *Text) quotedRows(f io.Reader) func() (Row, error) {
 	bound := &bounded{from: f, left: maxRow}
 	r := csv.NewReader(bound)
 	r.Comma, r.FieldsPerRecord, r.LazyQuotes = rune(t.look.comma), -1, false
-	last := 0
+	last, before := 0, int64(0)
+	long := func() error {
+		return fmt.Errorf("the row after line %d is longer than %d bytes: it is no table, or lacks a quote mark", last, maxRow)
+	}
 	return func() (Row, error) {
 		bound.left = maxRow
 		cells, err := r.Read()
 		if bound.full {
-			return Row{Line: last + 1}, fmt.Errorf("the row after line %d is longer than %d bytes: a quote mark is not closed, or it is no table", last, maxRow)
+			return Row{Line: last + 1}, long()
 		}
 		var parse *csv.ParseError
 		if errors.As(err, &parse) {
@@ -147,6 +153,10 @@ func (t *Text) quotedRows(f io.Reader) func() (Row, error) {
 		}
 		if err != nil {
 			return Row{}, err
+		}
+		size := r.InputOffset() - before
+		if before += size; size > maxRow {
+			return Row{Line: last + 1}, long()
 		}
 		line, _ := r.FieldPos(0)
 		end, _ := r.FieldPos(len(cells) - 1)
