@@ -119,6 +119,10 @@ func runChild(name string, args []string) error {
 			return err
 		}
 		return readPiece(args[0], n)
+	case "archive-in", "archive-in-other":
+		return archivePiece(args[0], name == "archive-in-other")
+	case "archive-copy":
+		return archiveCopy(args[0], args[1])
 	case "history", "history-gogit":
 		return historyPiece(name == "history")
 	}

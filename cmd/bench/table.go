@@ -21,6 +21,8 @@ var rows = []row{
 	{name: "publish-cold", goal: 1.0 / 3, peer: "hugo", measure: measurePublish(true, hugo)},
 	{name: "publish-cached", goal: 1.0 / 5, peer: "hugo", measure: measurePublish(false, hugo)},
 	{name: "publish-floor", goal: 2.5, peer: "writing the same bytes", measure: measurePublish(false, floor)},
+	{name: "archive-in", goal: 15, peer: "unpacking the same archive", measure: measureArchiveIn(false)},
+	{name: "archive-in-other", goal: 25, peer: "unpacking the same archive", measure: measureArchiveIn(true)},
 	{name: "publish-one", wall: time.Second, peer: "", measure: measurePublishOne},
 }
 

@@ -72,6 +72,9 @@ func (l *lines) read() (cells []string, line int, err error) {
 		return nil, line, l.fault(line, err)
 	}
 	if l.format.strict {
+		if row := l.scan.text; strings.IndexByte(row, 0) < 0 && (l.bytes && utf8.ValidString(row) || !l.bytes && !strings.ContainsRune(row, utf8.RuneError)) {
+			return cells, line, nil
+		}
 		return cells, line, l.judge(cells, line)
 	}
 	for i, c := range cells {

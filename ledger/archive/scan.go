@@ -26,6 +26,7 @@ type scanner struct {
 	line       int  // of the next row, from 1
 	blanks     bool // an empty line is a row without cells
 	spans      []span
+	text       string // of the row last read
 	cells      []string
 }
 
@@ -284,6 +285,7 @@ func (s *scanner) close(data []byte, i int) (next int, o over, found bool) {
 // cells do so too; they get LF.
 func (s *scanner) take(row []byte, crlf bool) []string {
 	text := string(row)
+	s.text = text
 	s.cells = s.cells[:0]
 	for _, c := range s.spans {
 		words := text[c.start:c.end]

@@ -17,10 +17,12 @@ type spool struct {
 	files  []string // names of the extension's files
 	tmp    string
 	seed   maphash.Seed
+	wide   int // cells of a row
 	places []kept
 	used   []bool // of places
 	unused int
 
+	body []byte   // of the row last added
 	mem  []byte   // all rows, or those not written yet
 	file *os.File // nil while all rows are in mem
 	size int64    // of what was written to file
@@ -48,15 +50,17 @@ func newSpool(files []string, tmp string) *spool {
 
 // add keeps a row.
 func (s *spool) add(id string, file int, line Line) error {
+	s.wide = len(line.Cells)
 	s.places = append(s.places, kept{maphash.String(s.seed, id), s.size + int64(len(s.mem))})
-	body := binary.AppendUvarint(nil, uint64(file))
-	body = binary.AppendUvarint(body, uint64(line.Line))
-	body = appendText(body, id)
+	b := binary.AppendUvarint(s.body[:0], uint64(file))
+	b = binary.AppendUvarint(b, uint64(line.Line))
+	b = appendText(b, id)
 	for _, c := range line.Cells {
-		body = appendText(body, c)
+		b = appendText(b, c)
 	}
-	s.mem = binary.AppendUvarint(s.mem, uint64(len(body)))
-	s.mem = append(s.mem, body...)
+	s.body = b
+	s.mem = binary.AppendUvarint(s.mem, uint64(len(b)))
+	s.mem = append(s.mem, b...)
 	if len(s.mem) < inMemory {
 		return nil
 	}
@@ -159,7 +163,7 @@ func (s *spool) row(at int64) (line Line, id string, size int, err error) {
 	body = body[used:]
 	number, used := binary.Uvarint(body)
 	text := string(body[used:])
-	line = Line{File: s.files[file], Line: int(number)}
+	line = Line{File: s.files[file], Line: int(number), Cells: make([]string, 0, s.wide)}
 	id, text = cutText(text)
 	for text != "" {
 		var cell string

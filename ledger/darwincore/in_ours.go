@@ -259,6 +259,9 @@ func (m *making) backRelation(r *inRow, has map[string]bool) {
 
 // properties are the members of the object in dynamicProperties, in order.
 func properties(cell string) []ledger.KV {
+	if out, ok := plainProperties(cell); ok {
+		return out
+	}
 	d := json.NewDecoder(strings.NewReader(cell))
 	if t, err := d.Token(); err != nil || t != json.Delim('{') {
 		if cell == "" {
@@ -280,4 +283,38 @@ func properties(cell string) []ledger.KV {
 		out = append(out, ledger.KV{Key: key.(string), Value: text})
 	}
 	return out
+}
+
+// plainProperties is properties of an object whose words have no escapes, as
+// most have none.
+func plainProperties(cell string) (out []ledger.KV, ok bool) {
+	rest, ok := strings.CutPrefix(cell, "{")
+	if !ok || strings.IndexByte(cell, '\\') >= 0 {
+		return nil, false
+	}
+	word := func() (w string) {
+		if rest, ok = strings.CutPrefix(rest, `"`); ok {
+			w, rest, ok = strings.Cut(rest, `"`)
+		}
+		return w
+	}
+	for {
+		key := word()
+		if ok {
+			rest, ok = strings.CutPrefix(rest, ":")
+		}
+		if !ok {
+			return nil, false
+		}
+		out = append(out, ledger.KV{Key: key, Value: word()})
+		switch {
+		case !ok:
+			return nil, false
+		case rest == "}":
+			return out, true
+		}
+		if rest, ok = strings.CutPrefix(rest, ","); !ok {
+			return nil, false
+		}
+	}
 }
