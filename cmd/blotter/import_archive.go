@@ -6,13 +6,11 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"iter"
 	"os"
 	"path/filepath"
 	"strings"
 
-	"blotter/ledger"
 	"blotter/ledger/archive"
 	"blotter/ledger/darwincore"
 	"blotter/ledger/exchange"
@@ -49,83 +47,135 @@ func importArchive(ctx context.Context, c *call, path string) error {
 		return archiveFault(path, err)
 	}
 	defer a.Close()
-	if c.opts.on("propose") {
-		m, err := darwincore.Propose(a)
-		if err != nil {
-			return archiveFault(path, err)
+	d, noDesk := c.desk()
+	x := &archiveImport{a: a, name: filepath.Base(path), tmp: cmp.Or(c.getenv("TMPDIR"), os.TempDir())}
+	opts := darwincore.InOptions{Name: x.name}
+	if noDesk == nil {
+		opts.Code, opts.Prefix, opts.Conventions = d.museum.Code.Text, d.museum.Numbering.Prefix.Text, reading.ConventionsOf(d.museum)
+		opts.Today = d.todayAsDay()
+		if opts.By, err = d.importer(); err != nil {
+			return err
 		}
-		c.say("# Which column of the core of %s feeds which field. Without a mapping Blotter goes further:\n# it weighs words against figures and parts the collectors. Mend it, then:\n# blotter import %s --map THIS-FILE", filepath.Base(path), c.args[0])
-		fmt.Fprintf(c.Out, "%s", ledger.EncodeMapping(m))
-		return nil
 	}
-	d, err := c.desk()
+	if x.in, err = darwincore.NewIn(a, opts); err == nil {
+		x.sum, err = a.SHA256()
+	}
+	switch {
+	case err != nil:
+		return archiveFault(path, err)
+	case c.opts.on("propose"):
+		return x.propose(ctx, c, opts.Prefix)
+	case noDesk != nil:
+		return noDesk
+	}
+	if mapping != nil {
+		if x.plan, err = exchange.NewPlan(x.core(ctx).Heads(), mapping, exchange.Options{By: opts.By, Today: opts.Today}); err != nil {
+			return misuse("%v", err)
+		}
+	}
+	return d.bringArchive(ctx, x)
+}
+
+// archiveImport is one archive on its way in.
+type archiveImport struct {
+	a              *archive.Archive
+	in             *darwincore.In
+	plan           *exchange.Plan // of the core, when there is a mapping
+	name, sum, tmp string
+	joined         int // rows of extensions
+}
+
+func (x *archiveImport) core(ctx context.Context) *darwincore.Core {
+	return x.in.Core(ctx, x.a, x.name, x.sum, x.tmp)
+}
+
+// propose prints a mapping of the core.
+func (x *archiveImport) propose(ctx context.Context, c *call, prefix string) error {
+	profile, err := exchange.NewProfile(x.core(ctx))
 	if err != nil {
-		return err
+		return archiveFault(x.name, err)
 	}
-	return d.bringArchive(ctx, path, a, mapping)
+	c.say("# Without a mapping Blotter goes further: it weighs words against figures and parts collectors.\n# The extensions are read in either case.")
+	_, err = c.Out.Write(exchange.Propose(x.name, profile, prefix).Text())
+	return err
 }
 
 // bringArchive hands the archive's records to the import.
-func (d *desk) bringArchive(ctx context.Context, path string, a *archive.Archive, mapping *ledger.Mapping) error {
-	by, err := d.importer()
-	if err != nil {
-		return err
-	}
-	name := filepath.Base(path)
-	in, err := darwincore.NewIn(a, darwincore.InOptions{Name: name, Code: d.museum.Code.Text, Prefix: d.museum.Numbering.Prefix.Text,
-		By: by, Today: d.todayAsDay(), Conventions: reading.ConventionsOf(d.museum), Mapping: mapping})
-	if err != nil {
-		return archiveFault(path, err)
-	}
-	sum, err := a.SHA256()
-	if err != nil {
-		return archiveFault(path, err)
-	}
-	joined := 0
-	return d.bring(ctx, incoming{
-		name: name, noun: "row", numbered: in.Numbered(),
-		made: func(ctx context.Context) iter.Seq2[exchange.Made, error] {
-			joined = 0
-			return d.archived(ctx, a, in, name, sum, &joined)
-		},
+func (d *desk) bringArchive(ctx context.Context, x *archiveImport) error {
+	in := incoming{
+		name: x.name, noun: "row", numbered: x.in.Numbered(), made: x.made,
 		said: func(rows int) {
-			d.say("%s: a Darwin Core archive, %s of the core, %s of extensions.", name, count(rows, "row"), count(joined, "row"))
-			d.sayFeeds(in)
+			d.say("%s: a Darwin Core archive, %s of the core, %s of extensions.", x.name, count(rows, "row"), count(x.joined, "row"))
+			d.sayFeeds(x)
 		},
 		same: func() error {
-			again, err := a.SHA256()
-			if err == nil && again != sum {
-				return stuck("%s is not what was shown: it changed meanwhile", name).try("blotter import " + name)
+			again, err := x.a.SHA256()
+			if err == nil && again != x.sum {
+				return stuck("%s is not what was shown: it changed meanwhile", x.name).try("blotter import " + x.name)
 			}
 			return err
 		},
-	})
+	}
+	if x.plan != nil {
+		in.numbered, in.made = x.plan.Numbered(), x.mapped
+	}
+	return d.bring(ctx, in)
 }
 
-// archived makes a record of each row of the core.
-func (d *desk) archived(ctx context.Context, a *archive.Archive, in *darwincore.In, name, sum string, joined *int) iter.Seq2[exchange.Made, error] {
+// made makes a record of each row of the core.
+func (x *archiveImport) made(ctx context.Context) iter.Seq2[exchange.Made, error] {
 	return func(yield func(exchange.Made, error) bool) {
-		for s, err := range a.Stars(ctx, cmp.Or(d.getenv("TMPDIR"), os.TempDir())) {
+		x.joined = 0
+		for s, err := range x.a.Stars(ctx, x.tmp) {
 			if err != nil {
 				yield(exchange.Made{}, err)
 				return
 			}
-			for _, rows := range s.Extensions {
-				*joined += len(rows)
-			}
-			m := exchange.Made{File: name, SHA256: sum, Line: s.Line.Line}
-			if len(a.Core.Files) > 1 { // a line stands in each of them
-				m.File, m.SHA256 = name+"/"+s.File, fileSum(sum, s.File)
-			}
-			if m.Key, m.List = in.Key(s); m.List == "" {
-				m.List = name
-			}
-			m.Record, m.Why = in.Record(s)
+			m := exchange.Made{File: x.name, SHA256: x.sum, Line: s.Line.Line}
+			x.came(&m, s)
+			m.Record, m.Why = x.in.Record(s)
 			if !yield(m, nil) {
 				return
 			}
 		}
 	}
+}
+
+// mapped makes them as a mapping of the core says.
+func (x *archiveImport) mapped(ctx context.Context) iter.Seq2[exchange.Made, error] {
+	return func(yield func(exchange.Made, error) bool) {
+		x.joined = 0
+		core := x.core(ctx)
+		for m, err := range x.plan.Make(core) {
+			if err != nil {
+				yield(m, err)
+				return
+			}
+			x.came(&m, core.Star())
+			if m.Record != nil {
+				if err := x.in.Join(m.Record, core.Star()); err != nil {
+					m.Record, m.Why = nil, err.Error()
+				}
+			}
+			if !yield(m, nil) {
+				return
+			}
+		}
+	}
+}
+
+// came says where a row comes from and what it is known by.
+func (x *archiveImport) came(m *exchange.Made, s *archive.Star) {
+	for _, rows := range s.Extensions {
+		x.joined += len(rows)
+	}
+	if len(x.a.Core.Files) > 1 { // a line stands in each of them
+		m.File, m.SHA256 = x.name+"/"+s.File, fileSum(x.sum, s.File)
+	}
+	if m.Key == "" {
+		m.Key, m.List = x.in.Key(s)
+	}
+	m.List = cmp.Or(m.List, x.name)
 }
 
 // fileSum tells the rows of one file of an archive from those of another.
@@ -135,11 +185,11 @@ func fileSum(sum, file string) string {
 }
 
 // sayFeeds says what becomes of the columns.
-func (d *desk) sayFeeds(in *darwincore.In) {
-	fed, kept, left := in.Feeds()
-	why := "Left out, as the mapping says: "
-	if in.Ours() {
-		why = "Left out, as they follow from the others: "
+func (d *desk) sayFeeds(x *archiveImport) {
+	fed, kept, left := x.in.Feeds()
+	why := "Left out, as they follow from the others: "
+	if x.plan != nil {
+		fed, kept, left, why = x.plan.Homed, x.plan.Kept, x.plan.Ignored, "Left out, as the mapping says: "
 	}
 	for _, part := range []struct {
 		what  string
@@ -155,9 +205,6 @@ func (d *desk) sayFeeds(in *darwincore.In) {
 func archiveFault(path string, err error) error {
 	if errors.Is(err, archive.ErrNoMeta) {
 		return stuck("%v", err).try("A spreadsheet or a table is imported by itself: blotter import register.csv")
-	}
-	if strings.HasPrefix(err.Error(), "mapping ") {
-		return misuse("%v", err)
 	}
 	return stuck("%v", err)
 }

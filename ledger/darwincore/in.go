@@ -32,22 +32,19 @@ type InOptions struct {
 	By          string              // who imports
 	Today       dates.Day           //
 	Conventions reading.Conventions // how the museum reads
-	Mapping     *ledger.Mapping     // which columns of the core feed which fields; nil: the usual ones
 }
 
 // inColumns are the columns of the core or of an extension.
 type inColumns struct {
-	kind   string // local name of the row type: Identification
-	heads  []string
-	at     map[string]int // by local name, or whole name where two share one
-	order  dates.Order    // of dates in figures, when meta.xml says
-	form   string         // that dateFormat
-	mapped *inMapping     // of the core, when there is a mapping
+	kind  string // local name of the row type: Identification
+	heads []string
+	at    map[string]int // by local name, or whole name where two share one
+	order dates.Order    // of dates in figures, when meta.xml says
+	form  string         // that dateFormat
 }
 
 // NewIn prepares for the rows of an archive. It is an error when the archive
-// contradicts itself, or the mapping names columns or fields that are not
-// there.
+// contradicts itself.
 func NewIn(a *archive.Archive, o InOptions) (*In, error) {
 	if err := a.Check(); err != nil {
 		return nil, err
@@ -57,13 +54,6 @@ func NewIn(a *archive.Archive, o InOptions) (*In, error) {
 		in.exts = append(in.exts, newInColumns(a, &a.Extensions[i]))
 	}
 	in.ours = isOurs(&a.Meta)
-	if o.Mapping != nil {
-		var err error
-		if in.core.mapped, err = newInMapping(o.Mapping, in.core); err != nil {
-			return nil, err
-		}
-		in.ours = false
-	}
 	return in, nil
 }
 
@@ -91,7 +81,7 @@ func newInColumns(a *archive.Archive, e *archive.Entity) *inColumns {
 func (in *In) Feeds() (fed, kept, left []string) {
 	for _, head := range in.core.heads {
 		switch {
-		case in.ours && in.derived(head), in.core.mapped.ignores(head):
+		case in.ours && in.derived(head):
 			left = append(left, head)
 		case in.feeds(head):
 			fed = append(fed, head)
@@ -107,9 +97,6 @@ func (in *In) Ours() bool { return in.ours }
 
 // Numbered reports whether rows may bear numbers of this museum.
 func (in *In) Numbered() bool {
-	if in.core.mapped != nil {
-		return in.core.mapped.number != ""
-	}
 	_, has := in.core.at["catalogNumber"]
 	return has && (in.opts.Prefix != "" || in.ours)
 }
@@ -209,11 +196,7 @@ func (r *inRow) peek(term string) string {
 	if !ok || i >= len(r.cells) || r.used[i] {
 		return ""
 	}
-	words := strings.TrimSpace(r.cells[i])
-	if r.mapped.nothing(words) {
-		return ""
-	}
-	return words
+	return strings.TrimSpace(r.cells[i])
 }
 
 // take is the words of a term, which are then in a field.
@@ -258,7 +241,7 @@ func (r *inRow) use(terms ...string) {
 // row behind what it is.
 func (m *making) keepRest(r *inRow, before string) {
 	for i, words := range r.cells {
-		if words = strings.TrimSpace(words); words == "" || r.used[i] || r.mapped.ignores(r.heads[i]) {
+		if words = strings.TrimSpace(words); words == "" || r.used[i] {
 			continue
 		}
 		m.keep(before+r.heads[i], words)

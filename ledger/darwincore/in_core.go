@@ -46,9 +46,6 @@ var inOthers = []string{"catalogNumber", "recordedBy", "verbatimEventDate", "eve
 
 // feeds reports whether a column of the core feeds a field as a rule.
 func (in *In) feeds(head string) bool {
-	if in.core.mapped != nil {
-		return in.core.mapped.feeds(head)
-	}
 	if _, ok := inLists[head]; ok || slices.Contains(inOthers, head) {
 		return true
 	}
@@ -64,11 +61,16 @@ func (in *In) feeds(head string) bool {
 func (in *In) take(m *making, core *inRow, s *archive.Star) {
 	m.put("entry", string(ledger.Full))
 	in.takeNumber(m, core)
-	if core.mapped != nil {
-		core.mapped.apply(m, core)
-	} else {
-		in.takeFields(m, core)
-	}
+	in.takeFields(m, core)
+	in.takeExtensions(m, s)
+	in.takeNames(m, core)
+	m.media(core.peek("associatedMedia"), core)
+	m.keepRest(core, "")
+}
+
+// takeExtensions takes the rows of the extensions; the names are left to the
+// caller.
+func (in *In) takeExtensions(m *making, s *archive.Star) {
 	for i, rows := range s.Extensions {
 		for n, line := range rows {
 			r := newInRow(in.exts[i], line.Cells)
@@ -85,9 +87,6 @@ func (in *In) take(m *making, core *inRow, s *archive.Star) {
 			m.keepRest(r, ordinal(extensionWord(in.exts[i].kind), n+1))
 		}
 	}
-	in.takeNames(m, core)
-	m.media(core.peek("associatedMedia"), core)
-	m.keepRest(core, "")
 }
 
 // extensionWord names the rows of an extension under import:.
@@ -108,14 +107,7 @@ func extensionWord(kind string) string {
 // takeNumber takes a number of this museum for that of the sheet; any other is
 // a further number.
 func (in *In) takeNumber(m *making, core *inRow) {
-	n := core.peek("catalogNumber")
-	if core.mapped != nil {
-		if column := core.mapped.number; column != "" {
-			m.put("specimen", core.take(column))
-		}
-		return
-	}
-	if in.bearsPrefix(n) {
+	if in.bearsPrefix(core.peek("catalogNumber")) {
 		m.put("specimen", core.take("catalogNumber"))
 	}
 }

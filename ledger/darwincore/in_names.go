@@ -102,13 +102,13 @@ func qualified(r *inRow, name string) string {
 // takeNames writes the determinations: the rows of the extension in their
 // order, then the core's own, unless it repeats one of them.
 func (in *In) takeNames(m *making, core *inRow) {
-	if core.mapped == nil || !core.mapped.names {
-		in.coreName(m, core)
-	}
+	in.coreName(m, core)
+	m.determinations()
+}
+
+// determinations writes the names in their order.
+func (m *making) determinations() {
 	for i, d := range m.dets {
-		if d.name == "" {
-			continue
-		}
 		at := "determinations." + strconv.Itoa(i+1) + "."
 		m.put(at+"name", d.name)
 		m.put(at+"kind", d.kind)
@@ -127,11 +127,11 @@ func (in *In) coreName(m *making, core *inRow) {
 	probe := newInRow(core.inColumns, core.cells)
 	copy(probe.used, core.used)
 	own := in.readName(&making{in: in, has: map[string]bool{}}, probe)
+	m.dets = withName(m.dets)
 	if own.name == "" {
-		m.dets = withName(m.dets)
+		in.acceptedRow(m)
 		return
 	}
-	m.dets = withName(m.dets)
 	for i := range m.dets {
 		if repeats(own, m.dets[i]) {
 			if !slices.ContainsFunc(m.dets, func(d inName) bool { return d.accepted }) {

@@ -148,3 +148,28 @@ func comesBack(t *testing.T, rec *ledger.Record) {
 		t.Errorf("words changed on the way\n got %v\nwant %v", got, want)
 	}
 }
+
+// tryIn reads the one row of an archive; nil when it cannot be read.
+func tryIn(t *testing.T, path string) *arrived {
+	t.Helper()
+	a, err := archive.Open(path)
+	if err != nil {
+		return nil
+	}
+	defer a.Close()
+	in, err := NewIn(a, inOptions())
+	if err != nil {
+		return nil
+	}
+	for s, err := range a.Stars(context.Background(), t.TempDir()) {
+		if err != nil {
+			return nil
+		}
+		rec, _ := in.Record(s)
+		if rec == nil {
+			return nil
+		}
+		return &arrived{s, rec}
+	}
+	return nil
+}
