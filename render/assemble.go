@@ -63,6 +63,7 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 			return s.Image(ctx, path)
 		}
 	}
+	in.Neighbours = v.Neighbours()
 	if !secrets.Empty() {
 		in.Secrets = secrets
 		in.Look = secrets.Scanner(public.ScanOptions{Reviewed: s.Book.Museum.Reviewed, Whole: true})

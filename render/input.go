@@ -37,6 +37,9 @@ type Input struct {
 	Look Looker
 	// Secrets is what Look looks for.
 	Secrets *public.Secrets
+	// Neighbours are the records that would give a withheld one away; nothing
+	// may be published while there are any.
+	Neighbours []public.Neighbour
 	// Site is the revision of the ledger that the site is made from.
 	Site Revision
 	// Today is the day that the site shows, the one of Site.

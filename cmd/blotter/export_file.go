@@ -30,6 +30,9 @@ func (x *exporting) run(ctx context.Context, kind exportKind) error {
 		x.sayLeft()
 		return stuck("no sheet is left to export; nothing was written")
 	}
+	if err := x.givesAway(); err != nil {
+		return err
+	}
 	out, err := x.begin(file)
 	if err != nil {
 		return stuck("%v", err)

@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 	"path"
+	"slices"
 	"strings"
 
 	"blotter/ledger"
@@ -100,4 +101,45 @@ func (d *desk) stale(list []ledger.Reviewed) {
 	for _, r := range list {
 		d.tell("%s, line %d: this reviewed hit in %s occurs no more; take the entry out   [review-stale]", ledger.PublicFile, r.Line, ledger.ShownPath(r.File.Text))
 	}
+}
+
+// giveAway lists the records that would tell where withheld ones grew, and
+// what to do about each. what was not done: published, written.
+func (d *desk) giveAway(what string, list []public.Neighbour) error {
+	d.say("Not %s: %s would tell where a withheld one grew.", what, count(len(list), "sheet"))
+	var numbers []string
+	category := public.Low
+	for i, n := range list {
+		if b := d.brief(n.Number); !slices.Contains(numbers, b) {
+			numbers = append(numbers, b)
+		}
+		category = max(category, n.Class)
+		if i < leakLines {
+			d.say("  %s, %s as %s, and at the same place", n.Number, n.Tie, n.Of)
+		}
+	}
+	if len(list) > leakLines {
+		d.say("  and %s more", thousands(len(list)-leakLines))
+	}
+	sheets := strings.Join(numbers[:min(len(numbers), leakLines)], " ")
+	d.say("  Show them no finer:  blotter set %s sensitive.category=%s sensitive.why=WHY --why WHY", sheets, category.Category())
+	d.say("  or, if they may be shown as they are:  blotter set %s sensitive.released.why=WHY sensitive.released.by=NAME sensitive.released.date=%s --why WHY   [place-neighbour]", sheets, d.today())
+	return errFindings
+}
+
+// givesAway refuses an export for everybody with a sheet that would give a
+// withheld one away.
+func (x *exporting) givesAway() error {
+	if x.Full {
+		return nil
+	}
+	chosen := map[ledger.Number]bool{}
+	for _, e := range x.chosen {
+		chosen[e.Number] = true
+	}
+	list := slices.DeleteFunc(x.view.Neighbours(), func(n public.Neighbour) bool { return !chosen[n.Number] })
+	if len(list) == 0 {
+		return nil
+	}
+	return x.giveAway("written", list)
 }

@@ -75,6 +75,9 @@ func (d *desk) buildSite(ctx context.Context, in *render.Input, dir string) (ren
 		return render.Report{}, stuck("%s is a link to %s, which is not followed; nothing was changed", siteFolder, target).
 			try("Publish there by its name: blotter publish --to DIR")
 	}
+	if len(in.Neighbours) > 0 {
+		return render.Report{}, d.giveAway("published", in.Neighbours)
+	}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return render.Report{}, stuck("%v", err)
 	}
