@@ -78,6 +78,7 @@ var (
 	flagPort     = &flag{Name: "port", Value: "N", Help: "port on this computer to answer at; 0 takes a free one"}
 	flagBranch   = &flag{Name: "branch", Value: "NAME", Help: "put the site on this branch, for hosts that serve one"}
 	flagOnly     = &flag{Name: "only", Value: "FORM", Help: "html: the pages alone, without Markdown twins and data; for measuring"}
+	flagFull     = &flag{Name: "full", Help: "look through every file for withheld words again, those looked through before too"}
 	flagNoServe  = &flag{Name: "no-serve", Help: "stop after publishing"}
 	flagDrafts   = &flag{Name: "draft", Help: "leave it a draft"}
 	flagPrefix   = &flag{Name: "prefix", Value: "TEXT", Help: "what stands before the digits of a number, for example LK7-"}

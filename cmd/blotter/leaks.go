@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"io"
 	"os"
 	"path"
@@ -61,11 +62,8 @@ func (d *desk) leaked(what string, leaks []public.Leak) error {
 	for _, l := range leaks {
 		named[l.File] = named[l.File] || l.Line <= 0
 	}
-	for i, l := range leaks {
-		if i == leakLines {
-			d.say("  and %s more", thousands(len(leaks)-leakLines))
-			break
-		}
+	var lines []string
+	for _, l := range leaks {
 		who := string(l.Number)
 		if who == "" {
 			who = "a person"
@@ -74,10 +72,20 @@ func (d *desk) leaked(what string, leaks []public.Leak) error {
 		if l.Line > 0 {
 			where += ", line " + thousands(l.Line)
 		}
+		where += cameFrom(l.File)
 		if named[l.File] {
 			where = "a file in " + path.Dir(l.File) + "/ whose name would tell it"
 		}
-		d.say("  %s, %s, found in what would be %s%s", who, l.Field, where, cameFrom(l.File))
+		if line := fmt.Sprintf("  %s, %s, found in what would be %s", who, l.Field, where); !slices.Contains(lines, line) {
+			lines = append(lines, line)
+		}
+		if len(lines) > leakLines {
+			lines[leakLines] = "  and more"
+			break
+		}
+	}
+	for _, line := range lines {
+		d.say("%s", line)
 	}
 	d.say("  All is as it was. Take the words out of the text they stand in, or name the region only.   [place-leak]")
 	if first := leaks[0]; !named[first.File] {

@@ -25,7 +25,7 @@ func publishCommand() *command {
 			{"blotter publish --to ../catalogue", "into another folder"},
 			{"blotter publish --branch pages", "onto a branch, for hosts that serve one"},
 		},
-		Flags: []*flag{flagTo, flagBranch, flagAt, flagOnly, flagNoCache},
+		Flags: []*flag{flagTo, flagBranch, flagAt, flagOnly, flagFull, flagNoCache},
 		Exits: []int{exitFindings},
 		Kin:   []string{"serve", "changes", "check"},
 		Run:   runPublish,

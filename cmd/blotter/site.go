@@ -110,6 +110,7 @@ func (d *desk) buildSite(ctx context.Context, in *render.Input, dir string) (ren
 	case err != nil:
 		return report, stuck("not published: %v", err).try("The pages that stand are whole; publish again to finish.")
 	}
+	d.stale(report.Look.Stale)
 	if err := errors.Join(d.keepState(stateFile, state), d.keepScan(stateFile+".leaks", scan)); err != nil {
 		d.tell("what was published could not be noted (%v); the next publication looks at every page again", err)
 	}
