@@ -32,7 +32,11 @@ func (s *shelf) front(intro page.Block) *page.Page {
 	if about := s.about(); len(about.List) > 0 {
 		section(p, "about", s.lang.OwnPages, about)
 	}
-	section(p, "cite", s.lang.CiteAll, s.citeAll()...)
+	cite := s.citeAll()
+	if len(s.sheets) > 0 {
+		cite = append(cite, s.midsFigures())
+	}
+	section(p, "cite", s.lang.CiteAll, cite...)
 	p.Shown = s.shownSite()
 	return p
 }

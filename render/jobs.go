@@ -13,7 +13,7 @@ import (
 
 // Version is raised whenever the same Input gives other pages; pages of an
 // older version are then made anew.
-const Version = 10
+const Version = 11
 
 // job is one page, or a sheet's page with what belongs to it. Its key is a
 // hash of everything that it shows.

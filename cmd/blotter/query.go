@@ -8,6 +8,7 @@ import (
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/find"
+	"blotter/ledger/mids"
 )
 
 // readQuery reads a QUERY; a field that is not known is answered with the
@@ -87,6 +88,7 @@ func sheetOf(ctx context.Context, b *book.Book, load *book.Loader, e *book.Entry
 	for _, t := range e.Types {
 		s.Suspected = s.Suspected || strings.HasPrefix(t, "possible ")
 	}
+	s.MIDS = func() mids.Set { return mids.OfEntry(e, b.Museum, true) }
 	s.Heights = func() (float64, float64, bool, error) {
 		d, err := load.Reading(ctx, e)
 		if err != nil || !d.Elevation.Known {

@@ -121,6 +121,7 @@ func (d *desk) showSheet(v sheetVersion) {
 	}
 	d.table("  ", rows)
 	d.showLists(r)
+	d.say("%s", hang("  ", midsLine(d.midsOf(read)), d.Width))
 }
 
 // shownIfAny is a date in words, "" for none.

@@ -29,8 +29,15 @@ func (d *desk) recordJSON(v sheetVersion) any {
 		Reckoned  *reckonedTold     `json:"reckoned,omitempty"`
 		Elevation *float64          `json:"elevation_m,omitempty"`
 		Fate      string            `json:"fate,omitempty"`
+		MIDS      int               `json:"mids_level"`
+		Lacks     []string          `json:"mids_lacks"`
 		Fields    map[string]string `json:"fields"`
 	}{Number: v.number, Path: v.path, Name: s.words, Canonical: s.key, Fate: read.Fate, Fields: fields}
+	given := d.midsOf(read)
+	out.MIDS, out.Lacks = given.Level(), []string{}
+	for _, e := range given.Lacks().Elements() {
+		out.Lacks = append(out.Lacks, e.Name)
+	}
 	if len(s.steps) > 0 {
 		out.Accepted = s.steps[len(s.steps)-1].of
 	}

@@ -5,6 +5,7 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
+	"blotter/ledger/mids"
 )
 
 // Sheet is what a query is asked of.
@@ -29,6 +30,8 @@ type Sheet struct {
 	// Heights are the lowest and the highest metres above the sea that its
 	// elevation can mean; called only for elevation:.
 	Heights func() (low, high float64, known bool, err error)
+	// MIDS is what it gives of MIDS; called only when the query asks for it.
+	MIDS func() mids.Set
 	// Fields are all values of the record with their paths; called only when
 	// the query needs them (see NeedsFields).
 	Fields func() ([]Value, error)
@@ -41,7 +44,7 @@ type Value struct{ Path, Text string }
 // NeedsFields reports whether Match may call Fields.
 func (q Query) NeedsFields() bool {
 	for _, t := range q.terms {
-		if t.field == "" || t.field == "has" || t.field == "lacks" || !isShort(t.field) {
+		if t.field == "" || t.element == 0 && (t.field == "has" || t.field == "lacks") || !isShort(t.field) {
 			return true
 		}
 	}
@@ -87,8 +90,14 @@ func (t *term) holds(s *Sheet) (bool, error) {
 	case "elevation":
 		low, high, known, err := s.Heights()
 		return known && low <= t.hi && high >= t.lo, err
+	case "mids":
+		level := float64(s.MIDS().Level())
+		return t.lo <= level && level <= t.hi, nil
 	case "is":
 		return t.isState(s), nil
+	}
+	if t.element > 0 {
+		return s.MIDS().Has(t.element-1) == (t.field == "has"), nil
 	}
 	return t.holdsFields(s)
 }

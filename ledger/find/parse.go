@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"blotter/ledger/dates"
+	"blotter/ledger/mids"
 )
 
 // Unread says why a query could not be read.
@@ -119,6 +120,8 @@ func exampleOf(field string) string {
 		return "1980..1989"
 	case "elevation":
 		return "..300"
+	case "mids":
+		return "0..1"
 	case "is":
 		return "type"
 	case "has", "lacks":
@@ -149,6 +152,8 @@ func (t token) term(known func(string) (string, bool)) (term, error) {
 		return out, out.readDays()
 	case "elevation":
 		return out, out.readHeights()
+	case "mids":
+		return out, out.readLevels()
 	case "is":
 		return out, out.readState()
 	case "has", "lacks":
@@ -231,6 +236,30 @@ func (t *term) readHeights() error {
 	return nil
 }
 
+func (t *term) readLevels() error {
+	from, to := ends(t.text)
+	t.lo, t.hi = -1, 3
+	for i, end := range []string{from, to} {
+		if end == "" {
+			continue
+		}
+		n, err := strconv.Atoi(end)
+		if err != nil || n < -1 || n > 3 {
+			return unread("mids:%s is no level of MIDS; write mids:1 or mids:0..1 (-1 is a sheet without even the lowest)", t.text)
+		}
+		if i == 0 {
+			t.lo = float64(n)
+		}
+		if i == 1 {
+			t.hi = float64(n)
+		}
+	}
+	if from == "" && to == "" || t.lo > t.hi {
+		return unread("mids:%s is no span; the lower level comes first", t.text)
+	}
+	return nil
+}
+
 func (t *term) readState() error {
 	t.text = strings.ToLower(t.text)
 	for _, s := range states {
@@ -243,6 +272,15 @@ func (t *term) readState() error {
 
 func (t *term) readHas(known func(string) (string, bool)) error {
 	name := strings.ToLower(t.text)
+	if element, ok := strings.CutPrefix(name, "mids."); ok {
+		for i := range mids.Elements {
+			if strings.EqualFold(mids.Elements[i].Name, element) {
+				t.text, t.element = "mids."+mids.Elements[i].Name, i+1
+				return nil
+			}
+		}
+		return unread("%s:%s: MIDS asks for no %q of plants; blotter report lists what it asks for", t.field, t.text, t.text[len("mids."):])
+	}
 	path, ok := known(name)
 	if !ok {
 		return &Unread{Message: fmt.Sprintf("%s:%s: no field is called %q", t.field, t.text, t.text), Field: name}

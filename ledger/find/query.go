@@ -29,6 +29,7 @@ type term struct {
 
 	lo, hi       float64 // of elevation, in metres
 	first, last  dates.Day
+	element      int  // of has and lacks: the place of an element of MIDS, from 1; 0: a field
 	onlyA, onlyB bool // the span has no start; has no end
 }
 
@@ -46,9 +47,10 @@ var shortFields = []struct{ name, means string }{
 	{"year", "year of collecting: 1987, 1980..1989, ..1950"},
 	{"date", "day of collecting, or a span: 1987-07, 1987-06-01..1987-08-31"},
 	{"elevation", "metres above the sea: 300, 200..400, ..300"},
+	{"mids", "level of MIDS, from -1 to 3: 1, 0..1"},
 	{"is", "type, suspected, withheld, withdrawn, draft, stub, full"},
-	{"has", "the record has this field"},
-	{"lacks", "the record does not have this field"},
+	{"has", "the record has this field, or this element of MIDS: has:mids.Media"},
+	{"lacks", "the record does not have this field or element: lacks:mids.Media"},
 }
 
 // ShortFields lists the short names and what they mean, two strings each.

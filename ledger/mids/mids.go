@@ -12,8 +12,7 @@ type Element struct {
 	Level int
 	Name  string // the standard's
 	Says  string // what it is, in plain words
-	Find  string // the query of find that lists the sheets without it; "": it is said for all at once
-	Where string // where it is filled in
+	Where string // the field that gives it, or what else does
 	// Any are the terms of Darwin Core that give it: one of the sets, all of its
 	// terms. A term of an extension stands behind the name of its row: Multimedia:identifier.
 	Any [][]string
@@ -21,26 +20,26 @@ type Element struct {
 
 // Elements are all of them, in order of level; a Set counts them so.
 var Elements = []Element{
-	{0, "PhysicalSpecimenID", "a number of its own", "", "specimen", one("materialSampleID", "catalogNumber", "otherCatalogNumbers", "occurrenceID", "materialEntityID")},
-	{0, "Organization", "the museum that keeps it", "", "blotter.yaml: name, code", one("ownerInstitutionCode", "institutionID", "institutionCode")},
-	{1, "Name", "a name", "lacks:determinations", "determinations", one("scientificName", "vernacularName", "scientificNameID", "taxonKey", "organismName")},
-	{1, "ObjectType", "how it is kept", "lacks:kept_as", "kept_as", one("preparations", "materialEntityType")},
-	{1, "License", "the licence of the catalogue", "", "blotter.yaml: site.licence", one("license")},
-	{1, "Modified", "an entry in the ledger's history", "", "blotter enter", one("modified")},
-	{2, "QualitativeLocation", "the place in words", "lacks:place", "place", append(one("locality", "county", "municipality", "verbatimLocality", "island", "verbatimCoordinates",
+	{0, "PhysicalSpecimenID", "a number of its own", "specimen", one("materialSampleID", "catalogNumber", "otherCatalogNumbers", "occurrenceID", "materialEntityID")},
+	{0, "Organization", "the museum that keeps it", "blotter.yaml: name, code", one("ownerInstitutionCode", "institutionID", "institutionCode")},
+	{1, "Name", "a name", "determinations", one("scientificName", "vernacularName", "scientificNameID", "taxonKey", "organismName")},
+	{1, "ObjectType", "how it is kept", "kept_as", one("preparations", "materialEntityType")},
+	{1, "License", "the licence of the catalogue", "blotter.yaml: site.licence", one("license")},
+	{1, "Modified", "an entry in the ledger's history", "blotter enter", one("modified")},
+	{2, "QualitativeLocation", "the place in words", "place", append(one("locality", "county", "municipality", "verbatimLocality", "island", "verbatimCoordinates",
 		"continent", "country", "countryCode", "islandGroup", "stateProvince", "waterBody", "higherGeography"), []string{"verbatimLatitude", "verbatimLongitude"})},
-	{2, "QuantitativeLocation", "a position on the map", "lacks:place.position", "place.position", append(one("locationID", "footprintWKT"), []string{"decimalLatitude", "decimalLongitude"})},
-	{2, "CollectingAgent", "the collector", "lacks:collector", "collector", one("recordedBy", "recordedByID")},
-	{2, "DateCollected", "the date, or s.d.", "lacks:date", "date", one("eventDate", "year", "verbatimEventDate")},
-	{2, "CollectingNumber", "the collector's number, or s.n.", "lacks:coll_no", "coll_no", one("fieldNumber", "recordNumber")},
-	{2, "Media", "a picture", "lacks:images", "images", one("mediaType", "associatedMedia", "Multimedia:identifier", "Multimedia:references", "Multimedia:accessURI")},
-	{3, "OrganizationID", "an identifier of the museum", "", "blotter.yaml", one("institutionID")},
-	{3, "CollectingAgentID", "an identifier of the collector", "", "people.yaml: orcid", one("recordedByID")},
-	{3, "IdentifiedAsID", "an identifier of the name", "", "names/", one("scientificNameID", "taxonKey")},
-	{3, "GeographicalLocalityID", "a position with datum, radius and precision", "", "place.position", append(one("locationID"),
+	{2, "QuantitativeLocation", "a position on the map", "place.position", append(one("locationID", "footprintWKT"), []string{"decimalLatitude", "decimalLongitude"})},
+	{2, "CollectingAgent", "the collector", "collector", one("recordedBy", "recordedByID")},
+	{2, "DateCollected", "the date, or s.d.", "date", one("eventDate", "year", "verbatimEventDate")},
+	{2, "CollectingNumber", "the collector's number, or s.n.", "coll_no", one("fieldNumber", "recordNumber")},
+	{2, "Media", "a picture", "images", one("mediaType", "associatedMedia", "Multimedia:identifier", "Multimedia:references", "Multimedia:accessURI")},
+	{3, "OrganizationID", "an identifier of the museum", "blotter.yaml: dataset.institution_id", one("institutionID")},
+	{3, "CollectingAgentID", "an identifier of the collector", "people.yaml: orcid", one("recordedByID")},
+	{3, "IdentifiedAsID", "an identifier of the name", "a ledger has no field for it", one("scientificNameID", "taxonKey")},
+	{3, "GeographicalLocalityID", "a position with its error", "place.position", append(one("locationID"),
 		[]string{"decimalLatitude", "decimalLongitude", "coordinatePrecision", "coordinateUncertaintyInMeters", "geodeticDatum"}, []string{"footprintWKT", "footprintSRS"})},
-	{3, "IdentifiedByID", "an identifier of the determiner", "", "people.yaml: orcid", one("identifiedByID", "Identification:identifiedByID")},
-	{3, "MediaID", "an identifier of the picture", "", "images.file", one("Multimedia:identifier")},
+	{3, "IdentifiedByID", "an identifier of the determiner", "people.yaml: orcid", one("identifiedByID", "Identification:identifiedByID")},
+	{3, "MediaID", "an identifier of the picture", "images.file", one("Multimedia:identifier")},
 }
 
 func one(terms ...string) [][]string {

@@ -11,6 +11,7 @@ var (
 	licence, modified               = Place("License"), Place("Modified")
 	words, position, agent, date    = Place("QualitativeLocation"), Place("QuantitativeLocation"), Place("CollectingAgent"), Place("DateCollected")
 	collNo, media                   = Place("CollectingNumber"), Place("Media")
+	museumID                        = Place("OrganizationID")
 	agentID, placeID, byID, mediaID = Place("CollectingAgentID"), Place("GeographicalLocalityID"), Place("IdentifiedByID"), Place("MediaID")
 )
 
@@ -21,8 +22,8 @@ func (s *Set) add(at int, given bool) {
 }
 
 // OfEntry asks a record of a Book, as the archive would give it: entered means
-// that the history has it. A ledger has no field for identifiers of the museum
-// and of names; they are lacking everywhere. Words for none do not count, but
+// that the history has it. A ledger has no field for the identifier of a name; it is
+// lacking everywhere. Words for none do not count, but
 // s.d. and s.n. do, as the standard has it.
 func OfEntry(e *book.Entry, m *book.Museum, entered bool) Set {
 	var s Set
@@ -38,6 +39,7 @@ func OfEntry(e *book.Entry, m *book.Museum, entered bool) Set {
 	s.add(date, saysSo(e.Date))
 	s.add(collNo, saysSo(e.CollNo))
 	s.add(media, e.Flags.Has(book.Imaged))
+	s.add(museumID, m.Dataset.Institution.Set())
 	s.add(agentID, identified(m, e.Collector))
 	s.add(placeID, e.Positioned && e.Uncertainty > 0)
 	s.add(byID, identified(m, e.By))

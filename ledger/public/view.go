@@ -201,7 +201,7 @@ func (v *View) entry(e book.Entry) book.Entry {
 func (v *View) withhold(e *book.Entry, c Class) {
 	e.Flags |= book.Sensitive
 	e.Locality, e.Images, e.Sums = "", nil, nil
-	e.Flags &^= book.Imaged | book.Told
+	e.Flags &^= book.Imaged | book.Told | book.PositionSaid
 	cell := (*Cell)(nil)
 	if e.Positioned {
 		cell = CellOf(e.Lat, e.Lon, e.Uncertainty, c)

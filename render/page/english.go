@@ -192,6 +192,9 @@ var English = &Language{
 	MIDSLevel:       "By what is shown here: MIDS (draft) level {1}",
 	MIDSNone:        "By what is shown here: no level of MIDS (draft)",
 	MIDSLacks:       "; for level {1} it lacks {2}",
+	MIDSFigures:     "How much of each sheet can be read here, by MIDS (draft): {1}.",
+	MIDSAt:          "level {1}, {2}",
+	MIDSBelow:       "below level 0, {1}",
 	LicenceLine:     "Licence: {1}.",
 
 	SoNamedNow:         "So named now",
@@ -339,7 +342,7 @@ var English = &Language{
 		"QualitativeLocation": "a place in words", "QuantitativeLocation": "a position", "CollectingAgent": "a collector",
 		"DateCollected": "a date", "CollectingNumber": "a collector's number", "Media": "a picture",
 		"OrganizationID": "an identifier of the museum", "CollectingAgentID": "an identifier of the collector",
-		"IdentifiedAsID": "an identifier of the name", "GeographicalLocalityID": "an identifier of the place",
+		"IdentifiedAsID": "an identifier of the name", "GeographicalLocalityID": "a position with its error",
 		"IdentifiedByID": "an identifier of who named it", "MediaID": "an identifier of the picture",
 	},
 	Ranks: map[string]string{

@@ -44,8 +44,8 @@ type Language struct {
 	Fascicle, NoWord, About                                                             string
 
 	// Specimen: place.
-	ThePlace, NoPosition, NoMapWithheld, MapSquareOf, MapSquareSmall, SquareUncertain, MapHeldSquares, ShownAsSquare, ShownAsYear, LabelWords, MapSentenceError, MapRingSmall, MapErrorUnknown, MapErrorLarge string
-	MapErrorCircle, MapMany, MapRest, MapSquares, NoPlaceWords, MorePlaces, MapHeading, MIDSLevel, MIDSNone, MIDSLacks, Journeys, PlaceMiddle, PlaceExtent, HistoryCut, Place1, PlaceN, Reckoned, NotCounted  string
+	ThePlace, NoPosition, NoMapWithheld, MapSquareOf, MapSquareSmall, SquareUncertain, MapHeldSquares, ShownAsSquare, ShownAsYear, LabelWords, MapSentenceError, MapRingSmall, MapErrorUnknown, MapErrorLarge                                string
+	MapErrorCircle, MapMany, MapRest, MapSquares, NoPlaceWords, MorePlaces, MapHeading, MIDSLevel, MIDSNone, MIDSLacks, MIDSFigures, MIDSAt, MIDSBelow, Journeys, PlaceMiddle, PlaceExtent, HistoryCut, Place1, PlaceN, Reckoned, NotCounted string
 
 	// Specimen: gathering, corrections, cite.
 	SameGathering, Duplicates, MadeWord, SentTo, OnHand, TheirNumber, FurtherSheets, SharesSheet                                  string
