@@ -146,6 +146,10 @@ func TestFormatBlocks(t *testing.T) {
 				path, src = p, b.Body
 			}
 			fs := ledger.CheckFile(path, []byte(src))
+			if b.Kind == "mapping" {
+				_, fs = ledger.DecodeMapping("map.yaml", []byte(b.Body))
+				path = "map.yaml"
+			}
 			if kind, _ := ledger.KindOf(path); kind == ledger.RecordKind {
 				r, _ := ledger.Decode(path, []byte(src))
 				fs = append(fs, check.One(reading.Of(r, reading.Conventions{}), &standard)...)
@@ -167,7 +171,7 @@ func TestFormatBlocks(t *testing.T) {
 				if len(got) == 0 {
 					t.Error("no finding")
 				}
-			case "record", "part", "museum", "people", "places", "public", "names":
+			case "record", "part", "museum", "people", "places", "public", "names", "mapping":
 				if len(got) > 0 {
 					t.Errorf("findings %v", fs)
 				}
@@ -176,7 +180,7 @@ func TestFormatBlocks(t *testing.T) {
 			}
 		})
 	}
-	for _, k := range []string{"record", "museum", "people", "names", "places", "public", "part", "bad"} {
+	for _, k := range []string{"record", "museum", "people", "names", "places", "public", "part", "bad", "mapping"} {
 		if seen[k] == 0 {
 			t.Errorf("FORMAT.md has no block yaml %s", k)
 		}

@@ -24,6 +24,8 @@ var rows = []row{
 	{name: "archive-in", goal: 15, peer: "unpacking the same archive", measure: measureArchiveIn(false)},
 	{name: "archive-in-other", goal: 25, peer: "unpacking the same archive", measure: measureArchiveIn(true)},
 	{name: "publish-one", wall: time.Second, peer: "", measure: measurePublishOne},
+	{name: "import-rehearsed", peer: "copying the same bytes", measure: measureImport("--dry-run")},
+	{name: "import", peer: "copying the same bytes", measure: measureImport("--yes")},
 }
 
 func measureStart(s stage) (ours, peer cost, err error) {

@@ -121,10 +121,12 @@ func (r *rehearsal) sift(found []ledger.Finding) map[string]string {
 func (r *rehearsal) count(rec *ledger.Record) {
 	r.sound++
 	n := ledger.Number(rec.Specimen.Text)
-	if r.first == "" {
+	if r.first == "" || lower(n, r.first) {
 		r.first = n
 	}
-	r.last = n
+	if r.last == "" || lower(r.last, n) {
+		r.last = n
+	}
 	r.names += len(rec.Determinations)
 	switch rec.Entry.Text {
 	case string(ledger.Draft):
@@ -134,7 +136,14 @@ func (r *rehearsal) count(rec *ledger.Record) {
 	}
 }
 
-// span is the first number to the last.
+// lower reports whether a stands before b in a series.
+func lower(a, b ledger.Number) bool {
+	x, _ := a.Serial()
+	y, _ := b.Serial()
+	return x < y || x == y && a < b
+}
+
+// span is the lowest number to the highest.
 func (r *rehearsal) span() string {
 	if r.first == r.last {
 		return string(r.first)

@@ -70,6 +70,13 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		Setup:               setupScript,
+		Condition: func(cond string) (bool, error) {
+			if cond != "oracles" {
+				return false, fmt.Errorf("no condition %q", cond)
+			}
+			_, err := os.Stat(oraclesFolder())
+			return err == nil, nil
+		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"exits":    cmdExits,
 			"at":       cmdAt,
@@ -84,13 +91,30 @@ func TestScripts(t *testing.T) {
 	})
 }
 
+// oraclesFolder is where the data lies that no one here wrote.
+func oraclesFolder() string {
+	if root := os.Getenv("BLOTTER_ORACLES"); root != "" {
+		return root
+	}
+	return filepath.Join("..", "..", "..", "shared", "oracles")
+}
+
 // setupScript fixes everything that could differ between two machines.
 func setupScript(e *testscript.Env) error {
 	home := filepath.Join(e.WorkDir, "home")
 	if err := os.MkdirAll(home, 0o755); err != nil {
 		return err
 	}
+	oracles, err := filepath.Abs(oraclesFolder())
+	if err != nil {
+		return err
+	}
+	testdata, err := filepath.Abs(filepath.Join("..", "..", "testdata"))
+	if err != nil {
+		return err
+	}
 	for _, kv := range [][2]string{
+		{"ORACLES", oracles}, {"TESTDATA", testdata},
 		{"HOME", home}, {"USERPROFILE", home}, {"XDG_CONFIG_HOME", filepath.Join(home, ".config")},
 		{"GIT_CONFIG_NOSYSTEM", "1"}, {"GIT_CONFIG_GLOBAL", filepath.Join(home, ".gitconfig")},
 		{"GIT_TERMINAL_PROMPT", "0"}, {"GIT_EDITOR", "true"}, {"EDITOR", "false"}, {"VISUAL", ""},
