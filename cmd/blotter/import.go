@@ -19,6 +19,7 @@ func importCommand() *command {
 			"A cell without a field is kept to the letter under import:. Of the same file no row comes twice; an import that was broken off goes on with the rest.",
 			"Of a later version of the file, rows are found by the key of its mapping: what changed is shown as was -> is, and corrected only with --changed. " +
 				"Words that somebody has since changed in the ledger stay and are listed. A large file is entered in several entries, each whole.",
+			"A Darwin Core archive (zip, or a folder with its meta.xml) brings its extensions too: the history of names in order, links of pictures, duplicates. One that export made comes back field by field.",
 			"A folder of pictures, or one picture: each is tied to the sheet whose number its name or a barcode in it has; who took it, when and under which terms come from the flags or from itself."},
 		Examples: []example{
 			{"blotter import old-register.csv --propose > map.yaml", "writes a first mapping to look through"},

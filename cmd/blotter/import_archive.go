@@ -6,9 +6,12 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"fmt"
 	"iter"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"blotter/ledger/archive"
@@ -82,7 +85,8 @@ type archiveImport struct {
 	in             *darwincore.In
 	plan           *exchange.Plan // of the core, when there is a mapping
 	name, sum, tmp string
-	joined         int // rows of extensions
+	joined         int            // rows of extensions
+	other          map[string]int // rows that are said to be no specimens, by what they are
 }
 
 func (x *archiveImport) core(ctx context.Context) *darwincore.Core {
@@ -106,6 +110,9 @@ func (d *desk) bringArchive(ctx context.Context, x *archiveImport) error {
 		name: x.name, noun: "row", numbered: x.in.Numbered(), made: x.made,
 		said: func(rows int) {
 			d.say("%s: a Darwin Core archive, %s of the core, %s of extensions.", x.name, count(rows, "row"), count(x.joined, "row"))
+			for _, what := range slices.Sorted(maps.Keys(x.other)) {
+				d.say("%s", wrap(fmt.Sprintf("  %s said to be no preserved specimens but %s (basisOfRecord); they are taken all the same.", count(x.other[what], "row"), what), d.Width, "  "))
+			}
 			d.sayFeeds(x)
 		},
 		same: func() error {
@@ -125,7 +132,7 @@ func (d *desk) bringArchive(ctx context.Context, x *archiveImport) error {
 // made makes a record of each row of the core.
 func (x *archiveImport) made(ctx context.Context) iter.Seq2[exchange.Made, error] {
 	return func(yield func(exchange.Made, error) bool) {
-		x.joined = 0
+		x.joined, x.other = 0, map[string]int{}
 		for s, err := range x.a.Stars(ctx, x.tmp) {
 			if err != nil {
 				yield(exchange.Made{}, err)
@@ -144,7 +151,7 @@ func (x *archiveImport) made(ctx context.Context) iter.Seq2[exchange.Made, error
 // mapped makes them as a mapping of the core says.
 func (x *archiveImport) mapped(ctx context.Context) iter.Seq2[exchange.Made, error] {
 	return func(yield func(exchange.Made, error) bool) {
-		x.joined = 0
+		x.joined, x.other = 0, map[string]int{}
 		core := x.core(ctx)
 		for m, err := range x.plan.Make(core) {
 			if err != nil {
@@ -168,6 +175,9 @@ func (x *archiveImport) mapped(ctx context.Context) iter.Seq2[exchange.Made, err
 func (x *archiveImport) came(m *exchange.Made, s *archive.Star) {
 	for _, rows := range s.Extensions {
 		x.joined += len(rows)
+	}
+	if what := x.in.Otherwise(s); what != "" {
+		x.other[what]++
 	}
 	if len(x.a.Core.Files) > 1 { // a line stands in each of them
 		m.File, m.SHA256 = x.name+"/"+s.File, fileSum(x.sum, s.File)

@@ -113,6 +113,21 @@ func (in *In) Key(s *archive.Star) (key, list string) {
 	return s.ID, ""
 }
 
+// Otherwise is the basisOfRecord of a row that is said to be something else
+// than a preserved specimen; "" for a specimen, and where nothing is said.
+func (in *In) Otherwise(s *archive.Star) string {
+	i, ok := in.core.at["basisOfRecord"]
+	if !ok {
+		return ""
+	}
+	words := strings.TrimSpace(s.Cells[i])
+	switch strings.ToLower(strings.ReplaceAll(archive.LocalName(words), " ", "")) {
+	case "", "preservedspecimen", "materialentity", "materialsample":
+		return ""
+	}
+	return words
+}
+
 // Record makes the record of one row of the core and the rows of its
 // extensions. Its specimen is empty when the row bears no number of this
 // museum. why says what hinders, when no record can be made.

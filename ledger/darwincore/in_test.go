@@ -185,6 +185,57 @@ func TestWhatTermsBecome(t *testing.T) {
 	}
 }
 
+// arrivalTable says which terms of other archives feed which field.
+func arrivalTable() string {
+	var b strings.Builder
+	b.WriteString("| field | terms |\n| --- | --- |\n")
+	for _, h := range inHomes {
+		fmt.Fprintf(&b, "| `%s` | %s |\n", h.field, strings.Join(h.terms, ", "))
+	}
+	for _, term := range inListed {
+		fmt.Fprintf(&b, "| `%s` | %s, parted at bars |\n", inLists[term], term)
+	}
+	for _, row := range arrivals {
+		fmt.Fprintf(&b, "| `%s` | %s |\n", row[0], row[1])
+	}
+	return b.String()
+}
+
+// arrivals are the fields that more than one rule feeds; each term is one of
+// inOthers.
+var arrivals = [][2]string{
+	{"collector", "recordedBy, up to the first bar"}, {"with", "recordedBy, behind it"},
+	{"date", "verbatimEventDate, eventDate; year, month and day where there is neither"},
+	{"place.position", "verbatimCoordinates; verbatimLatitude and verbatimLongitude; decimalLatitude and decimalLongitude, when nobody found them later"},
+	{"place.datum", "verbatimSRS, geodeticDatum"}, {"place.uncertainty", "coordinateUncertaintyInMeters"}, {"place.position_by", "georeferenceSources"},
+	{"read.position", "decimalLatitude and decimalLongitude, coordinateUncertaintyInMeters, georeferencedBy, georeferencedDate, georeferenceSources, georeferenceRemarks"},
+	{"read.date", "eventDate, beside verbatimEventDate"},
+	{"place.elevation", "verbatimElevation; minimumElevationInMeters and maximumElevationInMeters"}, {"depth", "verbatimDepth; minimumDepthInMeters and maximumDepthInMeters"},
+	{"host", "associatedTaxa with the word host"}, {"associates", "associatedTaxa, parted at bars"},
+	{"origin", "degreeOfEstablishment: cultivated, native; establishmentMeans: wild, cultivated, escaped, planted"},
+	{"further_numbers", "catalogNumber, when it is not of this museum"}, {"writings", "verbatimLabel"},
+	{"determinations", "verbatimIdentification, or scientificName with scientificNameAuthorship and identificationQualifier; identifiedBy, dateIdentified, identificationReferences, identificationRemarks"},
+	{"types", "typeStatus, typifiedName"}, {"images", "rows of Multimedia; associatedMedia"},
+}
+
+// Every term of the table is one that is taken, and the other way round.
+func TestArrivals(t *testing.T) {
+	said := map[string]bool{}
+	for _, row := range arrivals {
+		for _, w := range strings.FieldsFunc(row[1], func(r rune) bool { return !('a' <= r && r <= 'z' || 'A' <= r && r <= 'Z') }) {
+			said[w] = true
+		}
+		if _, ok := ledger.FieldAt(ledger.RecordKind, row[0]); !ok {
+			t.Errorf("no field %s", row[0])
+		}
+	}
+	for _, term := range inOthers {
+		if !said[term] {
+			t.Errorf("%s is taken, and TERMS.md does not say so", term)
+		}
+	}
+}
+
 // A record that a mapping made of the core gets the rows of the extensions:
 // the history stands before the name of the core, which is not said twice.
 func TestJoin(t *testing.T) {
