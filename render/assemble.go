@@ -36,6 +36,7 @@ type Sources struct {
 // is refused by Build with a *Leak.
 func Assemble(ctx context.Context, s Sources) (*Input, error) {
 	v := public.Of(s.Book)
+	in := s.input(v)
 	secrets, err := v.SecretsOf(ctx, public.SecretsFrom{Load: s.Loader, Versions: s.versions, Mails: s.mails()})
 	if err != nil {
 		return nil, err
@@ -44,17 +45,6 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 	if err != nil {
 		return nil, err
 	}
-	readers := sync.Pool{New: func() any { return reading.NewReader(v.Book.Museum.Conventions) }}
-	in := &Input{Book: v.Book, Prose: s.Prose, Image: s.Image, Reading: func(ctx context.Context, e *book.Entry) (*reading.Reading, *public.Withheld, error) {
-		r, err := s.Loader.Record(ctx, e)
-		if err != nil {
-			return nil, nil, err
-		}
-		shown, w := v.Record(r)
-		x := readers.Get().(*reading.Reader)
-		defer readers.Put(x)
-		return x.Of(shown), w, nil
-	}}
 	if in.Image != nil && len(held) > 0 { // nor may a record that is not withheld show the picture of one that is
 		in.Image = func(ctx context.Context, path string) ([]byte, error) {
 			if held[path] {
@@ -71,6 +61,32 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 	if s.History == nil {
 		return in, nil
 	}
+	cite, err := s.cite(ctx, v)
+	if err != nil {
+		return nil, err
+	}
+	err = s.tell(ctx, in, v, cite)
+	in.Story = withoutSecrets(in.Story, secrets)
+	return in, err
+}
+
+// input is the records as v shows them.
+func (s *Sources) input(v *public.View) *Input {
+	readers := sync.Pool{New: func() any { return reading.NewReader(v.Book.Museum.Conventions) }}
+	return &Input{Book: v.Book, Prose: s.Prose, Image: s.Image, Reading: func(ctx context.Context, e *book.Entry) (*reading.Reading, *public.Withheld, error) {
+		r, err := s.Loader.Record(ctx, e)
+		if err != nil {
+			return nil, nil, err
+		}
+		shown, w := v.Record(r)
+		x := readers.Get().(*reading.Reader)
+		defer readers.Put(x)
+		return x.Of(shown), w, nil
+	}}
+}
+
+// tell adds to in what the history says, as v shows it.
+func (s *Sources) tell(ctx context.Context, in *Input, v *public.View, cite func(id string) string) error {
 	read := func(ctx context.Context, n ledger.Number, id ledger.BlobID) (history.Version, error) {
 		x, err := s.Read(ctx, n, id)
 		if err == nil && x.Record != nil {
@@ -78,22 +94,19 @@ func Assemble(ctx context.Context, s Sources) (*Input, error) {
 		}
 		return x, err
 	}
-	cite, err := s.cite(ctx, v)
-	if err != nil {
-		return nil, err
-	}
 	h := NewChronicle(s.History, read, v.Book.Museum.Conventions, s.Zone, s.Cache, cite)
 	h.Full = s.Read
 	h.Stamp = filesStamp(v.Book.Museum.Files)
 	for i := range h.commits {
 		h.commits[i].By = v.Person(h.commits[i].By)
 	}
-	in.Story, in.StoryKey = withoutSecrets(h.Story, secrets), h.StoryKey
+	in.Story, in.StoryKey = h.Story, h.StoryKey
 	in.Site = h.Head()
 	in.Cut = s.History.Incomplete()
 	in.Today = in.Site.When
+	var err error
 	in.Changes, err = h.Changes(ctx, v.Book, in.Reading)
-	return in, err
+	return err
 }
 
 // withoutSecrets is a record's story whose corrections do not tell what another

@@ -2,7 +2,6 @@ package render
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -339,29 +338,6 @@ func (b *build) image(file string) error {
 		return err
 	}
 	return b.put(file, data)
-}
-
-// siteFile is site.json: what the whole site is, for machines.
-func (b *build) siteFile() error {
-	s := b.shelf
-	v := struct {
-		Museum   string `json:"museum"`
-		Title    string `json:"title"`
-		Revision string `json:"revision,omitempty"`
-		Date     string `json:"date,omitempty"`
-		Sheets   int    `json:"sheets"`
-		Withheld int    `json:"places_withheld"`
-		Drafts   int    `json:"drafts"`
-		Stubs    int    `json:"stubs"`
-	}{Museum: string(s.site.Museum), Title: string(s.site.Title), Sheets: len(s.sheets), Withheld: s.withheld, Drafts: s.drafts, Stubs: s.stubs}
-	if b.in.Site.Known() {
-		v.Revision, v.Date = b.in.Site.Short(), b.in.Site.When.Format("2006-01-02")
-	}
-	data, err := json.MarshalIndent(v, "", " ")
-	if err != nil {
-		return err
-	}
-	return b.put("site.json", append(data, '\n'))
 }
 
 // end takes away the pages that are no more, and writes the manifest last.

@@ -201,7 +201,11 @@ type atomEntry struct {
 // feed is the Atom feed (RFC 4287) of the last names given anew.
 func (s *shelf) feed() ([]byte, error) {
 	base := s.site.Base
-	f := atomFeed{Title: string(s.site.Title) + ": " + s.lang.Feed, ID: feedID(base, "feed", string(s.site.Museum)), Author: atomPerson{string(s.site.Museum)},
+	title := string(s.site.Title) + ": " + s.lang.Feed
+	if s.site.Staff {
+		title = s.lang.StaffOnlyWord + " " + title
+	}
+	f := atomFeed{Title: title, ID: feedID(base, "feed", string(s.site.Museum)), Author: atomPerson{string(s.site.Museum)},
 		Updated: "1970-01-01T00:00:00Z", Links: []atomLink{{"self", base + "feed.xml"}, {"alternate", base + "index.html"}}}
 	for _, m := range s.in.Changes {
 		for _, d := range m.Days {

@@ -93,7 +93,7 @@ func (s *shelf) sheetLink(n ledger.Number) page.Part {
 
 // annotation is something done or seen; questions are for the staff.
 func (x *sheet) annotation(a *ledger.Annotation) []page.Part {
-	if a.Kind.Text == "question" || a.Kind.Text == "note" {
+	if !x.in.Book.Staff() && (a.Kind.Text == "question" || a.Kind.Text == "note") {
 		return nil
 	}
 	out := []page.Part{said(upperFirst(x.lang.Kind(a.Kind.Text)))}

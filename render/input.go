@@ -19,6 +19,9 @@ type Input struct {
 	// withheld, nil when none is. It may be called from several goroutines and
 	// is asked in order of path.
 	Reading func(ctx context.Context, e *book.Entry) (*reading.Reading, *public.Withheld, error)
+	// Marks says on the staff's site why a record is withheld from the public;
+	// nil on any other.
+	Marks func(*ledger.Record) *public.Withheld
 	// Story is what the history says of one record; nil when there is none.
 	Story func(ctx context.Context, e *book.Entry, r *ledger.Record) (Story, error)
 	// StoryKey is a text that changes whenever a record's Story does.

@@ -2,6 +2,7 @@ package render
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"blotter/ledger/book"
@@ -375,6 +376,10 @@ func picturesOf(p *page.Page) []string {
 // write writes a page and its twin.
 func (w *worker) write(p *page.Page, sv *saved) error {
 	sv.images = append(sv.images, picturesOf(p)...)
+	if w.b.in.Book.Staff() {
+		p.Notices = slices.Insert(slices.Clone(p.Notices), 0, w.b.shelf.staffNotice())
+		p.Title = w.b.shelf.lang.StaffOnlyWord + " " + p.Title
+	}
 	w.buf = html.Append(w.buf[:0], w.b.shelf.site, p)
 	file := string(p.Address) + ".html"
 	if err := w.b.put(file, w.buf); err != nil {

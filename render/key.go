@@ -41,7 +41,7 @@ func (k *keyer) sum() string {
 // own files.
 func (s *shelf) stamp() string {
 	if s.stamped == "" {
-		h := (&keyer{}).add("pages", itoa(Version), s.lang.Code, itoa(boolInt(s.in.Options.HTMLOnly)))
+		h := (&keyer{}).add("pages", itoa(Version), s.lang.Code, itoa(boolInt(s.in.Options.HTMLOnly)), itoa(boolInt(s.in.Book.Staff())))
 		for _, f := range s.in.Book.Museum.Files {
 			h.add(f.Path, string(f.Blob))
 		}

@@ -37,6 +37,9 @@ func (x *sheet) notices(name reading.Name) []page.Notice {
 	if x.held {
 		put(page.WithheldNotice, x.lang.WithheldWord, x.withheldNotice()...)
 	}
+	if mark := x.mark(); mark != nil {
+		put(page.WithheldNotice, x.lang.WithheldWord, mark...)
+	}
 	if name.Words == "" && len(x.d.Opinions) > 0 {
 		put(page.NotNamedNotice, "", said(x.lang.NotNamedStands))
 	}

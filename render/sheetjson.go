@@ -21,6 +21,7 @@ type sheetJSON struct {
 	Family   string        `json:"family,omitempty"`
 	Fate     string        `json:"fate,omitempty"`
 	Withheld string        `json:"withheld,omitempty"`
+	Staff    bool          `json:"staff_only,omitempty"`
 	Record   [][2]string   `json:"record"` // field and words, in the order of the record
 	Read     *readJSON     `json:"read,omitempty"`
 	Names    []opinionJSON `json:"names,omitempty"`
@@ -46,7 +47,7 @@ type opinionJSON struct {
 var staffFields = map[string]bool{"sic": true, "checked": true, "import": true, "sensitive": true}
 
 func (x *sheet) json() ([]byte, error) {
-	j := sheetJSON{Number: string(x.e.Number), Name: x.e.Name, Fate: x.d.Fate, Family: x.in.Book.Museum.FamilyOf(x.currentKey(x.e), x.e.Family)}
+	j := sheetJSON{Number: string(x.e.Number), Name: x.e.Name, Fate: x.d.Fate, Staff: x.in.Book.Staff(), Family: x.in.Book.Museum.FamilyOf(x.currentKey(x.e), x.e.Family)}
 	if a := x.in.Book.Museum.Renamed(x.e); a != nil {
 		j.Accepted = a.Given.Name.Text
 	}
@@ -71,7 +72,7 @@ func (x *sheet) json() ([]byte, error) {
 				break
 			}
 		}
-		if staffFields[top] {
+		if staffFields[top] && !x.in.Book.Staff() {
 			continue
 		}
 		j.Record = append(j.Record, [2]string{kv.Key, x.shownLeaf(kv.Key, kv.Value)})

@@ -104,7 +104,7 @@ func newShelf(in *Input) *shelf {
 
 func siteOf(in *Input, l *page.Language) *page.Site {
 	m := &in.Book.Museum.Museum
-	s := &page.Site{Title: page.Words(m.Site.Title.Text), Museum: page.Words(m.Name.Text), Language: l}
+	s := &page.Site{Staff: in.Book.Staff(), Title: page.Words(m.Site.Title.Text), Museum: page.Words(m.Name.Text), Language: l}
 	if s.Title == "" {
 		s.Title = s.Museum
 	}

@@ -131,7 +131,7 @@ func (d *desk) showDemo(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	in, full, err := d.siteInput(ctx, tip, false)
+	in, full, err := d.siteInput(ctx, tip, false, false)
 	if err != nil {
 		return err
 	}

@@ -77,6 +77,7 @@ var (
 	flagFix      = &flag{Name: "fix", Help: "offer each repair in turn"}
 	flagPort     = &flag{Name: "port", Value: "N", Help: "port on this computer to answer at; 0 takes a free one"}
 	flagBranch   = &flag{Name: "branch", Value: "NAME", Help: "put the site on this branch, for hosts that serve one"}
+	flagStaff    = &flag{Name: "staff", Help: "the site for the museum's own staff, in which nothing is withheld"}
 	flagOnly     = &flag{Name: "only", Value: "FORM", Help: "html: the pages alone, without Markdown twins and data; for measuring"}
 	flagFull     = &flag{Name: "full", Help: "look through every file for withheld words again, those looked through before too"}
 	flagNoServe  = &flag{Name: "no-serve", Help: "stop after publishing"}

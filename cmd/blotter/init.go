@@ -153,7 +153,7 @@ func (f *founding) complete() error {
 // two versions of a record, and to leave the published site alone.
 const (
 	gitAttributes = "* -text\n/specimens/** merge=blotter\n"
-	gitIgnore     = "/" + siteFolder + "/\n.blotter-*.tmp\n"
+	gitIgnore     = "/" + siteFolder + "/\n/" + staffFolder + "/\n.blotter-*.tmp\n"
 )
 
 // foundingFiles are the files of a new ledger.
@@ -212,6 +212,7 @@ func (c *call) found(ctx context.Context, dir string, f founding, files []fileCh
 		}
 	}
 	c.say("%s is now the ledger of %s (%s).", dir, f.name, f.code)
+	c.say("The ledger itself is not to be public: it holds withheld places and e-mail addresses, in its history too. What may be is what  blotter publish  makes.")
 	if c.opts.on("hold") {
 		d.report(entered{held: true}, "")
 		return nil

@@ -22,10 +22,10 @@ func publishCommand() *command {
 		Notes: []string{"Only pages that change are written. Files in the folder that Blotter did not make are left alone. A publication that was broken off is finished by the next one."},
 		Examples: []example{
 			{"blotter publish", "into the folder site/ of the ledger"},
-			{"blotter publish --to ../catalogue", "into another folder"},
 			{"blotter publish --branch pages", "onto a branch, for hosts that serve one"},
+			{"blotter publish --staff", "everything, withheld places too, for the museum's own staff"},
 		},
-		Flags: []*flag{flagTo, flagBranch, flagAt, flagOnly, flagFull, flagNoCache},
+		Flags: []*flag{flagTo, flagBranch, flagStaff, flagAt, flagOnly, flagFull, flagNoCache},
 		Exits: []int{exitFindings},
 		Kin:   []string{"serve", "changes", "check"},
 		Run:   runPublish,
@@ -43,6 +43,10 @@ func runPublish(ctx context.Context, c *call) error {
 	if len(c.args) > 0 {
 		return misuse("publish makes the whole catalogue; %q is too much", c.args[0]).try("blotter publish --to DIR")
 	}
+	staff := c.opts.on("staff")
+	if staff && c.opts.given("branch") {
+		return misuse("the staff's site is never put on a branch: a branch is what others fetch").try("blotter publish --staff --to DIR")
+	}
 	if c.opts.given("to") && c.opts.given("branch") {
 		return misuse("--to is a folder and --branch a branch; one of them")
 	}
@@ -55,7 +59,7 @@ func runPublish(ctx context.Context, c *call) error {
 		return err
 	}
 	debug.SetGCPercent(200) // pages are short-lived garbage: less work for a fifth more memory
-	in, full, err := d.siteInput(ctx, tip, false)
+	in, full, err := d.siteInput(ctx, tip, false, staff)
 	if err != nil {
 		return err
 	}
@@ -64,16 +68,17 @@ func runPublish(ctx context.Context, c *call) error {
 	if branch := c.opts.text("branch"); branch != "" {
 		return d.publishBranch(ctx, in, branch, tip)
 	}
-	dir := filepath.Join(d.root, siteFolder)
-	if to := c.opts.text("to"); to != "" {
-		dir = inDir(d.Dir, to)
-	}
-	if err := d.fitsForSite(dir); err != nil {
+	dir, err := d.siteDir(staff)
+	if err != nil {
 		return err
 	}
 	report, err := d.buildSite(ctx, in, dir)
 	if err != nil {
 		return err
+	}
+	if staff {
+		d.publishedForStaff(report, tip, dir)
+		return nil
 	}
 	d.published(ctx, report, full, tip, dir)
 	return nil

@@ -76,7 +76,7 @@ func (s *showing) build(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	in, _, err := d.siteInput(ctx, tip, true)
+	in, _, err := d.siteInput(ctx, tip, true, false)
 	if err != nil {
 		return err
 	}
@@ -227,7 +227,7 @@ func watchBelow(w *fsnotify.Watcher, dir string) error {
 		if err != nil || !e.IsDir() {
 			return nil
 		}
-		if e.Name() == ".git" || e.Name() == siteFolder {
+		if e.Name() == ".git" || e.Name() == siteFolder || e.Name() == staffFolder {
 			return filepath.SkipDir
 		}
 		return w.Add(p)

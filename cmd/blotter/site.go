@@ -23,7 +23,7 @@ const siteFolder = "site"
 // siteInput gathers what the catalogue of one version of the ledger is made
 // from: of revision tip, or of the work tree with the history up to tip; with
 // the full Book of that version.
-func (d *desk) siteInput(ctx context.Context, tip string, worktree bool) (*render.Input, *book.Book, error) {
+func (d *desk) siteInput(ctx context.Context, tip string, worktree, staff bool) (*render.Input, *book.Book, error) {
 	src := d.repo.WorkTree()
 	if !worktree {
 		var err error
@@ -60,7 +60,11 @@ func (d *desk) siteInput(ctx context.Context, tip string, worktree bool) (*rende
 			s.Prose = append(s.Prose, render.ProseFile{Path: path, Text: string(text)})
 		}
 	}
-	in, err := render.Assemble(ctx, s)
+	assemble := render.Assemble
+	if staff {
+		assemble = render.AssembleStaff
+	}
+	in, err := assemble(ctx, s)
 	if err != nil {
 		return nil, nil, stuck("%v", err)
 	}

@@ -39,6 +39,9 @@ func (w *writer) head(p *page.Page) {
 	w.m("</title>\n<meta name=\"color-scheme\" content=\"light dark\">\n<link rel=\"stylesheet\" href=\"")
 	w.t(w.up)
 	w.m("site.css\">\n")
+	if w.site.Staff {
+		w.m("<meta name=\"robots\" content=\"noindex\">\n")
+	}
 	if !p.Twinless {
 		w.m(`<link rel="alternate" type="text/markdown"`)
 		w.href(p.Address + ".md")

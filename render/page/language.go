@@ -30,8 +30,8 @@ type Language struct {
 	NameN                                                                                                                                        string
 
 	// Specimen: notices.
-	CautionWord, CautionOwn, CautionTreated, CautionPerhaps, CautionPoison, WithdrawnWord, TypeNoticeWord, TypeOf, TypePossible                                                                    string
-	TypeSaid, DisputedNotice, DisputedOpen, WithheldWord, WithheldNothing, WithheldSquare, WithheldNoPlace, PicturesHeld1, PicturesHeldN, SizeOf, WithheldReview, WithheldCategory, NotNamedStands string
+	CautionWord, CautionOwn, CautionTreated, CautionPerhaps, CautionPoison, WithdrawnWord, TypeNoticeWord, TypeOf, TypePossible                                                                                                                        string
+	TypeSaid, DisputedNotice, DisputedOpen, WithheldWord, WithheldNothing, StaffOnlyWord, StaffOnly, StaffMark, StaffMarkName, WithheldSquare, WithheldNoPlace, PicturesHeld1, PicturesHeldN, SizeOf, WithheldReview, WithheldCategory, NotNamedStands string
 
 	// Specimen: names.
 	NamesGiven, NobodyNamed, OnTheLabel, Named, NamedAnew, NamedAgain, Agrees, NamedNot, LeftUnnamed                              string

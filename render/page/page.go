@@ -7,6 +7,7 @@ type Site struct {
 	Language *Language
 	Base     string // https address that the site will stand at, with a final /; "" when not known
 	About    []Link // the museum's own pages
+	Staff    bool   // not for the public: nothing is withheld
 }
 
 // Page is one page of the catalogue, from its trail to its foot.
