@@ -120,7 +120,7 @@ func (b *Bare) settle() error {
 	}
 	switch {
 	case now != tip:
-		for _, f := range b.packs(pack + ".*") {
+		for _, f := range append(b.packs(pack+".pack"), b.packs(pack+".idx")...) {
 			if err := os.Remove(f); err != nil {
 				return err
 			}
@@ -147,13 +147,19 @@ func globEscape(s string) string {
 	return strings.NewReplacer(`\`, `\\`, `*`, `\*`, `?`, `\?`, `[`, `\[`).Replace(s)
 }
 
-// Tip is the commit that the branch leads to; "" before the first.
+// Tip is the commit that the branch leads to; "" before the first. It is read
+// without looking for the commit, since packs may be half put in place.
 func (b *Bare) Tip(ctx context.Context) (string, error) {
-	id, err := b.repo.Resolve(ctx, string(bareRef))
-	if errors.Is(err, ErrNoRevision) {
-		return "", nil
+	store := b.repo.storage()
+	defer store.ObjectStorage.Close()
+	ref, err := store.Reference(bareRef)
+	if errors.Is(err, plumbing.ErrReferenceNotFound) {
+		return "", ctx.Err()
 	}
-	return id, err
+	if err != nil {
+		return "", fmt.Errorf("read %s: %v", bareRef, err)
+	}
+	return ref.Hash().String(), ctx.Err()
 }
 
 // Foreign names what stands in the repository beside its branch and its
@@ -239,7 +245,7 @@ func (b *Bare) Take(ctx context.Context, p *Pack, old, tip string, alone bool) e
 	if err := disk.WriteFile(b.file(bareMark), []byte(bareFirst+name+" "+tip+" "+word+"\n")); err != nil {
 		return err
 	}
-	for _, end := range []string{"", ".idx"} {
+	for _, end := range []string{".idx", ""} { // an index without its pack is passed over by every reader
 		to := p.base() + map[string]string{"": ".pack", ".idx": ".idx"}[end]
 		if _, err := fault.Step("rename", filepath.Base(to)); err != nil {
 			return err
@@ -264,8 +270,8 @@ func (b *Bare) Take(ctx context.Context, p *Pack, old, tip string, alone bool) e
 
 // sweep takes away everything but one pack.
 func (b *Bare) sweep(keep string) error {
-	for _, f := range b.packs("*") {
-		if strings.HasPrefix(filepath.Base(f), keep+".") {
+	for _, f := range append(b.packs("*.pack"), b.packs("*")...) { // the index after its pack
+		if _, err := os.Lstat(f); err != nil || strings.HasPrefix(filepath.Base(f), keep+".") {
 			continue
 		}
 		if _, err := fault.Step("remove", filepath.Base(f)); err != nil {
