@@ -20,6 +20,7 @@ func importCommand() *command {
 			"Of a later version of the file, rows are found by the key of its mapping: what changed is shown as was -> is, and corrected only with --changed. " +
 				"Words that somebody has since changed in the ledger stay and are listed. A large file is entered in several entries, each whole.",
 			"A Darwin Core archive (zip, or a folder with its meta.xml) brings its extensions too: the history of names in order, links of pictures, duplicates. One that export made comes back field by field.",
+			"A table whose headings are the paths of fields, and JSON with an object a line, come from blotter export: they are taken to the letter, without a mapping.",
 			"A folder of pictures, or one picture: each is tied to the sheet whose number its name or a barcode in it has; who took it, when and under which terms come from the flags or from itself."},
 		Examples: []example{
 			{"blotter import old-register.csv --propose > map.yaml", "writes a first mapping to look through"},
@@ -44,6 +45,7 @@ var importKinds = []importKind{
 	{func(file string, _ fs.FileInfo) bool { return isArchive(file) }, importArchive},
 	{isWorkbook, importWorkbook},
 	{arePictures, importPictures},
+	{isJSON, importJSON},
 	{func(_ string, info fs.FileInfo) bool { return info.Mode().IsRegular() }, importText},
 }
 

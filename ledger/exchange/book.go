@@ -72,9 +72,6 @@ func bookRows(book *workbook.Book, sheet int) iter.Seq2[Row, error] {
 	return func(yield func(Row, error) bool) {
 		for r, err := range book.Rows(sheet) {
 			row := Row{Line: r.Line, Cells: slices.Clone(r.Cells)}
-			for i, c := range row.Cells {
-				row.Cells[i] = Unguard(strings.TrimSpace(c))
-			}
 			if r.Hidden {
 				row.Notes = append(row.Notes, Note{Kind: "rows that the sheet hides are taken too"})
 			}

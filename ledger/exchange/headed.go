@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"iter"
+	"slices"
+	"strings"
 
 	"blotter/ledger"
 )
@@ -13,7 +15,31 @@ type headed struct {
 	name  string
 	head  int // the line of the headings; 0: the first that is not blank
 	heads []string
+	own   bool                         // a table that Blotter wrote: its cells stand to the letter
 	lines func() iter.Seq2[Row, error] // all rows, those above the headings too
+}
+
+// cells takes blanks at the ends of cells off, but in a table of our own, and
+// the guard of what a spreadsheet would take for a formula.
+func (t *headed) cells(row Row) Row {
+	for i, c := range row.Cells {
+		if !t.own {
+			c = strings.TrimSpace(c)
+		}
+		row.Cells[i] = Unguard(c)
+	}
+	return row
+}
+
+// Own reports whether headings are those of a table that Blotter wrote: paths
+// of fields, the number on the sheet among them.
+func Own(heads []string) bool {
+	for _, h := range heads {
+		if !ownField(h) && h != NotAField {
+			return false
+		}
+	}
+	return slices.Contains(heads, "specimen")
 }
 
 func (t *headed) fault(err error) error { return fmt.Errorf("read %s: %w", t.name, err) }
@@ -33,6 +59,7 @@ func (t *headed) readHeads() error {
 		if err != nil {
 			return t.fault(err)
 		}
+		row = t.cells(row)
 		if row.Line < t.head || row.empty() {
 			continue
 		}
@@ -40,6 +67,7 @@ func (t *headed) readHeads() error {
 			return t.fault(fmt.Errorf("line %d, where the mapping says that the headings stand, is blank or in the middle of a cell", t.head))
 		}
 		t.head, t.heads = row.Line, named(row.Cells)
+		t.own = Own(t.heads)
 		return t.twice()
 	}
 	return t.fault(errors.New("no headings: the table is empty"))
@@ -81,7 +109,7 @@ func (t *headed) Rows() iter.Seq2[Row, error] {
 				yield(Row{Line: row.Line}, t.fault(err))
 				return
 			}
-			if row.Line <= t.head || row.empty() {
+			if row = t.cells(row); row.Line <= t.head || row.empty() {
 				continue
 			}
 			if !yield(row.under(len(t.heads)), nil) {

@@ -27,7 +27,11 @@ type Proposal struct {
 func Propose(table string, p *Profile, prefix string) *Proposal {
 	x := &Proposal{Mapping: &ledger.Mapping{List: leaf(table)}, profile: p, table: table, why: map[string][]string{}, about: map[string][]string{}}
 	g := &guesser{Proposal: x, by: map[string][]guess{}, prefix: prefix}
-	g.nothings()
+	if g.own = p.own(); g.own {
+		g.Mapping.Ignore = append(g.Mapping.Ignore, p.only(NotAField)...)
+	} else {
+		g.nothings()
+	}
 	for i := range p.Columns {
 		g.sort(&p.Columns[i])
 	}
@@ -36,6 +40,25 @@ func Propose(table string, p *Profile, prefix string) *Proposal {
 	g.dateParts()
 	g.opinions()
 	return x
+}
+
+// own reports whether the table is one that Blotter wrote.
+func (p *Profile) own() bool {
+	heads := make([]string, len(p.Columns))
+	for i := range p.Columns {
+		heads[i] = p.Columns[i].Head
+	}
+	return Own(heads)
+}
+
+// only is the heading, when the table has it.
+func (p *Profile) only(head string) []ledger.Leaf {
+	for i := range p.Columns {
+		if p.Columns[i].Head == head {
+			return []ledger.Leaf{leaf(head)}
+		}
+	}
+	return nil
 }
 
 // guess is a column and what its heading means.

@@ -123,7 +123,7 @@ func (t *Text) read() iter.Seq2[Row, error] {
 				if t.Charset == "mixed" {
 					c = fromWindows(c)
 				}
-				row.Cells[i] = Unguard(strings.TrimSpace(c))
+				row.Cells[i] = c
 			}
 			if !yield(row, err) || err != nil {
 				return
