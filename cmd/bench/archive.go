@@ -45,7 +45,7 @@ func archivePiece(name string, foreign bool) error {
 	if foreign {
 		a.Metadata = "" // what tells our own form
 	}
-	in, err := darwincore.NewIn(a, darwincore.InOptions{Name: filepath.Base(name), Code: "SYN", Prefix: "SYN-"})
+	in, err := darwincore.NewIn(a, darwincore.InOptions{Code: "SYN", Prefix: "SYN-"})
 	if err != nil {
 		return err
 	}

@@ -52,11 +52,12 @@ func importArchive(ctx context.Context, c *call, path string) error {
 	defer a.Close()
 	d, noDesk := c.desk()
 	x := &archiveImport{a: a, name: filepath.Base(path), tmp: cmp.Or(c.getenv("TMPDIR"), os.TempDir())}
-	opts := darwincore.InOptions{Name: x.name}
+	var opts darwincore.InOptions
+	var by exchange.Options
 	if noDesk == nil {
 		opts.Code, opts.Prefix, opts.Conventions = d.museum.Code.Text, d.museum.Numbering.Prefix.Text, reading.ConventionsOf(d.museum)
-		opts.Today = d.todayAsDay()
-		if opts.By, err = d.importer(); err != nil {
+		by.Today = d.todayAsDay()
+		if by.By, err = d.importer(); err != nil {
 			return err
 		}
 	}
@@ -72,7 +73,7 @@ func importArchive(ctx context.Context, c *call, path string) error {
 		return noDesk
 	}
 	if mapping != nil {
-		if x.plan, err = exchange.NewPlan(x.core(ctx).Heads(), mapping, exchange.Options{By: opts.By, Today: opts.Today}); err != nil {
+		if x.plan, err = exchange.NewPlan(x.core(ctx).Heads(), mapping, by); err != nil {
 			return misuse("%v", err)
 		}
 	}

@@ -1,6 +1,7 @@
 package darwincore
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -20,17 +21,14 @@ type In struct {
 	core *inColumns
 	exts []*inColumns
 	ours bool // the archive has our form
-	kin  bool // and comes from this very museum
+	kin  bool // and rows of it come from this very museum
 	read *reading.Reader
 }
 
 // InOptions are what an import needs besides the archive.
 type InOptions struct {
-	Name        string              // of the archive, for the grounds of readings
 	Code        string              // the museum's code
 	Prefix      string              // of its numbers: a catalogNumber that bears it is the number of the sheet
-	By          string              // who imports
-	Today       dates.Day           //
 	Conventions reading.Conventions // how the museum reads
 }
 
@@ -77,11 +75,11 @@ func newInColumns(a *archive.Archive, e *archive.Entity) *inColumns {
 }
 
 // Feeds says which columns of the core feed a field as a rule, which are kept
-// under import:, and which are left out.
+// under import:, and which are left out. Ask when the rows have been read.
 func (in *In) Feeds() (fed, kept, left []string) {
 	for _, head := range in.core.heads {
 		switch {
-		case in.ours && in.derived(head):
+		case in.ours && (in.derived(head) || in.kin && slices.Contains(foreign, head)):
 			left = append(left, head)
 		case in.feeds(head):
 			fed = append(fed, head)
@@ -103,12 +101,20 @@ func (in *In) Numbered() bool {
 
 // Key is what a row is known by in another version of the archive, and what
 // these versions have in common: an occurrenceID is known everywhere, the id of
-// the core only under the name of its file (list is then empty).
+// the core within its institution and collection, or else only under the name
+// of its file (list is then empty).
 func (in *In) Key(s *archive.Star) (key, list string) {
-	if i, ok := in.core.at["occurrenceID"]; ok {
-		if id := strings.TrimSpace(s.Cells[i]); id != "" {
-			return id, "occurrenceID"
+	words := func(term string) string {
+		if i, ok := in.core.at[term]; ok {
+			return strings.TrimSpace(s.Cells[i])
 		}
+		return ""
+	}
+	if id := words("occurrenceID"); id != "" {
+		return id, "occurrenceID"
+	}
+	if code := words("institutionCode"); code != "" && s.ID != "" {
+		return strings.TrimSpace(s.ID + " " + words("catalogNumber")), "id of " + strings.TrimSpace(code+" "+words("collectionCode"))
 	}
 	return s.ID, ""
 }

@@ -46,6 +46,9 @@ var inOthers = []string{"catalogNumber", "recordedBy", "verbatimEventDate", "eve
 
 // feeds reports whether a column of the core feeds a field as a rule.
 func (in *In) feeds(head string) bool {
+	if in.ours {
+		return back(head)
+	}
 	if _, ok := inLists[head]; ok || slices.Contains(inOthers, head) {
 		return true
 	}
@@ -198,14 +201,14 @@ func (in *In) takeDate(m *making, core *inRow) {
 	read := in.dateOf(core, core.peek("eventDate"))
 	if read.Known() && in.settles(read, words) {
 		core.use("eventDate")
-		m.reading("date", read.ISO(), "", "", "", "eventDate of "+in.opts.Name, "")
+		m.reading("date", read.ISO(), "", "", "", "eventDate of the archive", "")
 		return
 	}
 	if core.order == dates.Ask {
 		return
 	}
 	if asked, by := dates.Read(words, dates.Ask), dates.Read(words, core.order); by.Known() && (!asked.Known() || asked.First != by.First || asked.Last != by.Last) {
-		m.reading("date", by.ISO(), "", "", "", "dateFormat "+core.form+" in meta.xml of "+in.opts.Name, "")
+		m.reading("date", by.ISO(), "", "", "", "dateFormat "+core.form+" of meta.xml", "")
 	}
 }
 

@@ -259,6 +259,5 @@ func (in *In) fileAs(rec *ledger.Record, accepted int) {
 		return
 	}
 	leaf := func(words string) ledger.Leaf { return ledger.Leaf{Text: words} }
-	rec.FiledUnder = ledger.Filing{Name: leaf(name), By: leaf(orElse(in.opts.By, "unsigned")), Date: leaf(in.opts.Today.String()),
-		Why: leaf("the name that holds by " + in.opts.Name)}
+	rec.FiledUnder = ledger.Filing{Name: leaf(name), By: leaf("unsigned"), Date: leaf("s.d."), Why: leaf("the name that holds by the archive")}
 }

@@ -10,7 +10,6 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/archive"
-	"blotter/ledger/dates"
 )
 
 // oraclePath is a path among the data that no one here wrote.
@@ -28,7 +27,7 @@ func oraclePath(t testing.TB, name string) string {
 }
 
 func inOptions() InOptions {
-	return InOptions{Name: "archive.zip", Code: "LK7", Prefix: "LK7-", By: "Tiril Aune", Today: dates.DayOf(2026, 11, 25)}
+	return InOptions{Code: "LK7", Prefix: "LK7-"}
 }
 
 // arrived is one row of an archive and what became of it.

@@ -58,26 +58,22 @@ var backHomes = []struct{ term, field string }{
 // say where a record of another museum comes from.
 var backOthers = []string{"catalogNumber", "otherCatalogNumbers", "recordedBy", "reproductiveCondition", "associatedTaxa", "verbatimLabel", "dynamicProperties"}
 
-// origin are the terms that are kept of another museum's record.
+// foreign are the terms that are kept of another museum's record.
 var foreign = []string{"occurrenceID", "modified", "license", "rightsHolder", "accessRights", "references", "institutionCode", "informationWithheld", "dataGeneralizations"}
+
+// back reports whether a term of our core gives fields back.
+func back(head string) bool {
+	for _, h := range backHomes {
+		if h.term == head {
+			return true
+		}
+	}
+	return slices.Contains(backOthers, head)
+}
 
 // derived reports whether a term of our core only repeats, in Darwin Core's
 // way, what other terms give back.
-func (in *In) derived(head string) bool {
-	for _, h := range backHomes {
-		if h.term == head {
-			return false
-		}
-	}
-	for _, list := range [][]string{backOthers, foreign} {
-		for _, t := range list {
-			if t == head {
-				return false
-			}
-		}
-	}
-	return true
-}
+func (in *In) derived(head string) bool { return !back(head) && !slices.Contains(foreign, head) }
 
 // takeBack makes the record again that a row of ours was made from.
 func (in *In) takeBack(m *making, core *inRow, s *archive.Star) {
@@ -89,6 +85,7 @@ func (in *In) takeBack(m *making, core *inRow, s *archive.Star) {
 	}
 	number := core.whole("catalogNumber")
 	kin := core.whole("institutionCode") == in.opts.Code
+	in.kin = in.kin || kin
 	if in.bearsPrefix(number) || kin && ledger.Number(number).Valid() {
 		m.put("specimen", number)
 	} else if !has["further_numbers"] {

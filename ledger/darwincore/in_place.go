@@ -36,7 +36,7 @@ func (m *making) position(in *In, core *inRow) {
 		core.use("decimalLatitude", "decimalLongitude")
 		m.put("place.datum", core.take("verbatimSRS"))
 		m.reading("position", onDatum(core, lat+", "+lon), metresOf(core.take("coordinateUncertaintyInMeters")), core.take("georeferencedBy"), core.take("georeferencedDate"),
-			orElse(core.take("georeferenceSources"), "decimalLatitude, decimalLongitude of "+in.opts.Name), core.take("georeferenceRemarks"))
+			orElse(core.take("georeferenceSources"), "decimalLatitude, decimalLongitude of the archive"), core.take("georeferenceRemarks"))
 	default:
 		m.put("place.datum", core.first("verbatimSRS", "geodeticDatum"))
 		if words != "" {
@@ -103,7 +103,7 @@ func (m *making) heights(in *In, core *inRow) {
 		own := places.ReadElevation(words)
 		if figures != "" && (!own.Known() || len(own.Warnings) > 0) {
 			core.use("minimumElevationInMeters", "maximumElevationInMeters")
-			m.reading("elevation", figures, "", "", "", "minimumElevationInMeters, maximumElevationInMeters of "+in.opts.Name, "")
+			m.reading("elevation", figures, "", "", "", "minimumElevationInMeters, maximumElevationInMeters of the archive", "")
 		}
 	}
 	depth := core.take("verbatimDepth")

@@ -67,7 +67,7 @@ func roundTrip(t testing.TB, dir string, m *book.Museum, records []*ledger.Recor
 		t.Fatal(err)
 	}
 	defer a.Close()
-	in, err := NewIn(a, InOptions{Name: "round.zip", Code: "LK7", Prefix: "LK7-", By: "Tiril Aune", Conventions: m.Conventions})
+	in, err := NewIn(a, InOptions{Code: "LK7", Prefix: "LK7-", Conventions: m.Conventions})
 	if err != nil {
 		t.Fatal(err)
 	}
