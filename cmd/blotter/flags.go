@@ -61,6 +61,9 @@ var (
 	flagPropose  = &flag{Name: "propose", Help: "print a mapping to look through, and read nothing in"}
 	flagChanged  = &flag{Name: "changed", Help: "correct the sheets whose rows changed since they were brought in"}
 	flagBatch    = &flag{Name: "batch", Value: "N", Help: "at most so many sheets in one entry; 5000 unless said"}
+	flagPlaces   = &flag{Name: "positions", Help: "of pictures: where they were taken becomes the position of sheets that have none; ties no picture"}
+	flagWhose    = &flag{Name: "collector", Value: "PERSON", Help: "of positions: only the sheets of this collector"}
+	flagMetres   = &flag{Name: "uncertainty", Value: "LENGTH", Help: "of positions: how far off they may be; otherwise what the file says"}
 	flagStubs    = &flag{Name: "stubs", Help: "of pictures: make a record, a number and a picture only, where there is none"}
 	flagCopy     = &flag{Name: "copy", Help: "of pictures: bring them below images/, named after their sheets"}
 	flagAddress  = &flag{Name: "address", Value: "URL", Help: "of pictures: where the folder is on the web; the records name them there"}

@@ -21,14 +21,15 @@ func importCommand() *command {
 				"Words that somebody has since changed in the ledger stay and are listed. A large file is entered in several entries, each whole.",
 			"A Darwin Core archive (zip, or a folder with its meta.xml) brings its extensions too: the history of names in order, links of pictures, duplicates. One that export made comes back field by field.",
 			"A table whose headings are the paths of fields, and JSON with an object a line, come from blotter export: they are taken to the letter, without a mapping.",
-			"A folder of pictures, or one picture: each is tied to the sheet whose number its name or a barcode in it has; who took it, when and under which terms come from the flags or from itself."},
+			"A folder of pictures, or one picture: each is tied to the sheet whose number its name or a barcode in it has; who took it, when and under which terms come from the flags or from itself.",
+			"A GPX file, or pictures with --positions: each waypoint or photograph is matched to sheets by the number in its name, or by the day when only one place and one locality were visited on it. A match becomes a person's reading of the position of a sheet that has none; a written position is never touched."},
 		Examples: []example{
 			{"blotter import old-register.csv --propose > map.yaml", "writes a first mapping to look through"},
 			{"blotter import old-register.csv --map map.yaml", "shows what would be made, then asks"},
 			{"blotter import old-register-2.csv --map map.yaml --changed", "a later version: enters what is new and corrects what changed"},
 		},
-		Args:  []argument{{"FILE", "the table, archive, picture or folder of pictures"}},
-		Flags: joinFlags([]*flag{flagMap, flagPropose, flagChanged, flagBatch, flagStrict}, pictureFlags, enterFlags), Exits: []int{exitFindings},
+		Args:  []argument{{"FILE", "the table, archive, GPX file, picture or folder of pictures"}},
+		Flags: joinFlags([]*flag{flagMap, flagPropose, flagChanged, flagBatch, flagStrict}, pictureFlags, waypointFlags, enterFlags), Exits: []int{exitFindings},
 		Kin: []string{"enter", "check", "undo"}, Complete: "files",
 		Run: runImport,
 	}
@@ -44,6 +45,7 @@ type importKind struct {
 var importKinds = []importKind{
 	{func(file string, _ fs.FileInfo) bool { return isArchive(file) }, importArchive},
 	{isWorkbook, importWorkbook},
+	{areWaypoints, importWaypoints},
 	{arePictures, importPictures},
 	{isJSON, importJSON},
 	{func(_ string, info fs.FileInfo) bool { return info.Mode().IsRegular() }, importText},

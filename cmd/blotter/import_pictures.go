@@ -81,6 +81,9 @@ func (d *desk) importPictures(ctx context.Context, dir, only string) error {
 	if err := p.examine(ctx); err != nil {
 		return err
 	}
+	if d.opts.on("positions") {
+		return p.placeByPictures(ctx)
+	}
 	if err := p.sortPictures(ctx); err != nil {
 		return err
 	}
