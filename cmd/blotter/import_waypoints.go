@@ -258,8 +258,8 @@ func (p *placing) note(kind int, format string, args ...any) {
 	p.lists[kind] = append(p.lists[kind], fmt.Sprintf(format, args...))
 }
 
-// apart says how far a spot is from where a sheet has its position.
-func apart(e *book.Entry, m *match) string {
+// howFar says how far a spot is from where a sheet has its position.
+func howFar(e *book.Entry, m *match) string {
 	if !e.Positioned {
 		return "its position cannot be read"
 	}

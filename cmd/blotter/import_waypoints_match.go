@@ -79,7 +79,7 @@ func (p *placing) match(b *book.Book) {
 		}
 		switch {
 		case e.Positioned || e.Flags.Has(book.PositionSaid):
-			p.note(hasPosition, "%s: %s: %s", e.Number, m.from, apart(e, &m))
+			p.note(hasPosition, "%s: %s: %s", e.Number, m.from, howFar(e, &m))
 		case len(ms) > 1:
 			p.note(ambiguous, "%s: %s", e.Number, strings.Join(names, "; "))
 		default:
