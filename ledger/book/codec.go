@@ -11,7 +11,7 @@ import (
 
 // codecVersion is raised when the form of a kept chunk changes or EntryOf
 // gives another digest of the same reading.
-const codecVersion = 12
+const codecVersion = 13
 
 var errChunk = errors.New("not a chunk of this version")
 
@@ -146,11 +146,12 @@ func (w *writer) mark(m Mark) {
 	w.uint(shared(m.Set))
 	w.common(m.Category)
 	w.int(int64(m.On))
+	w.int(int64(m.Review))
 	w.int(int64(m.Released))
 }
 
 func (r *reader) mark() Mark {
-	return Mark{r.uint() != 0, r.text(), dates.Day(r.int()), dates.Day(r.int())}
+	return Mark{r.uint() != 0, r.text(), dates.Day(r.int()), dates.Day(r.int()), dates.Day(r.int())}
 }
 
 func (w *writer) sums(list []ImageSum) {

@@ -14,6 +14,7 @@ type Mark struct {
 	Set      bool      // any of its fields is filled in
 	Category string    // as written
 	On       dates.Day // the last day on which it may have been made; 0 when that is not known
+	Review   dates.Day // the last day of when it is looked at again; 0 when that is not known
 	Released dates.Day // the first day on which it may have been released; 0 when it is not
 }
 
@@ -29,6 +30,11 @@ func MarkOf(s ledger.Sensitive) Mark {
 	if s.Date.Set() {
 		if d := dates.Read(s.Date.Text, dates.Ask); d.Known() && !d.OpenEnd {
 			m.On = d.Last
+		}
+	}
+	if s.Review.Set() {
+		if d := dates.Read(s.Review.Text, dates.Ask); d.Known() && !d.OpenEnd {
+			m.Review = d.Last
 		}
 	}
 	if r := s.Released; r.Why.Set() && r.By.Set() && r.Date.Set() {

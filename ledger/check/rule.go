@@ -19,10 +19,10 @@ import (
 // Version is raised whenever the rules about one record (One) give another
 // answer for the same reading, or a Grouping other keys; what a cache kept is
 // then judged anew.
-const Version = 20
+const Version = 21
 
-// Rule is one thing that is looked for. One of One, By, Join, Group, Odd
-// and Files is set.
+// Rule is one thing that is looked for. One of One, By, Join, Group, Odd,
+// Files and Due is set.
 type Rule struct {
 	Code     string
 	Severity ledger.Severity
@@ -36,14 +36,15 @@ type Rule struct {
 	// not, nobody can say whether a warning still arises. nil: always.
 	Asked func(a *Around) bool
 
-	One    func(d *reading.Reading, say say)              // about one record alone
-	By     func(d *reading.Reading, s *Settings, say say) // the same, with a threshold
-	Join   func(e *book.Entry, a *Around, say say)        // about one record and what is around it
-	Of     *Grouping                                      // of Group: which records are judged together
-	Group  func(g *group, say sayOf)                      // about records that share a key
-	Counts *Tallying                                      // of Odd: what is counted
-	Odd    odd                                            // about a record and the sums it counts for
-	Files  func(m *book.Museum, say func(place, words))   // about the museum's own files
+	One    func(d *reading.Reading, say say)                             // about one record alone
+	By     func(d *reading.Reading, s *Settings, say say)                // the same, with a threshold
+	Join   func(e *book.Entry, a *Around, say say)                       // about one record and what is around it
+	Of     *Grouping                                                     // of Group: which records are judged together
+	Group  func(g *group, say sayOf)                                     // about records that share a key
+	Counts *Tallying                                                     // of Odd: what is counted
+	Odd    odd                                                           // about a record and the sums it counts for
+	Files  func(m *book.Museum, say func(place, words))                  // about the museum's own files
+	Due    func(m *book.Museum, today dates.Day, say func(place, words)) // the same, on a day; not asked without one
 }
 
 // Grouping puts records together that have a key in common. Rules that look at

@@ -95,7 +95,7 @@ var sorted = sync.OnceValue(func() *ruleSet {
 			s.group(r)
 		case r.Odd != nil:
 			s.tally(r)
-		case r.Files != nil:
+		case r.Files != nil || r.Due != nil:
 			s.files = append(s.files, r)
 		}
 	}

@@ -57,7 +57,13 @@ func Whole(b *book.Book, o Options) *Report {
 func (j *judging) museum(m *book.Museum) {
 	j.open = append(j.open, m.Findings...)
 	for _, r := range sorted().files {
-		r.Files(m, func(p place, w words) { j.open = append(j.open, r.finding("", p, w)) })
+		say := func(p place, w words) { j.open = append(j.open, r.finding("", p, w)) }
+		switch {
+		case r.Files != nil:
+			r.Files(m, say)
+		case j.around.Today != 0:
+			r.Due(m, j.around.Today, say)
+		}
 	}
 }
 
