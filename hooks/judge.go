@@ -83,11 +83,12 @@ func (b Bench) Contents(ctx context.Context, before string, after ledger.Source,
 // ever. The history is read only when there is such a number.
 func (b Bench) former(ctx context.Context, before string) func(ledger.Number) *ledger.Record {
 	var view *history.View
+	blobAt := b.Repo.BlobsAt(ctx, before)
 	return func(n ledger.Number) *ledger.Record {
 		if before == "" {
 			return nil
 		}
-		if blob, err := b.Repo.BlobAt(ctx, before, n.Path()); err != nil || blob != "" {
+		if blob, err := blobAt(n.Path()); err != nil || blob != "" {
 			return nil
 		}
 		if view == nil {

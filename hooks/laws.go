@@ -22,11 +22,11 @@ func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, 
 		return Verdict{}, err
 	}
 	own := history.Corrections(message)
-	children, err := versions(ctx, after, changes, newSide)
-	if err != nil {
+	olds, err := versions(ctx, first, changes, oldSide)
+	if err != nil || len(olds) == 0 && len(parents) == 1 { // only new records: no opinion was shared yet
 		return Verdict{}, err
 	}
-	olds, err := versions(ctx, first, changes, oldSide)
+	children, err := versions(ctx, after, changes, newSide)
 	if err != nil {
 		return Verdict{}, err
 	}

@@ -173,10 +173,11 @@ func (d *desk) judged(ctx context.Context, changes []fileChange, message string)
 		return check.Run(b, d.checkOptions()), nil
 	}
 	var list []ledger.Change
+	blobAt := d.repo.BlobsAt(ctx, id)
 	for _, c := range changes {
 		x := ledger.Change{Path: c.path}
 		if id != "" {
-			if x.Old, err = d.repo.BlobAt(ctx, id, c.path); err != nil {
+			if x.Old, err = blobAt(c.path); err != nil {
 				return nil, stuck("%v", err)
 			}
 		}

@@ -82,19 +82,29 @@ func NewPlan(heads []string, m *ledger.Mapping, o Options) (*Plan, error) {
 // sort parts the headings by what becomes of their cells.
 func (p *Plan) sort(homed []bool) {
 	p.keeps = make([]string, len(p.heads))
-	for i, h := range p.heads {
+	taken := map[string]bool{} // names under import: that are given
+	for _, c := range p.columns {
+		taken[c.Field.Text] = true
+	}
+	for _, f := range p.fixed {
+		taken[f.Field.Text] = true
+	}
+	for i, head := range p.heads {
+		h := head
 		p.keeps[i] = "import." + h
-		if Provenance(h) {
-			p.keeps[i] += " (column)"
+		for Provenance(h) || taken[p.keeps[i]] {
+			h += " (column)"
+			p.keeps[i] = "import." + h
 		}
+		taken[p.keeps[i]] = true
 		switch {
 		case homed[i]:
-			p.Homed = append(p.Homed, h)
+			p.Homed = append(p.Homed, head)
 			p.leave[i] = false
 		case p.leave[i]:
-			p.Ignored = append(p.Ignored, h)
+			p.Ignored = append(p.Ignored, head)
 		default:
-			p.Kept = append(p.Kept, h)
+			p.Kept = append(p.Kept, head)
 		}
 	}
 }

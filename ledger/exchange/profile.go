@@ -100,7 +100,11 @@ func (c *ColumnProfile) add(words string) {
 	if looksNamed(words) {
 		c.plants++
 	}
-	if strings.ContainsAny(words, "0123456789") && strings.Trim(words, "0123456789.,-–+±~<> ") == "" {
+	figures := words
+	for _, about := range []string{"ca.", "ca", "c.", "about", "approx.", "etwa", "env.", "omkring", "omtrent"} {
+		figures = strings.TrimPrefix(figures, about)
+	}
+	if strings.ContainsAny(figures, "0123456789") && strings.Trim(figures, "0123456789.,-–+±~<> ") == "" {
 		c.numeric++
 	}
 	c.addDate(words)

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
@@ -228,9 +230,7 @@ func (p *Plan) column(f *fields, row Row, c *columnPlan) {
 	for _, at := range c.at {
 		f.used[at] = true
 	}
-	if c.Unit.Set() && strings.ContainsAny(words, "0123456789") {
-		words += " " + c.Unit.Text
-	}
+	words = withUnit(words, c.Unit.Text)
 	if !c.Split.Set() {
 		f.put(field, words)
 	} else {
@@ -241,6 +241,16 @@ func (p *Plan) column(f *fields, row Row, c *columnPlan) {
 	if field == "date" && (c.Order.Set() || c.Century.Set()) {
 		p.readDate(f, words, c)
 	}
+}
+
+// withUnit writes the unit of the heading after figures that have none of
+// their own.
+func withUnit(words, unit string) string {
+	last, _ := utf8.DecodeLastRuneInString(strings.TrimRight(words, ". "))
+	if unit == "" || !strings.ContainsAny(words, "0123456789") || unicode.IsLetter(last) {
+		return words
+	}
+	return words + " " + unit
 }
 
 // listed are the words of a field with a closed list of words as the list
@@ -294,9 +304,7 @@ func (p *Plan) beside(f *fields, words string, c *columnPlan) {
 	if group == "" || f.has[group+".is"] {
 		return
 	}
-	if c.Unit.Set() {
-		words += " " + c.Unit.Text
-	}
+	words = withUnit(words, c.Unit.Text)
 	for _, kv := range f.list {
 		if kv.Key == c.Field.Text && (kv.Value == words || c.Field.Text == "date" && sameDay(kv.Value, words)) {
 			return
