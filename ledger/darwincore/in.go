@@ -1,6 +1,7 @@
 package darwincore
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -34,18 +35,27 @@ type InOptions struct {
 
 // inColumns are the columns of the core or of an extension.
 type inColumns struct {
-	kind  string // local name of the row type: Identification
+	parts map[string]string // what parts the values of a cell, where meta.xml says so
+	kind  string            // local name of the row type: Identification
 	heads []string
 	at    map[string]int // by local name, or whole name where two share one
 	order dates.Order    // of dates in figures, when meta.xml says
 	form  string         // that dateFormat
 }
 
+// ofSpecimens are the local names of row types whose rows may be specimens;
+// SimpleDarwinRecord is that of the text guide's first example.
+var ofSpecimens = []string{"Occurrence", "SimpleDarwinRecord", "MaterialEntity", "MaterialSample", "PreservedSpecimen"}
+
 // NewIn prepares for the rows of an archive. It is an error when the archive
-// contradicts itself.
+// contradicts itself, or when a row of its core is something else than a
+// specimen.
 func NewIn(a *archive.Archive, o InOptions) (*In, error) {
 	if err := a.Check(); err != nil {
 		return nil, err
+	}
+	if kind := archive.LocalName(a.Core.RowType); !slices.Contains(ofSpecimens, kind) {
+		return nil, fmt.Errorf("read meta.xml: a row of the core is a %s (rowType), not a specimen: ask for an archive whose core is Occurrence", orElse(kind, "thing that is not said"))
 	}
 	in := &In{opts: o, core: newInColumns(a, &a.Core), read: reading.NewReader(o.Conventions)}
 	for i := range a.Extensions {
@@ -56,7 +66,7 @@ func NewIn(a *archive.Archive, o InOptions) (*In, error) {
 }
 
 func newInColumns(a *archive.Archive, e *archive.Entity) *inColumns {
-	c := &inColumns{kind: archive.LocalName(e.RowType), at: map[string]int{}, form: e.Dates}
+	c := &inColumns{kind: archive.LocalName(e.RowType), at: map[string]int{}, parts: map[string]string{}, form: e.Dates}
 	switch strings.ToUpper(strings.NewReplacer("-", "/", ".", "/").Replace(e.Dates)) {
 	case "DD/MM/YYYY", "D/M/YYYY", "DD/MM/YY":
 		c.order = dates.OrderOf("day-month")
@@ -70,6 +80,9 @@ func newInColumns(a *archive.Archive, e *archive.Entity) *inColumns {
 		}
 		c.heads = append(c.heads, head)
 		c.at[head] = i
+		if i < len(e.Fields) && e.Fields[i].Delimiter != "" {
+			c.parts[head] = e.Fields[i].Delimiter
+		}
 	}
 	return c
 }
@@ -237,6 +250,22 @@ func (r *inRow) first(terms ...string) string {
 		}
 	}
 	return ""
+}
+
+// list takes the values of a cell: parted as meta.xml says, else where the
+// standard's bar stands.
+func (r *inRow) list(term string) []string {
+	words, sign := r.take(term), r.parts[term]
+	if sign == "" {
+		return Split(words)
+	}
+	var out []string
+	for v := range strings.SplitSeq(words, sign) {
+		if v = strings.TrimSpace(v); v != "" {
+			out = append(out, v)
+		}
+	}
+	return out
 }
 
 // whole is the cell of a term to the letter, which is then used.

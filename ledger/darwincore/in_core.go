@@ -135,7 +135,7 @@ func (in *In) takeFields(m *making, core *inRow) {
 	m.none("place.locality", "unknown")
 	m.heights(in, core)
 	for _, term := range inListed {
-		for _, words := range Split(core.take(term)) {
+		for _, words := range core.list(term) {
 			m.put(inLists[term], words)
 		}
 	}
@@ -167,7 +167,7 @@ func (m *making) last(field string) string {
 
 // people parts the collectors where the standard's bar stands between them.
 func (m *making) people(core *inRow) {
-	for i, who := range Split(core.take("recordedBy")) {
+	for i, who := range core.list("recordedBy") {
 		if i == 0 {
 			m.put("collector", who)
 		} else {
@@ -257,7 +257,7 @@ func (m *making) plants(core *inRow) {
 	}
 	host := ""
 	var beside []string
-	for _, v := range Split(words) {
+	for _, v := range core.list("associatedTaxa") {
 		what, name := related(v)
 		switch {
 		case strings.Contains(strings.ToLower(what), "host") && host == "":
@@ -268,7 +268,6 @@ func (m *making) plants(core *inRow) {
 			beside = append(beside, v)
 		}
 	}
-	core.use("associatedTaxa")
 	m.put("host", host)
 	for _, name := range beside {
 		m.put("associates", name)

@@ -24,6 +24,8 @@ type oneRow struct {
 	kind  string // IRI of the extension's row type
 	ext   [][]string
 	attrs string // of the core
+
+	fieldAttr string // of its fields
 }
 
 // write writes the archive into a folder.
@@ -39,7 +41,7 @@ func (x oneRow) write(t testing.TB) string {
 	files := map[string]string{}
 	fields, row := "", "1"
 	for i := 0; i < len(x.core); i += 2 {
-		fields += fmt.Sprintf(`<field index="%d" term="%s"/>`, i/2+1, iri(x.core[i]))
+		fields += fmt.Sprintf(`<field index="%d" term="%s" %s/>`, i/2+1, iri(x.core[i]), x.fieldAttr)
 		row += "," + quote(x.core[i+1])
 	}
 	files["core.csv"] = row + "\n"
@@ -108,6 +110,8 @@ func TestWhatTermsBecome(t *testing.T) {
 	}{
 		{"collectors are parted where the standard's bar stands, nowhere else", oneRow{core: []string{"recordedBy", "A. Vik | O. Bannister; K. Moldstad"}},
 			[]string{"collector=A. Vik", "with.1=O. Bannister; K. Moldstad"}},
+		{"delimitedBy of meta.xml says what parts the values", oneRow{core: []string{"recordedBy", "A. Vik; O. Bannister", "associatedTaxa", "Trollius europaeus;Geum rivale"}, fieldAttr: `delimitedBy=";"`},
+			[]string{"collector=A. Vik", "with.1=O. Bannister", "associates.1=Trollius europaeus", "associates.2=Geum rivale"}},
 		{"a number of this museum is the sheet's", oneRow{core: []string{"catalogNumber", "LK7-0000517", "otherCatalogNumbers", "old 3 | FM 12"}},
 			[]string{"specimen=LK7-0000517", "further_numbers.1=old 3", "further_numbers.2=FM 12"}},
 		{"a number of another museum is a further number, and its code is kept", oneRow{core: []string{"catalogNumber", "FM 20113", "institutionCode", "FM"}},
@@ -233,6 +237,27 @@ func TestArrivals(t *testing.T) {
 		if !said[term] {
 			t.Errorf("%s is taken, and TERMS.md does not say so", term)
 		}
+	}
+}
+
+// An archive of something else than specimens brings none.
+func TestCoreOfSomethingElse(t *testing.T) {
+	dir := oneRow{core: []string{"scientificName", "Ranunculus acris"}}.write(t)
+	meta := filepath.Join(dir, "meta.xml")
+	b, err := os.ReadFile(meta)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(meta, []byte(strings.Replace(string(b), "terms/Occurrence", "terms/Taxon", 1)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	a, err := archive.Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer a.Close()
+	if _, err := NewIn(a, inOptions()); err == nil || !strings.Contains(err.Error(), "a row of the core is a Taxon") {
+		t.Errorf("%v", err)
 	}
 }
 
