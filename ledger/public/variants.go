@@ -16,7 +16,6 @@ type point struct {
 	value    int32   // place in Secrets.values
 	lat, lon float64 // degrees without their sign: a side left out does not hide a place
 	cell     float64 // side in degrees of the square that is published; forms that are no finer tell nothing
-	centre   [2]float64
 
 	grid      bool // it has a place in UTM
 	east      float64
@@ -36,9 +35,9 @@ const degreesOfLatitude = 111_320
 
 // pointOf makes a point of signed degrees and the square shown instead.
 func pointOf(lat, lon float64, cell *Cell) point {
-	p := point{lat: math.Abs(lat), lon: math.Abs(lon), cell: coarsest, centre: [2]float64{-1, -1}}
+	p := point{lat: math.Abs(lat), lon: math.Abs(lon), cell: coarsest}
 	if cell != nil {
-		p.cell, p.centre = cell.Degrees, [2]float64{math.Abs(cell.Lat), math.Abs(cell.Lon)}
+		p.cell = cell.Degrees
 	}
 	p.gridSteps = p.cell * degreesOfLatitude * math.Cos(lat*math.Pi/180)
 	if u, err := geodesy.ToUTM(lat, lon); err == nil {
@@ -95,7 +94,7 @@ func (f figure) is(v float64) bool {
 }
 
 // finer reports whether the figure says more than the published square, whose
-// lines and centre are figures too.
+// corners and centre are figures too.
 func (p *point) finer(lat, lon figure) bool {
 	if lat.step() > p.cell*0.999 && lon.step() > p.cell*0.999 {
 		return false
@@ -103,13 +102,13 @@ func (p *point) finer(lat, lon figure) bool {
 	if p.cell == coarsest && lat.scale < 15 && !(lat.marked && lon.marked) {
 		return false // 60.7, 6.6 may be anything
 	}
-	return !(onGrid(lat.value, p.cell) && onGrid(lon.value, p.cell))
+	return !(onGrid(lat.value, p.cell, 0) && onGrid(lon.value, p.cell, 0) || onGrid(lat.value, p.cell, 0.5) && onGrid(lon.value, p.cell, 0.5))
 }
 
-// onGrid reports whether a figure is a line of the published grid, or midway
-// between two.
-func onGrid(v, cell float64) bool {
-	q := 2 * v / cell
+// onGrid reports whether a figure is a line of the published grid, or one that
+// lies a share of a square beyond it: 0.5 of the centre.
+func onGrid(v, cell, share float64) bool {
+	q := v/cell - share
 	return math.Abs(q-math.Round(q)) < 1e-6
 }
 
@@ -121,7 +120,7 @@ func (p *point) pair(lat, lon figure) bool {
 // alone reports whether one coordinate without the other is precise enough to
 // be no chance: five decimals, or seconds with their marks.
 func (p *point) alone(f figure) bool {
-	if f.step() > p.cell*0.999 || onGrid(f.value, p.cell) {
+	if f.step() > p.cell*0.999 || onGrid(f.value, p.cell, 0) || onGrid(f.value, p.cell, 0.5) {
 		return false
 	}
 	return f.scale >= 99_999 || f.marked && f.scale >= 3599
