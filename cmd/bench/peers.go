@@ -123,6 +123,11 @@ func runChild(name string, args []string) error {
 		return archivePiece(args[0], name == "archive-in-other")
 	case "archive-copy":
 		return archiveCopy(args[0], args[1])
+	case "copy":
+		return copyAll(args[0], args[1])
+	case "leak":
+		args = append(args, "")
+		return leakPiece(args[0], args[1])
 	case "history", "history-gogit":
 		return historyPiece(name == "history")
 	}

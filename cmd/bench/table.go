@@ -23,6 +23,8 @@ var rows = []row{
 	{name: "publish-floor", goal: 2.5, peer: "writing the same bytes", measure: measurePublish(false, floor)},
 	{name: "archive-in", goal: 15, peer: "unpacking the same archive", measure: measureArchiveIn(false)},
 	{name: "archive-in-other", goal: 25, peer: "unpacking the same archive", measure: measureArchiveIn(true)},
+	{name: "leak", goal: 3, peer: "copying the same bytes", measure: measureLeak(false)},
+	{name: "leak-again", goal: 1.5, peer: "copying the same bytes", measure: measureLeak(true)},
 	{name: "publish-one", wall: time.Second, peer: "", measure: measurePublishOne},
 	{name: "import-rehearsed", peer: "copying the same bytes", measure: measureImport("--dry-run")},
 	{name: "import", peer: "copying the same bytes", measure: measureImport("--yes")},

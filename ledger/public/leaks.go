@@ -168,6 +168,7 @@ func (s *Secrets) leaksOf(hits []hit, raw []byte) []Leak {
 		return cmp.Or(cmp.Compare(a.record, b.record), cmp.Compare(a.field, b.field), boolOrder(a.aside, b.aside), cmp.Compare(a.start, b.start))
 	})
 	var out []Leak
+	var ends []hit
 	for i := 0; i < len(list); {
 		x := list[i]
 		for i++; i < len(list) && list[i].record == x.record && list[i].field == x.field && list[i].aside == x.aside && list[i].start < x.end; i++ {
@@ -175,11 +176,17 @@ func (s *Secrets) leaksOf(hits []hit, raw []byte) []Leak {
 				x.text, x.end = x.text+y.text[len(y.text)-(y.end-x.end):], y.end
 			}
 		}
-		l := Leak{Field: x.field, Line: lineOf(raw, x.hit), text: x.text}
+		l := Leak{Field: x.field, text: x.text}
+		ends = append(ends, x.hit)
 		if x.record >= 0 {
 			l.Number = s.numbers[x.record]
 		}
 		out = append(out, l)
+	}
+	if len(out) > 0 {
+		for i, line := range linesOf(raw, ends) {
+			out[i].Line = line
+		}
 	}
 	return out
 }

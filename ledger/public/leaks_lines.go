@@ -2,31 +2,44 @@ package public
 
 import (
 	"bytes"
-	"sort"
+	"cmp"
+	"slices"
 	"sync"
 )
 
 var plains = sync.Pool{New: func() any { return &plain{} }}
 
-// lineOf is the line of raw, from 1, on which a hit ends.
-func lineOf(raw []byte, h hit) int {
-	var ends []int
-	for at := 0; at < len(raw); {
-		n := bytes.IndexByte(raw[at:], '\n')
-		if n < 0 {
-			n = len(raw) - at - 1
-		}
-		at += n + 1
-		ends = append(ends, at)
-	}
+// place is where in a text its plain form goes on: at has raw the offset of
+// what became text and aside from there.
+type place struct{ raw, text, aside int }
+
+// linesOf are the lines of raw, from 1, on which hits end.
+func linesOf(raw []byte, hits []hit) []int {
 	p := plains.Get().(*plain)
 	defer plains.Put(p)
-	n := sort.Search(len(ends), func(n int) bool {
-		p.decode(raw[:ends[n]])
-		if h.aside {
-			return len(p.aside) >= h.end
+	p.track = true
+	p.decode(raw)
+	p.track = false
+	out := make([]int, len(hits))
+	for i, h := range hits {
+		last := h.end - 1
+		at, found := slices.BinarySearchFunc(p.places, last, func(x place, end int) int {
+			if h.aside {
+				return cmp.Compare(x.aside, end)
+			}
+			return cmp.Compare(x.text, end)
+		})
+		if !found {
+			at--
 		}
-		return len(p.text) >= h.end
-	})
-	return min(n, max(len(ends)-1, 0)) + 1
+		offset := 0
+		if at >= 0 {
+			x := p.places[at]
+			if offset = x.raw; !h.aside {
+				offset += last - x.text
+			}
+		}
+		out[i] = bytes.Count(raw[:max(0, min(offset, len(raw)))], []byte{'\n'}) + 1
+	}
+	return out
 }

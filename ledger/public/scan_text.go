@@ -11,6 +11,9 @@ import (
 type plain struct {
 	text  []byte
 	aside []byte // the inside of tags that have one, and of nothing else
+
+	track  bool // places is filled
+	places []place
 }
 
 // rowBreak stands in a plain text where a tag begins a row, a paragraph or a
@@ -30,9 +33,12 @@ var special = func() (t [256]bool) {
 
 // decode fills p with raw.
 func (p *plain) decode(raw []byte) {
-	p.text, p.aside = p.text[:0], p.aside[:0]
+	p.text, p.aside, p.places = p.text[:0], p.aside[:0], p.places[:0]
 	for i := 0; i < len(raw); {
 		from := i
+		if p.track {
+			p.places = append(p.places, place{i, len(p.text), len(p.aside)})
+		}
 		for i < len(raw) && !special[raw[i]] {
 			i++
 		}

@@ -211,27 +211,29 @@ func (x *Scanner) name(name string) {
 }
 
 // add takes the hits of one piece of a file.
-func (x *Scanner) add(file string, base int, raw []byte, hits []hit) int {
-	n := 0
+func (x *Scanner) add(file string, base int, raw []byte, hits []hit) {
+	var sure, unsure []hit
 	for _, h := range hits {
-		if h.sighting.end > 0 && x.public().holds(h.sighting) {
-			n++
-			continue
-		}
-		for _, l := range x.secrets.leaksOf([]hit{h}, raw) {
-			l.File = file
-			l.Line += base
-			x.mu.Lock()
-			if x.secrets.values[h.value].kind == otherWords {
-				x.maybe = append(x.maybe, maybe{h.value, l})
-			} else {
-				x.found = append(x.found, l)
-			}
-			x.mu.Unlock()
-			n++
+		switch {
+		case h.sighting.end > 0 && x.public().holds(h.sighting):
+		case x.secrets.values[h.value].kind == otherWords:
+			unsure = append(unsure, h)
+		default:
+			sure = append(sure, h)
 		}
 	}
-	return n
+	leaks := x.secrets.leaksOf(sure, raw)
+	lines := linesOf(raw, unsure)
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	for _, l := range leaks {
+		l.File, l.Line = file, l.Line+base
+		x.found = append(x.found, l)
+	}
+	for i, h := range unsure {
+		v := &x.secrets.values[h.value]
+		x.maybe = append(x.maybe, maybe{h.value, Leak{File: file, Number: x.secrets.numbers[v.record], Field: v.field, Line: lines[i] + base, text: h.text}})
+	}
 }
 
 // Finish says what was found, in order of file and line; nothing may be put in
@@ -345,7 +347,8 @@ func (l *looking) text(raw []byte, base int) {
 	case l.only:
 		l.hits += len(hits)
 	case len(hits) > 0:
-		l.hits += l.x.add(l.file, base, raw, hits)
+		l.hits += len(hits)
+		l.x.add(l.file, base, raw, hits)
 	}
 }
 
