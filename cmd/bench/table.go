@@ -26,6 +26,8 @@ var rows = []row{
 	{name: "leak", goal: 3, peer: "copying the same bytes", measure: measureLeak(false)},
 	{name: "leak-again", goal: 1.5, peer: "copying the same bytes", measure: measureLeak(true)},
 	{name: "publish-one", wall: time.Second, peer: "", measure: measurePublishOne},
+	{name: "mirror", peer: "git fast-export, git fast-import", measure: measureMirror},
+	{name: "mirror-one", peer: "", measure: measureMirrorOne},
 	{name: "import-rehearsed", peer: "copying the same bytes", measure: measureImport("--dry-run")},
 	{name: "import", peer: "copying the same bytes", measure: measureImport("--yes")},
 }
