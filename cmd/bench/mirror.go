@@ -20,7 +20,7 @@ func markSpecies(s stage) error {
 	}
 	head, rest, _ := strings.Cut(string(text), "  - name: ")
 	first, more, _ := strings.Cut(rest, "\n")
-	out := head + "  - name: " + first + "\n    sensitive: {why: at risk from collecting, category: \"2\"}\n" + more
+	out := head + "  - name: " + first + "\n    sensitive: {why: at risk from collecting, category: \"3\"}\n" + more
 	if err := os.WriteFile(files[0], []byte(out), 0o666); err != nil {
 		return err
 	}

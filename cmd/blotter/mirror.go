@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/disk"
 	"blotter/ledger/gitrepo"
@@ -196,12 +197,17 @@ func (d *desk) mirrorAnew(why mirror.Reason) {
 func (d *desk) mirrorFault(ctx context.Context, err error, dir string) error {
 	var leaked *mirror.Leaked
 	var foreign *mirror.Foreign
+	var near *mirror.GivesAway
 	switch {
 	case errors.As(err, &leaked):
 		d.say("Not mirrored: a withheld place would have become public.")
 		d.leaks(leaked.Leaks)
-		d.say("  The mirror is as it was. The words stand in a version of that file. Mark that sheet sensitive too, and all its versions are generalised.   [place-leak]")
+		d.say("  The mirror is as it was. The words stand in a version of that file: mark that sheet sensitive too, and all its versions are generalised.   [place-leak]")
+		first := leaked.Leaks[0]
+		d.say("  If they may stand there, say so in %s: - {file: %s, text: THE WORDS THERE, why: WHY, by: NAME, date: %s}", ledger.PublicFile, first.File, d.today())
 		return errFindings
+	case errors.As(err, &near):
+		return d.giveAway("mirrored", near.Neighbours)
 	case errors.As(err, &foreign):
 		return stuck("%s holds %s, which Blotter did not put there", dir, foreign.What).
 			try("Nothing was changed. Take it away, or make the mirror anew in another folder.")
@@ -213,7 +219,11 @@ func (d *desk) mirrorFault(ctx context.Context, err error, dir string) error {
 
 // leaks lists what was found where, without repeating it.
 func (d *desk) leaks(list []public.Leak) {
-	for _, l := range list {
+	for i, l := range list {
+		if i == leakLines {
+			d.say("  and %s more", thousands(len(list)-leakLines))
+			break
+		}
 		who := string(l.Number)
 		if who == "" {
 			who = "a person shown by initials"

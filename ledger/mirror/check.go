@@ -30,11 +30,12 @@ func (j *Job) Check(ctx context.Context, target *gitrepo.Bare) (*Standing, error
 	if err != nil {
 		return nil, err
 	}
-	x := &inspector{scan: secrets.Scanner(), names: map[string]bool{}, led: map[gitrepo.ObjectID]bool{}}
+	x := newInspector(secrets, old)
+	x.led = map[gitrepo.ObjectID]bool{}
 	if err := target.Each(ctx, x.object); err != nil {
 		return nil, err
 	}
-	if err := x.end(ctx, old); err != nil {
+	if err := x.end(ctx); err != nil {
 		return nil, err
 	}
 	tip, err := target.Tip(ctx)

@@ -76,6 +76,14 @@ func (e *Leaked) Error() string {
 	return fmt.Sprintf("mirror: withheld words of %s (%s) in %s", e.Leaks[0].Number, e.Leaks[0].Field, e.Leaks[0].File)
 }
 
+// GivesAway is the error of a mirror in which sheets that are not withheld
+// would tell where withheld ones grew.
+type GivesAway struct{ Neighbours []public.Neighbour }
+
+func (e *GivesAway) Error() string {
+	return fmt.Sprintf("mirror: %s would tell where %s grew", e.Neighbours[0].Number, e.Neighbours[0].Of)
+}
+
 // Foreign is the error about a target that holds what no run put there.
 type Foreign struct{ What string }
 
@@ -92,6 +100,9 @@ func (j *Job) Make(ctx context.Context, target *gitrepo.Bare, keep func(*State) 
 	s, err := j.survey(ctx)
 	if err != nil {
 		return nil, err
+	}
+	if list := s.view.Neighbours(); len(list) > 0 {
+		return nil, &GivesAway{list}
 	}
 	p, err := target.NewPack()
 	if err != nil {

@@ -180,8 +180,8 @@ func (s *story) change(files map[string]string) {
 func (s *story) record(i int) string {
 	tag := fmt.Sprintf("%dv%d", i, s.mark) // no four words in a row stand in two records: they would tell on each other
 	where := fmt.Sprintf("Kvam%s Lid%s Moen%s Rud%s", tag, tag, tag, tag)
-	text := fmt.Sprintf("specimen: LK7-%07d\nentry: full\ncollector: Signe Rask\ncoll_no: \"%d\"\ndate: 14.vii.2025\nplace:\n  country: Norway\n  province: Vestland\n  locality: %s\n  position: 60.%05d, 6.%05d\n",
-		i, 100+i, where, 10000+s.IntN(80000), 10000+s.IntN(80000))
+	text := fmt.Sprintf("specimen: LK7-%07d\nentry: full\ncollector: Signe Rask\ncoll_no: \"%d\"\ndate: %d.vii.%d\nplace:\n  country: Norway\n  province: Vestland\n  locality: %s\n  position: 60.%05d, 6.%05d\n",
+		i, 100+13*i, 3*i, 1990+i, where, 10000+s.IntN(80000), 10000+s.IntN(80000))
 	switch s.IntN(9) {
 	case 0:
 		return text + "determinations: [broken\n"

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"hash/fnv"
 	"iter"
+	"maps"
 	"slices"
 
 	"blotter/ledger"
@@ -137,7 +138,7 @@ func (s *survey) secrets(ctx context.Context) (*public.Secrets, error) {
 		held = append(held, n)
 	}
 	slices.Sort(held)
-	return s.view.Secrets(ctx, s.Loader, func(yield func(*ledger.Record, error) bool) {
+	earlier := func(yield func(*ledger.Record, error) bool) {
 		for _, n := range held {
 			for v := range s.versionsOf(n) {
 				r, err := s.decode(ctx, n, v.blob)
@@ -152,5 +153,12 @@ func (s *survey) secrets(ctx context.Context) (*public.Secrets, error) {
 				}
 			}
 		}
-	})
+	}
+	mails := map[string]bool{}
+	for p := range s.History.Len() {
+		c := s.History.Commit(p)
+		mails[c.Author.Email], mails[c.Committer.Email] = true, true
+	}
+	delete(mails, "")
+	return s.view.SecretsOf(ctx, public.SecretsFrom{Load: s.Loader, Earlier: []iter.Seq2[*ledger.Record, error]{earlier}, Mails: slices.Sorted(maps.Keys(mails))})
 }

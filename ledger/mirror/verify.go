@@ -2,7 +2,6 @@ package mirror
 
 import (
 	"context"
-	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -15,7 +14,7 @@ import (
 // verify reads back every object that was written (all: and those that were
 // there) and looks through it.
 func (w *writer) verify(ctx context.Context, secrets *public.Secrets, all bool) error {
-	x := &inspector{scan: secrets.Scanner(), names: map[string]bool{}}
+	x := newInspector(secrets, w.state)
 	if err := w.pack.Each(ctx, x.object); err != nil {
 		return err
 	}
@@ -24,7 +23,21 @@ func (w *writer) verify(ctx context.Context, secrets *public.Secrets, all bool) 
 			return err
 		}
 	}
-	return x.end(ctx, w.state)
+	return x.end(ctx)
+}
+
+// newInspector looks for secrets; what somebody let stand (public.yaml, by the
+// path of the file in the mirror) is passed over. s says what object is which
+// file, as far as it is known.
+func newInspector(secrets *public.Secrets, s *State) *inspector {
+	x := &inspector{scan: secrets.Scanner(public.ScanOptions{Reviewed: secrets.Reviewed()}), names: map[string]bool{}, file: map[gitrepo.ObjectID]string{}}
+	if s == nil {
+		return x
+	}
+	for v, f := range s.versions {
+		x.file[f.id] = v.name
+	}
+	return x
 }
 
 // inspector looks through the objects of a mirror.
@@ -33,7 +46,8 @@ type inspector struct {
 	names   map[string]bool // of files and folders
 	objects int
 	foreign string
-	led     map[gitrepo.ObjectID]bool // objects that others lead to; nil: not asked
+	file    map[gitrepo.ObjectID]string // the name (see versionOf) of what became this
+	led     map[gitrepo.ObjectID]bool   // objects that others lead to; nil: not asked
 }
 
 // object looks through one object.
@@ -54,8 +68,17 @@ func (x *inspector) object(kind string, id gitrepo.ObjectID, body []byte) error 
 				x.foreign = "a tree with something that is neither a plain file nor a folder, " + id.Hex()
 			}
 		})
-	case "blob", "commit":
-		x.scan.ScanBytes(kind+" "+id.Hex(), body)
+	case "blob":
+		path := strings.TrimPrefix(x.file[id], "/")
+		switch {
+		case path == "":
+			path = "the file " + id.Hex()
+		case x.file[id][0] != '/':
+			path = ledger.Number(path).Path()
+		}
+		x.scan.ScanBytes(path, body)
+	case "commit":
+		x.scan.ScanBytes("the message of entry "+id.Hex()[:10], body)
 	default:
 		x.foreign = "a " + kind + ", " + id.Hex()
 	}
@@ -64,7 +87,7 @@ func (x *inspector) object(kind string, id gitrepo.ObjectID, body []byte) error 
 
 // end is a *Leaked when withheld words were found, a *Foreign when anything
 // was that no mirror has.
-func (x *inspector) end(ctx context.Context, s *State) error {
+func (x *inspector) end(ctx context.Context) error {
 	names := slices.Sorted(maps.Keys(x.names))
 	x.scan.ScanBytes("the names of files", []byte(strings.Join(names, "\n")+"\n"))
 	leaks, err := x.scan.Finish(ctx)
@@ -72,9 +95,6 @@ func (x *inspector) end(ctx context.Context, s *State) error {
 		return err
 	}
 	if len(leaks) > 0 {
-		if s != nil {
-			s.place(leaks)
-		}
 		return &Leaked{leaks}
 	}
 	for _, name := range names {
@@ -95,26 +115,6 @@ func plainName(name string) bool {
 		return true
 	}
 	return strings.Trim(name, "0123456789") == ""
-}
-
-// place says of leaks in which file, or commit of the ledger, they are.
-func (s *State) place(leaks []public.Leak) {
-	where := map[string]string{}
-	for v, f := range s.versions {
-		path := strings.TrimPrefix(v.name, "/")
-		if v.name[0] != '/' {
-			path = ledger.Number(v.name).Path()
-		}
-		where["blob "+f.id.Hex()] = fmt.Sprintf("%s, as it was in %.10s", path, v.blob)
-	}
-	for id, m := range s.commits {
-		where["commit "+m.commit.Hex()] = "what would be the message of commit " + id[:10]
-	}
-	for i := range leaks {
-		if w, ok := where[leaks[i].File]; ok {
-			leaks[i].File = w
-		}
-	}
 }
 
 // firstOther is the first of ids that is not among the known; "" when all are.
