@@ -62,7 +62,7 @@ var darwinCore = map[string]meaning{
 var everyday = merge(map[string]string{
 	"collector":         "collector collectors coll collectedby leg legit sammler finder gesammeltvon legitsammler collecteur recolteur recoltepar colector colectores recolector colectadopor recolectadopor samler innsamler samletav innsamletav funnetav finner insamlare insamladav",
 	"with":              "with cocollectors addcoll additionalcollectors mit mitsammler avec con sammenmed medsamler tillsammansmed",
-	"coll_no":           "collectionnumber collectornumber collectorno collno collectionno collectorsnumber fieldnumber fieldno sammelnummer sammelnr sammlernummer feldnummer feldnr numerocollecteur numeroderecolte norecolte numerodecolector nocolector numerodecolecta innsamlingsnummer innsamlingsnr samlernummer samlernr feltnummer feltnr insamlingsnummer",
+	"coll_no":           "collectionnumber collectornumber collectorno collno collectionno collectorsnumber fieldnumber fieldno sammelnummer sammelnr sammlernummer feldnummer feldnr numerocollecteur numeroderecolte norecolte numerodecolector nocolector nodecolecta ndecolecta nodecolector numerodecolecta innsamlingsnummer innsamlingsnr samlernummer samlernr feltnummer feltnr insamlingsnummer",
 	"date":              "date datecollected collectiondate collectingdate datum funddatum sammeldatum datumdesfundes funddat datederecolte datecollecte fecha fechadecolecta fechaderecoleccion fechacolecta dato funndato innsamlingsdato samledato fundetdato insamlingsdatum",
 	"place.country":     "country land pays pais staat",
 	"place.province":    "state province region bundesland kanton provinz departement etat provincia estado fylke landsdel landskap",
@@ -71,7 +71,7 @@ var everyday = merge(map[string]string{
 	"place.position":    "coordinates coordinate position latlong latlon koordinaten koordinate coordonnees coordenadas koordinater koordinat utm mgrs gridreference gridref rutenett",
 	"place.datum":       "geodeticdatum kartendatum kartdatum datumgeodesique datumgeodesico geodatisk",
 	"place.uncertainty": "uncertainty coordinateuncertainty accuracy unscharfe genauigkeit prazision precision incertitude incertidumbre noyaktighet presisjon koordinatpresisjon noggrannhet",
-	"place.elevation":   "elevation elev elevm elevft elevationm elevationft altitude alt altitudem hohe hohem hoehe meereshohe seehohe hohenlage hoheunn mun m unn mnn altitud altura alturam altitudm elevacion hoyde hoydem moh hoh hoydeoverhavet hojd hojdm",
+	"place.elevation":   "elevation elev elevm elevft elevationm elevationft altitude alt altitudem hohe hohem hoehe meereshohe seehohe hohenlage hoheunn hohemunn hohemnn hoehemunn hoehemnn meereshohem mun m unn mnn altitud altura alturam altitudm elevacion hoyde hoydem moh hoh hoydeoverhavet hojd hojdm",
 	"habitat":           "habitat standort biotop lebensraum milieu biotope ecologie ecologia ambiente okologi naturtype vokseplass biotopp vaxtplats",
 	"substrate":         "substrate substrat substrato soil boden sol suelo jordbunn underlag geology geologie",
 	"host":              "host wirt wirtspflanze hote hospedero hospedante vert vertsplante",
@@ -161,7 +161,7 @@ func unitIn(head string) (bare, unit string) {
 // their marks.
 func fold(s string) string {
 	var b strings.Builder
-	for _, r := range norm.NFD.String(strings.ToLower(s)) {
+	for _, r := range norm.NFKD.String(strings.ToLower(s)) {
 		switch {
 		case r == 'ø':
 			b.WriteByte('o')

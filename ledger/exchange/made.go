@@ -49,8 +49,16 @@ const (
 
 // Provenance reports whether a name under import: says where a record comes
 // from; a column of that name without a field is kept as "file (column)".
-func Provenance(name string) bool {
-	return slices.Contains([]string{ImportFile, ImportSHA256, ImportLine, ImportKey, ImportList}, name)
+func Provenance(name string) bool { return slices.Contains(provenance, name) }
+
+var provenance = []string{ImportFile, ImportSHA256, ImportLine, ImportKey, ImportList}
+
+// rank is the place of a name under import:, where provenance comes first.
+func rank(name string) int {
+	if i := slices.Index(provenance, name); i >= 0 {
+		return i
+	}
+	return len(provenance)
 }
 
 // Stamp writes where the record comes from before the other words under
@@ -61,6 +69,7 @@ func (m *Made) Stamp() {
 		return slices.ContainsFunc(m.Record.Import, func(p ledger.Pair) bool { return p.Key == name })
 	}
 	if has(ImportFile) && has(ImportSHA256) {
+		slices.SortStableFunc(m.Record.Import, func(a, b ledger.Pair) int { return rank(a.Key) - rank(b.Key) })
 		return
 	}
 	var stamp []ledger.Pair
