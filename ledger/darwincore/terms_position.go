@@ -48,7 +48,7 @@ func (s *Sheet) degrees(v float64) string {
 		return ""
 	}
 	if !p.Shifted() && p.Read.Form == places.Decimal { // the figures as they stand
-		return strconv.FormatFloat(v, 'f', -1, 64)
+		return strconv.FormatFloat(math.Round(v*1e9)/1e9, 'f', -1, 64) // without what binary fractions add
 	}
 	decimals := 7
 	if step := p.Read.Step; step > 0 {

@@ -57,7 +57,8 @@ func (g *GPX) Write(s *Spot) error {
 	}
 	for _, kv := range s.Facts {
 		switch {
-		case kv.Value == "", kv.Key == "event_date": // the date as written is there
+		case kv.Value == "", strings.HasPrefix(kv.Value, "withheld: "): // the note says why
+		case kv.Key == "event_date": // the date as written is there
 		case kv.Key == NotAField || kv.Key == "withheld":
 			note = append(note, kv.Value)
 		default:

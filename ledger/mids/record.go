@@ -40,9 +40,9 @@ func OfEntry(e *book.Entry, m *book.Museum, entered bool) Set {
 	s.add(collNo, saysSo(e.CollNo))
 	s.add(media, e.Flags.Has(book.Imaged))
 	s.add(museumID, m.Dataset.Institution.Set())
-	s.add(agentID, identified(m, e.Collector))
+	s.add(agentID, identified(m, e.Collector, e.With))
 	s.add(placeID, e.Positioned && e.Uncertainty > 0)
-	s.add(byID, identified(m, e.By))
+	s.add(byID, identified(m, append([]string{e.By}, e.People...)...))
 	s.add(mediaID, e.Flags.Has(book.Imaged))
 	return s
 }
@@ -56,11 +56,13 @@ func saysSo(words string) bool {
 }
 
 // identified reports whether people.yaml has an identifier of somebody whom
-// the words name.
-func identified(m *book.Museum, words string) bool {
-	for _, p := range m.People.FindAll(words) {
-		if p != nil && p.ORCID.Set() && p.Initials.Text != "yes" {
-			return true
+// any of the words name.
+func identified(m *book.Museum, words ...string) bool {
+	for _, w := range words {
+		for _, p := range m.People.FindAll(w) {
+			if p != nil && p.ORCID.Set() && p.Initials.Text != "yes" {
+				return true
+			}
 		}
 	}
 	return false
