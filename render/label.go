@@ -225,6 +225,9 @@ func (x *sheet) country() page.Field {
 	} else if len(f.Words) == 0 {
 		f.None = absence(reading.AbsenceOf(x.r.Place.Country.Text))
 	}
+	if x.withholds("place.district") {
+		f.Readings = append(f.Readings, []page.Part{said(lowerFirst(string(x.fieldName("district"))) + ": "), x.hold})
+	}
 	if h := x.d.Country.ByHand; h != nil {
 		f.Readings = append(f.Readings, x.byHand(h, h.Is.Text))
 	}
