@@ -26,6 +26,9 @@ type Sources struct {
 	Prose   []ProseFile
 	Image   func(ctx context.Context, path string) ([]byte, error)
 	Cache   *disk.Cache // nil: nothing is kept
+	// Archive makes the archive for the public view v as of the revision rv,
+	// cited as everybody may; nil: the site has none.
+	Archive func(v *public.View, rv Revision) *Archive
 	// Mirror is the commit of the public mirror that a commit of the ledger
 	// became, "" when none; nil: there is no mirror.
 	Mirror func(id string) string
@@ -104,6 +107,9 @@ func (s *Sources) tell(ctx context.Context, in *Input, v *public.View, cite func
 	in.Site = h.Head()
 	in.Cut = s.History.Incomplete()
 	in.Today = in.Site.When
+	if s.Archive != nil {
+		in.Archive = s.Archive(v, in.Site)
+	}
 	var err error
 	in.Changes, err = h.Changes(ctx, v.Book, in.Reading)
 	return err

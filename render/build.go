@@ -15,7 +15,6 @@ import (
 
 	"blotter/ledger/disk"
 	"blotter/render/figure"
-	"blotter/render/html"
 )
 
 // Foreign is the error of a build that would have to overwrite a file that no
@@ -43,6 +42,11 @@ func Build(ctx context.Context, in *Input, out *disk.Tree, state []byte) (Report
 		b.stage = out.Stage()
 		defer b.stage.Discard() // of what is not in its place
 	}
+	defer func() {
+		if b.waiting != nil {
+			b.waiting.Discard()
+		}
+	}()
 	next, err := b.all(ctx, state)
 	if err != nil {
 		return Report{}, nil, err
@@ -58,12 +62,19 @@ func Build(ctx context.Context, in *Input, out *disk.Tree, state []byte) (Report
 // all makes the site, step by step.
 func (b *build) all(ctx context.Context, state []byte) ([]byte, error) {
 	begun := make(chan error, 1)
-	go func() { begun <- b.begin(state) }()
+	go func() {
+		err := b.begin(state)
+		if err == nil {
+			err = b.archive(ctx)
+		}
+		begun <- err
+	}()
 	b.shelf = newShelf(b.in)
 	jobs, err := b.shelf.jobs()
 	if err := errors.Join(<-begun, err); err != nil {
 		return nil, err
 	}
+	b.shelf.download = b.download
 	if err := b.foreign(jobs); err != nil {
 		return nil, err
 	}
@@ -85,6 +96,9 @@ func (b *build) all(ctx context.Context, state []byte) ([]byte, error) {
 	if err := b.release(); err != nil {
 		return nil, err
 	}
+	if err := b.placeArchive(); err != nil {
+		return nil, err
+	}
 	return b.end()
 }
 
@@ -94,6 +108,10 @@ type build struct {
 	out   *disk.Tree
 	shelf *shelf
 	stage *disk.Stage // nil: files are written at once
+
+	download *archived     // nil: the site has none
+	waiting  *disk.NewFile // it; nil: none is made anew
+	replace  bool          // it differs from the one that stands
 
 	old      map[string]string // file -> hash, of the manifest
 	before   map[string]saved  // job -> what the last build made of it; nil: not to be trusted
@@ -173,7 +191,7 @@ func (b *build) foreign(jobs []job) error {
 			strange[f] = true
 		}
 	}
-	for _, f := range []string{"site.css", "search.js", "feed.xml", "sitemap.xml", "site.json", manifestFile} {
+	for _, f := range []string{"site.css", "search.js", "feed.xml", "sitemap.xml", "site.json", archiveFile, manifestFile} {
 		if strange[f] {
 			return &Foreign{f}
 		}
@@ -287,6 +305,9 @@ func (b *build) rest() error {
 	if b.in.Options.HTMLOnly {
 		return nil
 	}
+	if err := b.keepArchive(); err != nil {
+		return err
+	}
 	feed, err := s.feed()
 	if err != nil {
 		return err
@@ -312,19 +333,6 @@ func (b *build) addresses() []string {
 		}
 	}
 	return out
-}
-
-func (b *build) assets() error {
-	return fs.WalkDir(html.Assets, ".", func(p string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
-		}
-		data, err := fs.ReadFile(html.Assets, p)
-		if err != nil {
-			return err
-		}
-		return b.put(p, data)
-	})
 }
 
 // image writes the land of maps; pictures were written with the pages that

@@ -48,6 +48,9 @@ func (s *shelf) dataPage() *page.Page {
 		{page.Link{To: "sitemap.xml", Text: []page.Part{said(l.DataSitemap)}}},
 		{page.Link{To: "site.json", Text: []page.Part{said(l.DataSite)}}},
 	}}}
+	if lines := s.archiveLines(); lines != nil {
+		p.Lead = append([]page.Block{page.Lines{List: lines}}, p.Lead...)
+	}
 	if m := &s.in.Book.Museum.Museum; m.Site.Licence.Set() {
 		p.Lead = append(p.Lead, page.Para{Parts: page.FillParts(l.LicenceLine, []page.Part{page.Person(m.Site.Licence.Text)})})
 	}

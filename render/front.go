@@ -32,6 +32,9 @@ func (s *shelf) front(intro page.Block) *page.Page {
 	if about := s.about(); len(about.List) > 0 {
 		section(p, "about", s.lang.OwnPages, about)
 	}
+	if lines := s.archiveLines(); lines != nil {
+		section(p, "download", s.lang.Download, page.Lines{List: lines})
+	}
 	cite := s.citeAll()
 	if len(s.sheets) > 0 {
 		cite = append(cite, s.midsFigures())

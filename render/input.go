@@ -43,6 +43,8 @@ type Input struct {
 	// Neighbours are the records that would give a withheld one away; nothing
 	// may be published while there are any.
 	Neighbours []public.Neighbour
+	// Archive is the data set as one file; nil: the site has none.
+	Archive *Archive
 	// Site is the revision of the ledger that the site is made from.
 	Site Revision
 	// Today is the day that the site shows, the one of Site.

@@ -60,14 +60,15 @@ func (s *shelf) jobs() ([]job, error) {
 		}
 		always(s.prosePage(p))
 	}
-	always(s.front(intro))
+	out = append(out, job{name: "index", page: func() (*page.Page, error) { return s.front(intro), nil }})
 	for _, p := range s.indexes() {
 		always(p)
 	}
 	out = s.changeJobs(out)
-	for _, p := range []*page.Page{s.howToRead(), s.dataPage(), s.notFound(), s.searchPage(s.searchParts())} {
+	for _, p := range []*page.Page{s.howToRead(), s.notFound(), s.searchPage(s.searchParts())} {
 		always(p)
 	}
+	out = append(out, job{name: "about/data", page: func() (*page.Page, error) { return s.dataPage(), nil }})
 	out = s.dataJobs(out)
 	for _, p := range s.movedPages() {
 		always(p)

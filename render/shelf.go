@@ -17,7 +17,10 @@ import (
 // shelf is the published part of a Book, grouped for the pages: which sheets
 // bear a name now or bore it once, who collected them, where and when.
 type shelf struct {
-	in   *Input
+	in *Input
+	// download is the archive, known once the jobs are; nil: the site has none.
+	download *archived
+
 	site *page.Site
 	lang *page.Language
 

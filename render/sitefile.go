@@ -1,6 +1,11 @@
 package render
 
-import "encoding/json"
+import (
+	"encoding/json"
+	"io/fs"
+
+	"blotter/render/html"
+)
 
 // siteFile is site.json: what the whole site is, for machines.
 func (b *build) siteFile() error {
@@ -15,7 +20,9 @@ func (b *build) siteFile() error {
 		Drafts   int    `json:"drafts"`
 		Stubs    int    `json:"stubs"`
 		Staff    bool   `json:"staff_only,omitempty"` // never to be made public
-	}{Museum: string(s.site.Museum), Title: string(s.site.Title), Sheets: len(s.sheets), Withheld: s.withheld, Drafts: s.drafts, Stubs: s.stubs, Staff: b.in.Book.Staff()}
+
+		Archive *archiveJSON `json:"archive,omitempty"`
+	}{Archive: s.archiveJSON(), Museum: string(s.site.Museum), Title: string(s.site.Title), Sheets: len(s.sheets), Withheld: s.withheld, Drafts: s.drafts, Stubs: s.stubs, Staff: b.in.Book.Staff()}
 	if b.in.Site.Known() {
 		v.Revision, v.Date = b.in.Site.Short(), b.in.Site.When.Format("2006-01-02")
 	}
@@ -24,4 +31,18 @@ func (b *build) siteFile() error {
 		return err
 	}
 	return b.put("site.json", append(data, '\n'))
+}
+
+// assets writes the files that every site has: style, script, fonts.
+func (b *build) assets() error {
+	return fs.WalkDir(html.Assets, ".", func(p string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(html.Assets, p)
+		if err != nil {
+			return err
+		}
+		return b.put(p, data)
+	})
 }

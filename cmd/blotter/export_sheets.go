@@ -94,6 +94,12 @@ func (x *exporting) choose(ctx context.Context, words []string) error {
 	if err != nil {
 		return err
 	}
+	x.chooseFrom(on)
+	return nil
+}
+
+// chooseFrom takes the sheets that may go out; on nil: of all.
+func (x *exporting) chooseFrom(on map[ledger.Number]bool) {
 	x.some = on != nil
 	for e := range x.book.All() {
 		if on != nil && !on[e.Number] {
@@ -113,7 +119,6 @@ func (x *exporting) choose(ctx context.Context, words []string) error {
 			x.left.drafts++
 		}
 	}
-	return nil
 }
 
 // named is the numbers that were asked for; nil: all.

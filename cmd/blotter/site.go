@@ -60,6 +60,11 @@ func (d *desk) siteInput(ctx context.Context, tip string, worktree, staff bool) 
 			s.Prose = append(s.Prose, render.ProseFile{Path: path, Text: string(text)})
 		}
 	}
+	if !worktree && !staff {
+		if s.Archive, err = d.siteArchive(ctx, tip, s); err != nil {
+			return nil, nil, err
+		}
+	}
 	assemble := render.Assemble
 	if staff {
 		assemble = render.AssembleStaff

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math/rand/v2"
 	"os"
+	"path"
 	"path/filepath"
 
 	"blotter/ledger/internal/fault"
@@ -95,6 +96,14 @@ func (f *NewFile) commit() error {
 		return err
 	}
 	f.h = nil
+	if dir := path.Dir(f.base); dir != "." {
+		if _, err := fault.Step("make-folder", dir); err != nil {
+			return err
+		}
+		if err := f.dir.MkdirAll(dir, 0o777); err != nil {
+			return err
+		}
+	}
 	if err := rename(f.dir, f.temp, f.base, f.base); err != nil {
 		return err
 	}
@@ -126,3 +135,7 @@ func (f *NewFile) Close() error {
 }
 
 var _ io.ReadWriteSeeker = (*NewFile)(nil)
+
+// Begin begins a file of the tree, which waits at its top; missing folders are
+// made when it comes into force.
+func (t *Tree) Begin(file string) (*NewFile, error) { return begin(t.dir, file, file) }

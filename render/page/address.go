@@ -31,7 +31,7 @@ func (a Address) File() bool {
 	return strings.HasPrefix(p, "images/")
 }
 
-var fileEndings = []string{".json", ".xml", ".md", ".html", ".css", ".js", ".txt"}
+var fileEndings = []string{".json", ".xml", ".md", ".html", ".css", ".js", ".txt", ".zip"}
 
 // Up is the way from the page at a to the root of the site: "" or "../../".
 func (a Address) Up() string {

@@ -327,6 +327,11 @@ var English = &Language{
 	DataMarkdown: "Every page has a twin ending in .md, with the same words in Markdown.",
 	DataFeed:     " (Atom)",
 	DataSitemap:  "A list of all pages (sitemap)",
+	Download:     "All of it as one file",
+	DataArchive:  "The catalogue as a Darwin Core archive (zip)",
+	DataBytes:    "{1} bytes",
+	DataSum:      "SHA-256 {1}",
+	DataCite:     "Cite as:",
 	DataSite:     "The figures of the whole site (JSON)",
 
 	Months:    [12]string{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"},

@@ -73,9 +73,9 @@ type Language struct {
 	ChangeN, EventNamed, EventAgreed, EventNew, NotFoundTitle, NotFoundText, NowAt, NowAtTitle           string
 
 	// How to read, data.
-	HowVoices, HowDate, HowDay, HowStands, HowRenamed, HowEarlier, HowAbsences, HowPhrase      string
-	HowNone, HowIllegible, HowUntyped, HowWithheld, HowUnread, HowNamesSet, HowNames, DataJSON string
-	DataMarkdown, DataFeed, DataSitemap, DataSite                                              string
+	HowVoices, HowDate, HowDay, HowStands, HowRenamed, HowEarlier, HowAbsences, HowPhrase              string
+	HowNone, HowIllegible, HowUntyped, HowWithheld, HowUnread, HowNamesSet, HowNames, DataJSON         string
+	Download, DataArchive, DataBytes, DataSum, DataCite, DataMarkdown, DataFeed, DataSitemap, DataSite string
 
 	Months    [12]string
 	MonthsAbb [12]string
