@@ -286,3 +286,13 @@ func TestAccession(t *testing.T) {
 		}
 	}
 }
+
+// TestAuthorByMail: an address of mail is shown nowhere, not as a name either.
+func TestAuthorByMail(t *testing.T) {
+	v, _, _ := view(t)
+	for words, want := range map[string]string{"Signe Rask": "Signe Rask", "signe@lauvkroken.example": "Signe Rask", "someone@else.example": "unsigned", "Ove Bannister": "O. B."} {
+		if got := v.Person(words); got != want {
+			t.Errorf("%q is shown as %q, want %q", words, got, want)
+		}
+	}
+}
