@@ -240,6 +240,9 @@ func (im *importing) candidate(ctx context.Context, m exchange.Made, at int, fir
 		}
 		return c, false, nil
 	}
+	if first && m.Key != "" {
+		im.elsewhere(m)
+	}
 	n := ledger.Number(m.Record.Specimen.Text)
 	switch key := n.Key(); {
 	case n == "":

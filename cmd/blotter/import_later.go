@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -27,6 +28,9 @@ type later struct {
 	view  *history.View
 	fixes []fix // not yet entered
 
+	owners map[string]string // the list of each key that the ledger knows
+	others map[string]int    // rows that look new, by the other list that has their key
+
 	shown []string // the first changes, as lines
 	stand []string // the first conflicts
 }
@@ -42,7 +46,32 @@ type fix struct {
 const fixBatch = 200
 
 func newLater() later {
-	return later{keys: map[string]place{}, lists: map[string]bool{}, words: map[string]map[[16]byte]int{}}
+	return later{keys: map[string]place{}, lists: map[string]bool{}, words: map[string]map[[16]byte]int{}, others: map[string]int{}}
+}
+
+// elsewhere counts a row that looks new though another list has its key.
+func (im *importing) elsewhere(m exchange.Made) {
+	if im.later.owners == nil {
+		im.later.owners = map[string]string{}
+		for both := range im.known.keys {
+			list, key, _ := strings.Cut(both, "\x00")
+			if had, ok := im.later.owners[key]; !ok || list < had {
+				im.later.owners[key] = list
+			}
+		}
+	}
+	if list, ok := im.later.owners[m.Key]; ok {
+		im.later.others[list]++
+	}
+}
+
+// showOthers warns when most rows may be those of a list of another name.
+func (im *importing) showOthers() {
+	for _, list := range slices.Sorted(maps.Keys(im.later.others)) {
+		if n := im.later.others[list]; 2*n > im.sound {
+			im.say("%s", wrap(fmt.Sprintf("Of what looks new, %s came from %s under the same key. If this is a later version of it, they would come twice: write list: %s into the mapping.", count(n, im.in.noun), list, list), im.Width, ""))
+		}
+	}
 }
 
 // begin forgets what one pass used up.
@@ -326,6 +355,7 @@ func (im *importing) showLater() {
 		}
 	}
 	im.showGone()
+	im.showOthers()
 }
 
 // showGone lists sheets whose rows are not in this version.
