@@ -10,6 +10,7 @@ require (
 )
 
 require (
+	github.com/bep/imagemeta v1.0.1 // indirect
 	github.com/boombuler/barcode v1.1.0 // indirect
 	github.com/makiuchi-d/gozxing v0.1.1 // indirect
 	github.com/richardlehane/mscfb v1.0.9 // indirect

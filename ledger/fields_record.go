@@ -105,7 +105,7 @@ var recordFields = withReadings([]Field{
 	{Path: "same_gathering", Kind: Texts, Example: "LK7-0000483", Meaning: "Other numbers in this ledger from the same plant."},
 	{Path: "shares_sheet", Kind: Texts, Example: "LK7-0000484", Meaning: "Other specimens mounted on the same sheet."},
 	{Path: "images", Kind: Entries, Meaning: "Pictures of the specimen and of the living plant."},
-	{Path: "images.file", Need: Required, DwC: "associatedMedia", Example: "images/LK7-0000482.jpg", Meaning: "A file of the ledger or a web address."},
+	{Path: "images.file", Need: Required, DwC: "associatedMedia", Example: "images/LK7-0000482.jpg", Meaning: "A file of the ledger, a web address, or the address (file:///) of a file outside the ledger, which is never shown in public."},
 	{Path: "images.shows", Need: Recommended, Example: "whole sheet", Meaning: "What is to be seen."},
 	{Path: "images.photographer", Example: "Tiril Aune", Meaning: "Who took it."},
 	{Path: "images.date", Example: "2026-03-02", Meaning: "When it was taken."},

@@ -52,6 +52,7 @@ var sole = map[string][]string{
 	"github.com/fsnotify/fsnotify":          {"cmd/blotter"},
 	"github.com/schollz/progressbar/v3":     {"cmd/blotter"},
 	"github.com/makiuchi-d/gozxing":         {"ledger/pictures/barcode"},
+	"github.com/bep/imagemeta":              {},
 	"github.com/boombuler/barcode":          {},
 	"golang.org/x/term":                     {"cmd/blotter"},
 	"golang.org/x/text/language/display":    {"ledger/quality/pack"},
