@@ -19,6 +19,7 @@ import (
 // what may be shown.
 type Sources struct {
 	Book    *book.Book
+	Today   *book.Book // the ledger as it is now, when Book is a former version; nil: Book
 	Loader  *book.Loader
 	History *history.View  // nil: a folder without history
 	Read    history.Read   // versions of records that History names
@@ -38,7 +39,7 @@ type Sources struct {
 // passed through ledger/public; a file that would still hold withheld words
 // is refused by Build with a *Leak.
 func Assemble(ctx context.Context, s Sources) (*Input, error) {
-	v := public.Of(s.Book)
+	v := public.At(s.Book, s.Today)
 	in := s.input(v)
 	secrets, err := v.SecretsOf(ctx, public.SecretsFrom{Load: s.Loader, Versions: s.versions, Mails: s.mails()})
 	if err != nil {

@@ -59,7 +59,11 @@ func (d *desk) exporting(ctx context.Context, words []string) (*exporting, error
 	if x.story, err = d.repo.History(ctx, d.cache(), tip); err != nil {
 		return nil, stuck("%v", err)
 	}
-	x.view = public.Of(x.book)
+	today, err := d.bookNow(ctx, tip)
+	if err != nil {
+		return nil, err
+	}
+	x.view = public.At(x.book, today)
 	x.load = x.book.Loader(src, d.cache())
 	if err := x.choose(ctx, words); err != nil {
 		return nil, err

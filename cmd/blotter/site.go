@@ -50,7 +50,11 @@ func (d *desk) siteInput(ctx context.Context, tip string, worktree, staff bool) 
 		}
 		return src.Read(ctx, f)
 	}
-	s := render.Sources{Book: b, Loader: b.Loader(src, d.cache()), History: view, Read: d.readVersion, Zone: d.zone, Image: read, Cache: d.cache(), Mirror: d.cited(b)}
+	today, err := d.bookNow(ctx, tip)
+	if err != nil {
+		return nil, nil, err
+	}
+	s := render.Sources{Book: b, Today: today, Loader: b.Loader(src, d.cache()), History: view, Read: d.readVersion, Zone: d.zone, Image: read, Cache: d.cache(), Mirror: d.cited(b)}
 	for path := range b.Others() {
 		if strings.HasPrefix(path, ledger.PagesDir+"/") && strings.HasSuffix(path, ".md") {
 			text, err := read(ctx, path)
@@ -74,6 +78,24 @@ func (d *desk) siteInput(ctx context.Context, tip string, worktree, staff bool) 
 		return nil, nil, stuck("%v", err)
 	}
 	return in, b, nil
+}
+
+// bookNow is the ledger as last entered when tip is another revision, since
+// what is withheld now is withheld of every version; nil when it is the same.
+func (d *desk) bookNow(ctx context.Context, tip string) (*book.Book, error) {
+	head, err := d.head(ctx)
+	if err != nil || head == "" || head == tip {
+		return nil, err
+	}
+	src, err := d.repo.At(ctx, head)
+	if err != nil {
+		return nil, stuck("%v", err)
+	}
+	b, err := book.Load(ctx, src, d.loadOptions())
+	if err != nil {
+		return nil, stuck("read the ledger: %v", err)
+	}
+	return b, nil
 }
 
 // buildSite makes the site of in in the folder dir. A link in the place of

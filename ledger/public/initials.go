@@ -16,7 +16,8 @@ import (
 // initials turns the names of people who asked for it into initials.
 type initials struct {
 	people *book.People
-	spoken []spelling // every spelling of them, the longest first
+	later  *book.People // of the ledger as it is now; nil: the same
+	spoken []spelling   // every spelling of them, the longest first
 }
 
 type spelling struct{ words, initials string }
@@ -36,10 +37,14 @@ func newInitials(p *book.People) *initials {
 			}
 		}
 	}
+	in.sort()
+	return in
+}
+
+func (in *initials) sort() {
 	slices.SortFunc(in.spoken, func(a, b spelling) int {
 		return cmp.Or(len(b.words)-len(a.words), cmp.Compare(a.words, b.words))
 	})
-	return in
 }
 
 func (in *initials) none() bool { return len(in.spoken) == 0 }
@@ -72,7 +77,7 @@ func (in *initials) names(words string) string {
 	}
 	out := in.text(words)
 	for _, p := range people.Read(out) {
-		if who := in.people.Find(p.Text); who != nil && who.Initials.Text == "yes" {
+		if who := in.asked(p.Text); who != nil {
 			out = strings.ReplaceAll(out, p.Text, in.of(who.Name.Text))
 		}
 	}

@@ -123,7 +123,12 @@ func (v *View) SecretsOf(ctx context.Context, from SecretsFrom) (*Secrets, error
 func (s *Secrets) Empty() bool { return len(s.values) == 0 }
 
 // Reviewed are the hits that somebody let stand: public.yaml.
-func (s *Secrets) Reviewed() []ledger.Reviewed { return s.view.full.Museum.Reviewed }
+func (s *Secrets) Reviewed() []ledger.Reviewed {
+	if s.view.today != nil { // what was let stand then may not be any more
+		return s.view.today.full.Museum.Reviewed
+	}
+	return s.view.full.Museum.Reviewed
+}
 
 // Key is a text that changes whenever what is looked for does.
 func (s *Secrets) Key() string {

@@ -34,7 +34,8 @@ func (v *View) person(p ledger.Person) ledger.Person {
 	if perhapsLiving(&p) {
 		p.Born = ledger.Leaf{}
 	}
-	if p.Initials.Text == "yes" {
+	if p.Initials.Text == "yes" || v.today != nil && v.initials.asked(p.Name.Text) != nil {
+		p.Initials.Text = "yes"
 		p = ledger.Person{Name: ledger.Leaf{Text: v.initials.of(p.Name.Text)}, Initials: p.Initials}
 	}
 	return p

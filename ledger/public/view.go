@@ -37,11 +37,20 @@ type View struct {
 	withheld map[string]*mark     // by number key
 	released map[string]dates.Day // by number key: since when
 	held     map[string]*Withheld // by number key: at least so; see Hold
+	today    *View                // of the ledger as it is now, when b is older; see At
 }
 
 // Of is the public view of b.
-func Of(b *book.Book) *View {
+func Of(b *book.Book) *View { return At(b, nil) }
+
+// At is the public view of b, a former version of the ledger that is now as
+// in today: what is withheld of either is withheld, and what was released
+// since is free. A today of nil is b itself.
+func At(b, today *book.Book) *View {
 	v := newView(b)
+	if today != nil && today != b {
+		v.hasten(Of(today))
+	}
 	v.Book = &Book{inner: b.Map(v.museum(), v.entry), view: v}
 	v.Book.Museum.Places = v.places()
 	return v
@@ -143,7 +152,7 @@ func (v *View) ofRecord(r *ledger.Record, released dates.Day) *facts {
 			f.names = append(f.names, r.Types[i].Of.Text)
 		}
 	}
-	if len(v.spots) > 0 {
+	if len(v.spots) > 0 || v.today != nil && len(v.today.spots) > 0 {
 		_, p := reading.PositionOf(r, v.full.Museum.Conventions)
 		f.where = where{r.Place.Locality.Text, r.Place.District.Text, p.Known, p.Lat, p.Lon, p.Radius()}
 	}
@@ -164,8 +173,12 @@ func (v *View) why(r *ledger.Record) *Withheld {
 	released := book.MarkOf(r.Sensitive).Released
 	if v.full.Find(n) != nil {
 		released = v.released[n.Key()]
+	} else {
+		released = v.today.since(n, released)
 	}
-	m := stricter(v.judge(v.ofRecord(r, released), released), v.withheld[n.Key()])
+	f := v.ofRecord(r, released)
+	m := stricter(v.judge(f, released), v.withheld[n.Key()])
+	m = stricter(m, v.today.onto(n, f, released))
 	if m == nil {
 		return nil
 	}
@@ -174,10 +187,12 @@ func (v *View) why(r *ledger.Record) *Withheld {
 
 // entry is the public form of an entry.
 func (v *View) entry(e book.Entry) book.Entry {
-	if e.Mark.Released != 0 {
-		v.released[e.Number.Key()] = e.Mark.Released
+	released := v.today.since(e.Number, e.Mark.Released)
+	if released != 0 {
+		v.released[e.Number.Key()] = released
 	}
-	m := v.judge(ofEntry(&e), e.Mark.Released)
+	f := ofEntry(&e)
+	m := stricter(v.judge(f, released), v.today.onto(e.Number, f, released))
 	e.Findings, e.Sic = nil, nil
 	e.Who, e.Links, e.Latest, e.LatestIn = "", nil, 0, "" // the checks alone look at them
 	e.Mark, e.Beside, e.Since = book.Mark{}, nil, nil
@@ -236,7 +251,7 @@ func (v *View) places() []ledger.NamedPlace {
 	secret := v.namedInSecret(all)
 	for i := range all {
 		marked := slices.ContainsFunc(v.spots, func(s spot) bool { return s.listing == i })
-		if !secret[i] && !marked {
+		if !secret[i] && !marked && !v.today.conceals(&all[i]) {
 			p := all[i]
 			p.Sensitive = ledger.Sensitive{}
 			out = append(out, p)
