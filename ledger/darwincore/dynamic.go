@@ -99,7 +99,7 @@ func (s *Sheet) isLeft(path string) bool {
 	case "entry":
 		return s.Record.Entry.Text != string(ledger.Full)
 	case "place.country":
-		return s.Record.Read.Country.Is.Set()
+		return s.Record.Read.Country.Is.Set() || isCountryCode(s.Record.Place.Country.Text)
 	case "place.position_by":
 		return s.Record.Read.Position.Is.Set()
 	case "collector", "with":

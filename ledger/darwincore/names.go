@@ -73,6 +73,12 @@ func (d *Dataset) readName(n reading.Name) *named {
 		return x
 	}
 	x.scientific, x.authors = r.ByCode(), r.Authorship()
+	if len(r.Parents) == 0 { // the sign stands against the name, as in the examples of the list of terms
+		x.scientific = closeSign.Replace(x.scientific)
+	}
+	if r.Cultivar != "" || r.Group != "" { // the authors are the species', not the cultivar's
+		x.authors = ""
+	}
 	if x.authors != "" {
 		x.scientific += " " + x.authors
 	}
@@ -81,6 +87,17 @@ func (d *Dataset) readName(n reading.Name) *named {
 		x.look(d.Museum, n.Keys[0])
 	}
 	return x
+}
+
+// closeSign sets the sign of a hybrid or a graft against its name.
+var closeSign = strings.NewReplacer("× ", "×", "+ ", "+")
+
+// graftOrHybrid is the sign before the genus of a name.
+func graftOrHybrid(name string) string {
+	if strings.HasPrefix(name, "+") {
+		return "+"
+	}
+	return "×"
 }
 
 // parts fills in the parts of the name.
@@ -94,7 +111,7 @@ func (x *named) parts(r *names.Name) {
 		return
 	}
 	if r.GenusHybrid {
-		x.genus = "×" + x.genus
+		x.genus = graftOrHybrid(x.scientific) + x.genus
 	}
 	if r.SpeciesHybrid {
 		x.epithet = "×" + x.epithet

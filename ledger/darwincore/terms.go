@@ -95,7 +95,7 @@ var materialTerms = []Term{
 	{"typeOfType", DwC, "`types.status` of the first statement that holds and is not merely suspected", func(r Row) string { status, _ := firstType(r.Sheet); return status }},
 	{"typifiedName", DwC, "`types.of` of that statement", func(r Row) string { _, of := firstType(r.Sheet); return of }},
 	{"verbatimLabel", DwC, "`writings.text`, an empty line between two", func(r Row) string { return labels(r.Record) }},
-	{"materialEntityRemarks", DwC, "`cautions`, and whether poison is assumed; `former_herbarium`", func(r Row) string { return materialRemarks(r.Sheet) }},
+	{"materialEntityRemarks", DwC, "`cautions`, and whether poison is assumed; types that are merely suspected; `former_herbarium`", func(r Row) string { return materialRemarks(r.Sheet) }},
 }
 
 // occurrenceTerms are about the plant where it grew.

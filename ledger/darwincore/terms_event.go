@@ -17,8 +17,8 @@ var eventTerms = []Term{
 	{"year", DwC, "the year, when the reading leaves one only", func(r Row) string { return eventPart(r, 0) }},
 	{"month", DwC, "the month, when the reading leaves one only", func(r Row) string { return eventPart(r, 1) }},
 	{"day", DwC, "the day, when the reading leaves one only", func(r Row) string { return eventPart(r, 2) }},
-	{"startDayOfYear", DwC, "the first possible day, when all lie in one year", func(r Row) string { return dayOfYear(&r.Reading.Date, false) }},
-	{"endDayOfYear", DwC, "the last possible day, when all lie in one year", func(r Row) string { return dayOfYear(&r.Reading.Date, true) }},
+	{"startDayOfYear", DwC, "the first day, when eventDate is a day or a span of days within one year", func(r Row) string { return dayOfYear(&r.Reading.Date, false) }},
+	{"endDayOfYear", DwC, "the last day, when eventDate is a day or a span of days within one year", func(r Row) string { return dayOfYear(&r.Reading.Date, true) }},
 	field("verbatimEventDate", "date", func(r *ledger.Record) ledger.Leaf { return r.Date }),
 	field("habitat", "habitat", func(r *ledger.Record) ledger.Leaf { return r.Habitat }),
 	{"fieldNotes", DwC, "`fieldbook.volume`, `fieldbook.page`: where the notes stand", func(r Row) string { return fieldNotes(&r.Record.Fieldbook) }},
@@ -55,9 +55,16 @@ func eventPart(r Row, part int) string {
 	return strconv.Itoa(day)
 }
 
-// dayOfYear is the first or last possible day, counted from 1 January.
+// isoWords is the reading of a date that is ours, not of a label; "" when the
+// words are none, as s.d. is not.
+func isoWords(words string) string { return dates.Read(words, dates.Ask).ISO() }
+
+// dayOfYear is the first or last day, counted from 1 January. A month or a year
+// has none: the figures would be finer than what is known (TDWG data quality
+// tests, VALIDATION_EVENT_CONSISTENT).
 func dayOfYear(d *reading.Date, last bool) string {
-	if isoDate(d) == "" || d.First.Year() != d.Last.Year() {
+	first, _, _ := strings.Cut(isoDate(d), "/")
+	if len(first) < len("2006-01-02") || d.First.Year() != d.Last.Year() {
 		return ""
 	}
 	day := d.First
@@ -111,7 +118,7 @@ var placeTerms = []Term{
 		p := &r.Record.Place
 		return Join(saidTexts(p.Country, p.Province, p.District))
 	}},
-	{"country", DwC, "the country of today when somebody read it (`read.country`), else `place.country` as written", func(r Row) string { return country(r.Record) }},
+	{"country", DwC, "the country of today when somebody read it (`read.country`), else `place.country` as written; a code of two capitals as the name", func(r Row) string { return country(r.Record) }},
 	{"countryCode", DwC, "ISO 3166-1 code of that country, when the name is one country's", func(r Row) string { return r.countryCode() }},
 	field("stateProvince", "place.province", func(r *ledger.Record) ledger.Leaf { return r.Place.Province }),
 	field("county", "place.district", func(r *ledger.Record) ledger.Leaf { return r.Place.District }),
@@ -128,7 +135,19 @@ var placeTerms = []Term{
 
 // country is the country of today, when somebody read it, else that of the
 // label.
-func country(r *ledger.Record) string { return cmp.Or(r.Read.Country.Is.Text, r.Place.Country.Text) }
+func country(r *ledger.Record) string {
+	words := cmp.Or(r.Read.Country.Is.Text, r.Place.Country.Text)
+	if isCountryCode(words) {
+		return land.Name(words)
+	}
+	return words
+}
+
+// isCountryCode reports whether words are a code of ISO 3166-1, as in archives
+// that have countryCode and no country.
+func isCountryCode(words string) bool {
+	return len(words) == 2 && land.Official(words) && land.Name(words) != ""
+}
 
 func (s *Sheet) countryCode() string {
 	words := country(s.Record)

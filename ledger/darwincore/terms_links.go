@@ -58,7 +58,8 @@ var ResourceRelationship = Kind{
 	},
 	Terms: []Term{
 		{"resourceRelationshipID", DwC, "occurrenceID and the place of the row", func(r Row) string { return r.OccurrenceID() + "#relation-" + strconv.Itoa(r.At+1) }},
-		{"relatedResourceID", DwC, "occurrenceID of the other number; of a part or a duplicate elsewhere its number as written", func(r Row) string { return r.relation().id }},
+		{"resourceID", DwC, "occurrenceID", func(r Row) string { return r.OccurrenceID() }},
+		{"relatedResourceID", DwC, "occurrenceID of the other number; of a part or a duplicate elsewhere its number as written, without one a mark behind occurrenceID", func(r Row) string { return r.relation().id }},
 		{"relationshipOfResource", DwC, "has part, has duplicate, same gathering as, on the same sheet as", func(r Row) string { return r.relation().kind }},
 		{"relationshipAccordingTo", DwC, "`name` of blotter.yaml", func(r Row) string { return r.Museum.Name.Text }},
 		{"relationshipEstablishedDate", DwC, "`duplicates.date`, as written", func(r Row) string { return r.relation().date }},
@@ -79,7 +80,7 @@ func (r Row) relation() relation {
 	at -= len(r.Record.Parts)
 	if at < len(r.Record.Duplicates) {
 		d := &r.Record.Duplicates[at]
-		return relation{kind: HasDuplicate, id: d.Number.Text, date: d.Date.Text,
+		return relation{kind: HasDuplicate, id: cmp.Or(d.Number.Text, r.OccurrenceID()+"#duplicate-"+strconv.Itoa(at+1)), date: d.Date.Text,
 			remarks: Pack(relationRemarks, duplicateFields(d))}
 	}
 	at -= len(r.Record.Duplicates)

@@ -51,13 +51,13 @@ func firstType(s *Sheet) (status, of string) {
 	return "", ""
 }
 
-// typeStatus are the statements that hold, of all names or of the name with
+// typeStatus are the statements that hold and are not merely suspected, of all names or of the name with
 // this key: "isotype of NAME. Publication".
 func typeStatus(s *Sheet, key string) string {
 	var out []string
 	for i := range s.Reading.Types {
 		t := &s.Reading.Types[i]
-		if !t.Holds() || key != "" && t.Of.Key() != key {
+		if !t.Holds() || t.Suspected || key != "" && t.Of.Key() != key {
 			continue
 		}
 		words := t.String()
@@ -99,6 +99,11 @@ func materialRemarks(s *Sheet) string {
 			words += " (assumed from its age)"
 		}
 		out = append(out, words)
+	}
+	for i := range s.Reading.Types {
+		if t := &s.Reading.Types[i]; t.Holds() && t.Suspected {
+			out = append(out, t.String())
+		}
 	}
 	for _, w := range saidTexts(s.Record.FormerHerb) {
 		out = append(out, "from: "+w)

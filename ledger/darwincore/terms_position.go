@@ -2,6 +2,7 @@ package darwincore
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -16,28 +17,40 @@ import (
 var positionTerms = []Term{
 	{"decimalLatitude", DwC, "the reading of `place.position`, a person's (`read.position`) first, on WGS84", func(r Row) string { return r.degrees(r.Reading.Position.Lat) }},
 	{"decimalLongitude", DwC, "the same", func(r Row) string { return r.degrees(r.Reading.Position.Lon) }},
-	{"geodeticDatum", DwC, "EPSG:4326 with every position: it was brought to WGS84", func(r Row) string { return r.ifPlaced("EPSG:4326") }},
+	{"geodeticDatum", DwC, "EPSG:4326 of a position that was brought to WGS84, or whose radius has a share for a datum that nobody stated; not recorded, when none is stated and the radius is", func(r Row) string { return r.datum() }},
 	{"coordinateUncertaintyInMeters", DwC, "the radius of that reading, rounded up: what is stated, else the sum of its shares", func(r Row) string { return r.radius() }},
 	{"coordinatePrecision", DwC, "the smallest unit that both coordinates show, in degrees", func(r Row) string { return r.precision() }},
 	field("verbatimCoordinates", "place.position", func(r *ledger.Record) ledger.Leaf { return r.Place.Position }),
 	{"verbatimCoordinateSystem", DwC, "how `place.position` is written", func(r Row) string { return r.system() }},
 	field("verbatimSRS", "place.datum", func(r *ledger.Record) ledger.Leaf { return r.Place.Datum }),
 	{"georeferencedBy", DwC, "`read.position.by`", func(r Row) string { return r.handPosition(func(h *ledger.ReadValue) string { return h.By.Text }) }},
-	{"georeferencedDate", DwC, "`read.position.date`", func(r Row) string { return r.handPosition(func(h *ledger.ReadValue) string { return h.Date.Text }) }},
+	{"georeferencedDate", DwC, "the reading of `read.position.date`", func(r Row) string {
+		return r.handPosition(func(h *ledger.ReadValue) string { return isoWords(h.Date.Text) })
+	}},
 	{"georeferenceProtocol", DwC, "how point and radius came about", func(r Row) string { return r.protocol() }},
 	{"georeferenceSources", DwC, "`read.position.from` of a person's reading, else `place.position_by`", func(r Row) string { return r.sources() }},
 	{"georeferenceRemarks", DwC, "each share of the radius with its reason; a person's grounds (`read.position.why`)", func(r Row) string { return r.georeferenceRemarks() }},
-	{"georeferenceVerificationStatus", DwC, "requires georeference, when a place is known in words only and nothing is withheld", func(r Row) string { return r.verification() }},
+	{"georeferenceVerificationStatus", DwC, "requires verification of a position; requires georeference, when a place is known in words only; nothing when something is withheld", func(r Row) string { return r.verification() }},
 }
 
 // placed reports whether the sheet has a point.
 func (s *Sheet) placed() bool { return s.Reading.Position.Known }
 
-func (s *Sheet) ifPlaced(words string) string {
-	if !s.placed() {
+// datum is the datum of the point. Where none is stated and the radius is what
+// somebody stated, no share of it stands for the datum: then it is not known,
+// and the list of terms wants that said.
+func (s *Sheet) datum() string {
+	p := &s.Reading.Position
+	if !p.Known {
 		return ""
 	}
-	return words
+	counted := slices.ContainsFunc(p.Parts, func(x georeference.Part) bool { return x.Name == georeference.Datum })
+	if !counted && !p.FromHand && s.coarse() == nil {
+		if _, _, metres, name := p.Written.OnWGS84(s.Record.Place.Datum.Text); name == "" || metres > 0 && !p.Shifted() {
+			return "not recorded"
+		}
+	}
+	return "EPSG:4326"
 }
 
 // degrees writes one coordinate with as many decimals as its precision bears
@@ -72,7 +85,8 @@ func (s *Sheet) precision() string {
 	if !p.Known || p.Read.Step <= 0 || p.Read.Step > 1 {
 		return ""
 	}
-	return strconv.FormatFloat(p.Read.Step, 'g', 6, 64)
+	step, _ := strconv.ParseFloat(strconv.FormatFloat(p.Read.Step, 'g', 6, 64), 64)
+	return strconv.FormatFloat(step, 'f', -1, 64)
 }
 
 // system is how the words give the position, in the words of the list of

@@ -12,7 +12,7 @@ var currentTerms = append([]Term{
 	{"verbatimIdentification", DwC, "the words of the name that holds now, of `determinations` or of `filed_under`", func(r Row) string { return r.now().words }},
 	{"taxonFormula", DwC, "how the words use the name: A, A cf., A aff., A ?, A or B, A x B", func(r Row) string { return r.now().formula }},
 	{"identificationQualifier", DwC, "cf., aff., ? and what they govern; agg., s.l., sp. 3", func(r Row) string { return r.now().qualifier }},
-	{"typeStatus", DwC, "`types` that hold, of all names: status, name, publication", func(r Row) string { return typeStatus(r.Sheet, "") }},
+	{"typeStatus", DwC, "`types` that hold and are not merely suspected, of all names: status, name, publication", func(r Row) string { return typeStatus(r.Sheet, "") }},
 	{"identifiedBy", DwC, "`by` of that opinion, as written; of `filed_under` when that decides", func(r Row) string { return r.identifiedBy() }},
 	{"identifiedByID", DwC, "ORCID iD of that person, when people.yaml has it", func(r Row) string { return r.orcidsOf(r.identifiedBy()) }},
 	{"dateIdentified", DwC, "the reading of its date", func(r Row) string { return r.identifiedOn() }},
@@ -90,7 +90,7 @@ func (s *Sheet) identifiedOn() string {
 		return isoDate(&o.Date)
 	}
 	if s.Reading.Chain.Filed {
-		return s.Record.FiledUnder.Date.Text
+		return isoWords(s.Record.FiledUnder.Date.Text)
 	}
 	return ""
 }
@@ -134,7 +134,7 @@ var Identification = Kind{
 		}},
 		{"taxonFormula", DwC, "how the words use the name; `not A` of an entry that says what it is not", func(r Row) string { return formulaFor(r.given(), r.opinion().Kind) }},
 		{"identificationQualifier", DwC, "cf., aff., ? and what they govern; agg., s.l., sp. 3", func(r Row) string { return r.given().qualifier }},
-		{"typeStatus", DwC, "`types` that hold, of this name", func(r Row) string { return r.typeOfName() }},
+		{"typeStatus", DwC, "`types` that hold and are not merely suspected, of this name", func(r Row) string { return r.typeOfName() }},
 		{"identifiedBy", DwC, "`determinations.by`, as written", func(r Row) string { return r.determination().By.Text }},
 		{"identifiedByID", DwC, "ORCID iD of that person, when people.yaml has it", func(r Row) string { return r.orcidsOf(r.determination().By.Text) }},
 		{"dateIdentified", DwC, "the reading of `determinations.date`", func(r Row) string { return isoDate(&r.opinion().Date) }},
