@@ -24,7 +24,8 @@ func one(t testing.TB, category string) *public.Secrets {
 	v, load := ledgerOf(t, nil,
 		gathering("Signe Rask", "1207", "14.vii.2025", "1.2 km NE of Trollabotn farm, above the track to Gråsteinen", `60°42'12\"N 6°39'05\"E`)+
 			"writings:\n  - {text: \"PLANTS OF VOSS. Orchis at Trollabotn by Gråsteinen, leg. S. Rask 14/7\"}\n"+
-			"remarks: Seen again by the neighbour's boathouse\n"+marked(category),
+			"remarks: Seen again by the neighbour's boathouse\n"+
+			"source_place: not known\n"+marked(category),
 		gathering("Signe Rask", "1300", "2.viii.2025", "Raundal, by the chapel", "60.8123, 6.8321")+
 			"writings:\n  - {text: PLANTS OF VOSS. Raundal, by the chapel}\n")
 	s, err := v.Secrets(context.Background(), load)
@@ -152,6 +153,7 @@ func TestNoLeak(t *testing.T) {
 		{"2", "a sum", "Rask gave the museum, in the course of her long life, 1207 sheets", "not near"},
 		{"2", "three words", "the track above", "too few, and common"},
 		{"2", "common words", "1.2 km NE of, above the track to the river", "they stand anywhere"},
+		{"2", "that nothing is known", "its origin is not known", "words for none tell no place"},
 		{"2", "dates and times", "2025-07-14T06:39:05+02:00 60 42", "no position"},
 		{"2", "versions", "v60.42.12 6.39.5", "no position"},
 		{"2", "a price", "60,70 kroner and 6 months", "no pair"},

@@ -253,6 +253,7 @@ meadow meadows mountain mountains open pasture path place places plain plains po
 spring stream summit swamp top track trail valley water wet wood woodland woods dry moist damp high low upper lower old new small large great little
 bakke bekk elv eng fjell gard gård jord kant li myr mark sjø skog skråning sti strand sand stein tjern topp vann vatn vei veg åker
 common frequent rare scattered occasional abundant plant plants flower flowers growing collected coll leg det no nr number date herbarium specimen sheet label
+known unknown recorded stated given noted none nothing
 county district municipality parish province region state country town city village area
 january february march april may june july august september october november december
 `
