@@ -119,7 +119,7 @@ func TestRoundTrip(t *testing.T) {
 			dir := filepath.Join(t.TempDir(), "demo")
 			inLedger(t, filepath.Dir(dir), "demo", "--no-serve", dir)
 			return dir
-		}, 134},
+		}, 141},
 		{"a botanist's spreadsheet", table("specimens/physaria-spreadsheet.csv", "--map", mapping), 878},
 		{"simple Darwin Core", table("specimens/pectocarya-simple.tsv"), 978},
 		{"an archive", table("archive"), 327},
