@@ -87,7 +87,7 @@ func (v *View) SecretsOf(ctx context.Context, from SecretsFrom) (*Secrets, error
 			if err != nil {
 				return nil, err
 			}
-			g.record(r, ledger.Number(r.Specimen.Text))
+			g.record(r, ledger.Number(r.Specimen.Text), present{})
 		}
 	}
 	for e := range v.full.All() {
@@ -98,10 +98,11 @@ func (v *View) SecretsOf(ctx context.Context, from SecretsFrom) (*Secrets, error
 		if err != nil {
 			return nil, err
 		}
-		g.record(r, e.Number)
+		g.record(r, e.Number, present{})
 		if from.Versions == nil {
 			continue
 		}
+		now := v.present(r)
 		for r, err := range from.Versions(ctx, e.Number) {
 			if err != nil {
 				return nil, err
@@ -109,7 +110,7 @@ func (v *View) SecretsOf(ctx context.Context, from SecretsFrom) (*Secrets, error
 			if r.Path == "" {
 				r.Path = e.Path
 			}
-			g.record(r, e.Number)
+			g.record(r, e.Number, now)
 		}
 	}
 	if !v.staff {

@@ -34,6 +34,35 @@ type gatherer struct {
 	reader *reading.Reader
 }
 
+// present is what a withheld record has and shows today. What everybody may
+// read in it today is no secret of its former versions, though its category
+// was stricter then.
+type present struct{ full, open map[string]string }
+
+func (v *View) present(r *ledger.Record) present {
+	shown, _ := v.Record(r)
+	p := present{full: map[string]string{}, open: map[string]string{}}
+	for _, kv := range ledger.Flatten(r) {
+		p.full[kv.Key] = kv.Value
+	}
+	for _, kv := range ledger.Flatten(shown) {
+		p.open[kv.Key] = kv.Value
+	}
+	return p
+}
+
+// shows reports whether everybody reads these words in this field today.
+func (p present) shows(kv ledger.KV) bool {
+	words, ok := p.open[kv.Key]
+	return ok && words == kv.Value
+}
+
+// samePlace reports whether a version has the positions of today, which are
+// looked for in all forms finer than today's square.
+func (p present) samePlace(r *ledger.Record) bool {
+	return p.full != nil && p.full["place.position"] == r.Place.Position.Text && p.full["read.position.is"] == r.Read.Position.Is.Text
+}
+
 // add keeps a value that is not kept yet and returns whether it did.
 func (g *gatherer) add(v value) bool {
 	if v.hash == 0 {
@@ -55,8 +84,9 @@ func (g *gatherer) add(v value) bool {
 	return true
 }
 
-// record collects what one version of a record has and does not show.
-func (g *gatherer) record(r *ledger.Record, n ledger.Number) {
+// record collects what one version of a record has and does not show; of a
+// former version only what now does not show either.
+func (g *gatherer) record(r *ledger.Record, n ledger.Number, now present) {
 	shown, w := g.view.Record(r)
 	if w == nil {
 		return
@@ -77,7 +107,7 @@ func (g *gatherer) record(r *ledger.Record, n ledger.Number) {
 		}
 	}
 	for _, kv := range ledger.Flatten(r) {
-		if open[kv.Key] == kv.Value {
+		if open[kv.Key] == kv.Value || now.shows(kv) {
 			continue
 		}
 		key := withoutNumbers(kv.Key)
@@ -88,9 +118,12 @@ func (g *gatherer) record(r *ledger.Record, n ledger.Number) {
 		if key == "coll_no" {
 			g.gatheringOf(r, d, at)
 		}
-		if key == "place.position" || key == "read.position.is" {
+		if (key == "place.position" || key == "read.position.is") && !now.samePlace(r) {
 			g.unread(key, kv.Value, at, w.Class)
 		}
+	}
+	if now.samePlace(r) {
+		return
 	}
 	if open["place.position"] != r.Place.Position.Text || open["read.position.is"] != r.Read.Position.Is.Text {
 		g.positions(r, d, at, w.Class)
