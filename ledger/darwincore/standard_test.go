@@ -75,6 +75,8 @@ func TestValuesByTheStandard(t *testing.T) {
 			map[string]string{"geodeticDatum": "EPSG:4326"}},
 		{"a datum that is brought to WGS84", "place:\n  position: 60.70334, 6.65139\n  datum: ED50\n  uncertainty: 50 m\n", &Occurrence,
 			map[string]string{"geodeticDatum": "EPSG:4326", "verbatimSRS": "ED50"}},
+		{"a datum that lies on WGS84 within metres", "place:\n  position: 34.70334, -112.65139\n  datum: NAD83\n  uncertainty: 50 m\n", &Occurrence,
+			map[string]string{"geodeticDatum": "EPSG:4326", "verbatimSRS": "NAD83"}},
 		{"no position, no datum", "place:\n  locality: Tvinde\n", &Occurrence,
 			map[string]string{"geodeticDatum": "", "coordinatePrecision": "", "georeferenceVerificationStatus": "requires georeference"}},
 		{"a day has its day of the year", "date: 14.vii.2024\n", &Occurrence,

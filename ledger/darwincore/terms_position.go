@@ -46,7 +46,7 @@ func (s *Sheet) datum() string {
 	}
 	counted := slices.ContainsFunc(p.Parts, func(x georeference.Part) bool { return x.Name == georeference.Datum })
 	if !counted && !p.FromHand && s.coarse() == nil {
-		if _, _, metres, name := p.Written.OnWGS84(s.Record.Place.Datum.Text); name == "" || metres > 0 && !p.Shifted() {
+		if _, _, _, name := p.Written.OnWGS84(s.Record.Place.Datum.Text); name == "" {
 			return "not recorded"
 		}
 	}
