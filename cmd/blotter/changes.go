@@ -15,6 +15,7 @@ func changesCommand() *command {
 	return &command{
 		Name: "changes", Family: famAsk, Synopsis: "[SHEETS]",
 		Says: "Tells what was entered, sheet by sheet: new, named anew, agreed, corrected, annotated, withdrawn.",
+		Notes: []string{"Since published tells what the catalogue will say otherwise than it does now, in the words that it will show: what is withheld is named and not told."},
 		Examples: []example{
 			{"blotter changes --since today", "what was entered today"},
 			{"blotter changes --since 2026-01-01 --until 2026-06-30", "half a year"},

@@ -18,11 +18,11 @@ import (
 
 func mirrorCommand() *command {
 	return &command{
-		Name: "mirror", Family: famMake,
+		Name: "mirror", Family: famMake, Synopsis: "--to DIR",
 		Says: "Makes a public git repository from the ledger: the same history, in which what is withheld never was.",
 		Notes: []string{
-			"Records, people.yaml, names/ and the public part of blotter.yaml go into it, each file written anew; messages are composed from what changed. Places of a sensitive sheet are coarse in every version.",
-			"Run it after each day's entries and push from DIR with git. When something is withheld that was shown before, the mirror is made anew from its root, and its old revision numbers lead nowhere.",
+			"Records, people.yaml, names/ and the public part of blotter.yaml go into it, each file written anew; messages are composed from what changed. What is withheld of a sheet is so in every version.",
+			"Run it after each day's entries and push from DIR with git. When something is withheld that was shown before, the mirror is made anew from its root, and revisions cited before are void.",
 		},
 		Examples: []example{
 			{"blotter mirror --to ../herbarium-public.git", "make it, or bring it up to the last entry"},

@@ -19,7 +19,7 @@ func publishCommand() *command {
 	return &command{
 		Name: "publish", Family: famMake,
 		Says:  "Makes the catalogue: web pages and Markdown of every full record, as last entered.",
-		Notes: []string{"Only pages that change are written. Files in the folder that Blotter did not make are left alone. A publication that was broken off is finished by the next one."},
+		Notes: []string{"What may not be public is left out or made coarser, and every file is looked through for it before any is put in place. Only pages that change are written. Files in the folder that Blotter did not make are left alone. A publication that was broken off is finished by the next one."},
 		Examples: []example{
 			{"blotter publish", "into the folder site/ of the ledger"},
 			{"blotter publish --branch pages", "onto a branch, for hosts that serve one"},

@@ -143,7 +143,7 @@ var English = &Language{
 
 	ThePlace:         "The place",
 	NoPosition:       "The label gives no position.",
-	NoMapWithheld:    "No map: ",
+	NoMapWithheld:    "No map, ",
 	MapSquareOf:      "The hatched square of {1} degree in which it grew, {2}; where in it is withheld.",
 	MapSquareSmall:   "The square is smaller than the one drawn.",
 	SquareUncertain:  "± {1} about the middle of the square: the whole of it and the error of the position.",
