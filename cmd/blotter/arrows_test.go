@@ -35,7 +35,7 @@ var arrows = map[string][]string{
 	"ledger/workbook":     {},
 	"ledger/darwincore":   {"ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/land", "ledger/opinion", "ledger/reading", "ledger/book", "ledger/public", "ledger/archive", "ledger/exchange"},
 	"ledger/quality":      {"ledger/dates", "ledger/places", "ledger/names", "ledger/land", "ledger/geodesy"},
-	"ledger/exchange":     {"ledger/workbook", "ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/book", "ledger/history", "ledger/public", "ledger/workbook"},
+	"ledger/exchange":     {"ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/book", "ledger/history", "ledger/public", "ledger/workbook"},
 	"ledger/gitrepo":      {"ledger", "ledger/history", "ledger/disk", "ledger/internal/fault"},
 	"ledger/mirror":       {"ledger", "ledger/book", "ledger/history", "ledger/public", "ledger/gitrepo"},
 }

@@ -14,7 +14,7 @@ import (
 func changesCommand() *command {
 	return &command{
 		Name: "changes", Family: famAsk, Synopsis: "[SHEETS]",
-		Says: "Tells what was entered, sheet by sheet: new, named anew, agreed, corrected, annotated, withdrawn.",
+		Says:  "Tells what was entered, sheet by sheet: new, named anew, agreed, corrected, annotated, withdrawn.",
 		Notes: []string{"Since published tells what the catalogue will say otherwise than it does now, in the words that it will show: what is withheld is named and not told."},
 		Examples: []example{
 			{"blotter changes --since today", "what was entered today"},
