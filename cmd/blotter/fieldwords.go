@@ -78,10 +78,28 @@ func findField(name string) (string, ledger.Field, error) {
 		return "", ledger.Field{}, misuse("%q can be %s", name, strings.Join(paths, " or "))
 	}
 	f := misuse("no field is called %q", name)
-	if near := nearest(name, names); near != "" {
+	if group, parts := partsOf(name); parts != nil {
+		f = misuse("no field is called %q; %s has %s", name, group, strings.Join(parts, ", "))
+	} else if near := nearest(name, names); near != "" {
 		f = misuse("no field is called %q; did you mean %s?", name, near)
 	}
 	return "", ledger.Field{}, f.try("FORMAT.md lists all fields; blotter new explains each with ?")
+}
+
+// partsOf are the names of the fields within the group that path names before
+// its last dot; nil when there is no such group.
+func partsOf(path string) (group string, parts []string) {
+	dot := strings.LastIndexByte(path, '.')
+	if dot < 0 {
+		return "", nil
+	}
+	group = path[:dot]
+	for _, f := range ledger.Fields() {
+		if part, ok := strings.CutPrefix(f.Path, group+"."); ok && !strings.Contains(part, ".") {
+			parts = append(parts, part)
+		}
+	}
+	return group, parts
 }
 
 // inEntries reports whether the field lies in a list of entries.

@@ -89,6 +89,9 @@ func (c *call) readMapping() (*ledger.Mapping, error) {
 		return nil, nil
 	}
 	text, err := os.ReadFile(inDir(c.Dir, name))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, stuck("there is no mapping %s", inDir(c.Dir, name)).try("blotter import " + c.args[0] + " --propose > " + name)
+	}
 	if err != nil {
 		return nil, stuck("%v", err)
 	}

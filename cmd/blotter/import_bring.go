@@ -259,6 +259,7 @@ func (im *importing) candidate(ctx context.Context, m exchange.Made, at int, fir
 	case im.bears[key].at != at:
 		return refuse(fmt.Sprintf("its number %s stands in line %d too", n, im.bears[key].line))
 	case im.taken[key]:
+		im.there = true
 		return refuse(fmt.Sprintf("%s is in the ledger already", n))
 	}
 	m.Record.Specimen = ledger.Leaf{Text: string(n)}

@@ -24,6 +24,7 @@ type rehearsal struct {
 	stubs     int
 	names     int // opinions on names
 	refused   int
+	there     bool   // a row has a number that is in the ledger already
 	bad       bitset // places of rows with an error
 
 	first, last ledger.Number
@@ -182,5 +183,8 @@ func (im *importing) show() {
 	}
 	if more := im.refused - len(im.notTaken); more > 0 {
 		d.say("  and %s more %ss not taken", thousands(more), im.in.noun)
+	}
+	if im.there {
+		d.say("%s", wrap("  Sheets that are in the ledger already stay as they are, whatever the table says. To correct one: blotter set SHEET FIELD=VALUE --why TEXT", d.Width, "  "))
 	}
 }

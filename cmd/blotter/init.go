@@ -212,7 +212,7 @@ func (c *call) found(ctx context.Context, dir string, f founding, files []fileCh
 		}
 	}
 	c.say("%s is now the ledger of %s (%s).", dir, f.name, f.code)
-	c.say("The ledger itself is not to be public: it holds withheld places and e-mail addresses, in its history too. What may be is what  blotter publish  makes.")
+	c.say("%s", wrap("The ledger itself is not to be public: it holds withheld places and e-mail addresses, in its history too. What may be is what blotter publish, export and mirror make.", c.Width, ""))
 	if c.opts.on("hold") {
 		d.report(entered{held: true}, "")
 		return nil

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"blotter/ledger"
+	"blotter/ledger/names"
 )
 
 // Plan is a mapping with its headings looked up in a table.
@@ -132,7 +133,11 @@ func (l *lookup) find(head ledger.Leaf) int {
 	}
 	at := slices.Index(l.heads, head.Text)
 	if at < 0 {
-		l.fault("mapping line %d: the table has no column %q; it has %s", head.Line, head.Text, strings.Join(l.heads, ", "))
+		said := "it has " + strings.Join(l.heads, ", ")
+		if near := names.Nearest(head.Text, l.heads, 2); near != "" {
+			said = fmt.Sprintf("did you mean %q?", near)
+		}
+		l.fault("mapping line %d: the table has no column %q; %s", head.Line, head.Text, said)
 	}
 	return at
 }
@@ -165,11 +170,25 @@ func (l *lookup) field(path ledger.Leaf) ledger.Field {
 	f, ok := ledger.FieldAt(ledger.RecordKind, path.Text)
 	switch {
 	case !ok:
-		l.fault("mapping line %d: no field is named %q", path.Line, path.Text)
+		said := "FORMAT.md lists all"
+		if near := names.Nearest(path.Text, fieldPaths(), 2); near != "" {
+			said = "did you mean " + near + "?"
+		}
+		l.fault("mapping line %d: no field is named %q; %s", path.Line, path.Text, said)
 	case f.Kind != ledger.Text && f.Kind != ledger.Texts:
 		l.fault("mapping line %d: %s is a %s; name one of its fields", path.Line, path.Text, f.Kind)
 	}
 	return f
+}
+
+// fieldPaths are the paths of all fields of a record that take words.
+func fieldPaths() (paths []string) {
+	for _, f := range ledger.Fields() {
+		if f.Kind == ledger.Text || f.Kind == ledger.Texts {
+			paths = append(paths, f.Path)
+		}
+	}
+	return paths
 }
 
 // wordSet is a list of words in lower case.

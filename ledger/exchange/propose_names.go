@@ -33,6 +33,9 @@ func (g *guesser) opinions() {
 			g.note(c.Head, "split: in %s cells %q parts names", most(c.names[s], c.Filled), s)
 			g.note(c.Head, "the newest is taken to stand last; if it stands first, write newest: first")
 		}
+		if n := c.apart["\n"]; n > 0 && !o.Split.Set() {
+			g.note(c.Head, "in %s cells a line ends within; if each line is a name of its own, write below names: split: \"\\n\"", most(n, c.Filled))
+		}
 		if !earlier(c) {
 			g.signed(&o)
 		}
