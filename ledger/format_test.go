@@ -199,7 +199,7 @@ func hasField(r *ledger.Record, field string) bool {
 // TestFormatNamesEveryCode: each code of a rule stands in FORMAT.md.
 func TestFormatNamesEveryCode(t *testing.T) {
 	page := formatPage(t)
-	codes := []string{history.CodeChanged, history.CodeRemoved, history.CodeUnread}
+	codes := []string{history.CodeChanged, history.CodeRemoved, history.CodeUnmark, history.CodeUnread}
 	for _, r := range ledger.Rules() {
 		codes = append(codes, r.Code)
 	}

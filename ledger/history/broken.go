@@ -60,6 +60,7 @@ func Broken(parent, child []ledger.List) []Break {
 const (
 	CodeChanged = "opinion-changed" // an entry of an append-only list was altered or removed
 	CodeRemoved = "record-removed"  // the file of an entered record is gone
+	CodeUnmark  = "mark-removed"    // a mark of sensitivity is gone that nobody released
 	CodeUnread  = "parent-unread"   // the version before could not be read, so nothing was compared with it
 )
 
@@ -111,10 +112,21 @@ func Judge(n ledger.Number, parents []Version, child Version, corrections []Corr
 			for _, b := range Broken(ledger.Lists(p.Record), now) {
 				out = append(out, b.finding(n, path, child.Record))
 			}
+			if marked(p.Record) && !marked(child.Record) {
+				out = append(out, finding(path, ledger.Error, CodeUnmark, 0, "sensitive",
+					"the mark of sensitivity was taken out; with the next publication everybody would see the place",
+					"Put sensitive: back as it was. If the place may be seen: blotter set "+Short(n)+" sensitive.released.why=WHY sensitive.released.by=NAME sensitive.released.date=DATE --why WHY"))
+			}
 		}
 	}
 	ledger.SortFindings(out)
 	return slices.CompactFunc(out, func(a, b ledger.Finding) bool { return a == b }) // the same against both parents
+}
+
+// marked reports whether a record has a mark of sensitivity, released or not.
+func marked(r *ledger.Record) bool {
+	s := &r.Sensitive
+	return s.Why.Set() || s.Category.Set() || s.Review.Set() || s.By.Set() || s.Date.Set()
 }
 
 func finding(path string, s ledger.Severity, code string, line int32, field, message, hint string) ledger.Finding {

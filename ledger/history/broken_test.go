@@ -156,6 +156,10 @@ func TestJudge(t *testing.T) {
 		{"child unread", "its content is an error elsewhere", []Version{old}, Version{Unread: true}, "", "", ""},
 		{"record removed", "a number keeps its record", []Version{old}, Version{}, "",
 			"record-removed 0 the record was taken away; a number that was once entered keeps its record, with what became of the sheet", ""},
+		{"unmarked", "a mark is never taken out, only released", []Version{{Record: specimen(t, acris+"sensitive: {category: \"2\"}\n")}}, Version{Record: specimen(t, acris)}, "",
+			"mark-removed 0 the mark of sensitivity was taken out; with the next publication everybody would see the place", ""},
+		{"released", "what ends a mark", []Version{{Record: specimen(t, acris+"sensitive: {category: \"2\"}\n")}},
+			Version{Record: specimen(t, acris+"sensitive: {category: \"2\", released: {why: w, by: Rask, date: 2026-01-02}}\n")}, "", "", ""},
 		{"first commit", "nothing before", nil, old, "", "", ""},
 	}
 	for _, c := range cases {
