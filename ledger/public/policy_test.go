@@ -251,6 +251,43 @@ sensitive.why=dug up. sensitive.category=2 sensitive.review=2031`
 	}
 }
 
+// TestPictureNames: a picture that may be shown is held all the same when the
+// name of its file tells what is withheld.
+func TestPictureNames(t *testing.T) {
+	cases := []struct {
+		file, reason string
+		shown        bool
+	}{
+		{"images/LK7-0000001.jpg", "number", true},
+		{"images/LK7-0000001-flower.jpg", "what it shows", true},
+		{"images/Ranunculus-acris-rask-2.jpg", "name and collector are shown", true},
+		{"images/LK7-0000001-Trollabotn.jpg", "a word of the place", false},
+		{"images/trollabotn_03.jpg", "underlined", false},
+		{"images/voss/LK7-0000001.jpg", "a folder named by the district", false},
+		{"images/LK7-0000001-1384m.jpg", "the elevation with its unit", false},
+		{"images/LK7-0000001_70312.png", "decimals of the position", false},
+		{"images/IMG_19990701_1200.jpg", "the day", false},
+		{"images/1999-07-01.jpg", "the day in parts", false},
+		{"images/Rask 4711.jpg", "the collector's number", false},
+		{"images/north side.jpg", "words of any place", true},
+	}
+	for _, c := range cases {
+		v, r := policyView(t, `coll_no: "4711"
+date: 1.vii.1999
+place: {country: Norway, district: Voss, locality: N side of Trollabotn lake, position: "60.70312, 6.65004", datum: WGS84, uncertainty: 20 m, elevation: 1384 m}
+determinations:
+  - {name: Ranunculus acris, by: Rask, date: 1.vii.1999, from: label}
+images:
+  - {file: "`+c.file+`", safe: "yes"}
+sensitive: {why: dug up, category: "2", review: "2031"}
+`, "")
+		out, w := v.Record(r)
+		if shown := len(out.Images) == 1; shown != c.shown || shown == (w.Pictures == 1) {
+			t.Errorf("%s: shown %v, want %v (%s)", c.file, shown, c.shown, c.reason)
+		}
+	}
+}
+
 // TestPeopleInPublic: no birth dates of those who may be living.
 func TestPeopleInPublic(t *testing.T) {
 	for _, c := range []struct{ born, died, want, reason string }{

@@ -109,7 +109,7 @@ func (v *View) hold(r *ledger.Record, w *Withheld) *ledger.Record {
 	}
 	c := *r
 	v.staffless(&c)
-	c.Images = inside(v.images(r.Images, w))
+	c.Images = inside(v.images(r.Images, w, v.telltaleOf(r, date, w.Class)))
 	early := v.early(r, date, w.Class)
 	var kept []ledger.KV
 	f := &filling{w: w, entries: map[string]string{}, lists: map[string]int{}}
@@ -129,8 +129,9 @@ func (v *View) hold(r *ledger.Record, w *Withheld) *ledger.Record {
 }
 
 // images are the pictures that may be shown of a withheld record: those that
-// show no label, and copies on which the label is masked. w counts the others.
-func (v *View) images(all []ledger.Image, w *Withheld) []ledger.Image {
+// show no label, and copies on which the label is masked, unless the name of
+// the file tells what is withheld. w counts the others.
+func (v *View) images(all []ledger.Image, w *Withheld, t telltale) []ledger.Image {
 	var out []ledger.Image
 	for _, im := range all {
 		switch {
@@ -138,6 +139,12 @@ func (v *View) images(all []ledger.Image, w *Withheld) []ledger.Image {
 		case im.Public.Set() && !slices.ContainsFunc(all, func(o ledger.Image) bool { return o.Safe.Text != "yes" && o.File.Text == im.Public.Text }):
 			im.File = im.Public
 		default:
+			if w.Pictures++; w.Pictures == 1 {
+				w.Fields = append(w.Fields, "images")
+			}
+			continue
+		}
+		if t.in(im.File.Text) || t.in(im.Public.Text) {
 			if w.Pictures++; w.Pictures == 1 {
 				w.Fields = append(w.Fields, "images")
 			}
