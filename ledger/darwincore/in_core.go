@@ -44,6 +44,12 @@ var inOthers = []string{"catalogNumber", "recordedBy", "verbatimEventDate", "eve
 	"associatedTaxa", "associatedMedia", "degreeOfEstablishment", "establishmentMeans", "verbatimLabel", "typeStatus", "typifiedName",
 	"verbatimIdentification", "scientificName", "scientificNameAuthorship", "identificationQualifier", "identifiedBy", "dateIdentified", "identificationReferences", "identificationRemarks"}
 
+// inParts are terms that feed a field together, where no column has the whole.
+var inParts = []struct{ parts, instead []string }{
+	{[]string{"year", "month", "day"}, []string{"verbatimEventDate", "eventDate"}},
+	{[]string{"genus", "specificEpithet", "infraspecificEpithet"}, []string{"verbatimIdentification", "scientificName"}},
+}
+
 // feeds reports whether a column of the core feeds a field as a rule.
 func (in *In) feeds(head string) bool {
 	if in.ours {
@@ -55,6 +61,11 @@ func (in *In) feeds(head string) bool {
 	for _, h := range inHomes {
 		if slices.Contains(h.terms, head) {
 			return true
+		}
+	}
+	for _, p := range inParts {
+		if slices.Contains(p.parts, head) {
+			return !slices.ContainsFunc(p.instead, func(whole string) bool { _, ok := in.core.at[whole]; return ok })
 		}
 	}
 	return false

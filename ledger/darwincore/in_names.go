@@ -1,6 +1,7 @@
 package darwincore
 
 import (
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -46,7 +47,11 @@ func (in *In) readName(m *making, r *inRow) inName {
 func nameWords(r *inRow) string {
 	words := r.take("verbatimIdentification")
 	if words == "" {
-		words = qualified(r, r.take("scientificName"))
+		name := r.take("scientificName")
+		if name == "" {
+			name = nameOfParts(r)
+		}
+		words = qualified(r, name)
 		if author := r.peek("scientificNameAuthorship"); author != "" && words != "" {
 			r.use("scientificNameAuthorship")
 			if !strings.HasSuffix(words, author) {
@@ -54,15 +59,42 @@ func nameWords(r *inRow) string {
 			}
 		}
 	}
-	if words == "" {
-		words = strings.Join(strings.Fields(r.peek("genus")+" "+r.peek("specificEpithet")+" "+r.peek("verbatimTaxonRank")+" "+r.peek("infraspecificEpithet")), " ")
-	}
 	for _, part := range []string{"scientificName", "scientificNameAuthorship", "genus", "genericName", "specificEpithet", "infraspecificEpithet"} {
 		if p := r.peek(part); p != "" && strings.Contains(" "+words+" ", " "+p+" ") {
 			r.use(part)
 		}
 	}
 	return words
+}
+
+// rankTerms are the terms before an epithet below species, by taxonRank; which
+// rank it is a name must say (ICN Art. 24.1).
+var rankTerms = map[string]string{"subspecies": "subsp.", "variety": "var.", "varietas": "var.", "subvariety": "subvar.", "form": "f.", "forma": "f.", "subform": "subf.",
+	"nothosubspecies": "nothosubsp.", "nothovariety": "nothovar."}
+
+// nameOfParts is the name that stands in its parts only.
+func nameOfParts(r *inRow) string {
+	genus := r.peek("genus")
+	if genus == "" {
+		genus = r.peek("genericName")
+	}
+	below := r.peek("infraspecificEpithet")
+	if below != "" {
+		term, rank := r.peek("verbatimTaxonRank"), strings.ToLower(r.peek("taxonRank"))
+		if term == "" {
+			term = rankTerms[rank]
+			if term == "" && rank != "" && slices.Contains(slices.Collect(maps.Values(rankTerms)), rank) {
+				term = rank
+			}
+			if term != "" {
+				r.use("taxonRank")
+			}
+		} else {
+			r.use("verbatimTaxonRank")
+		}
+		below = term + " " + below
+	}
+	return strings.Join(strings.Fields(genus+" "+r.peek("specificEpithet")+" "+below), " ")
 }
 
 // qualified writes the qualifier before the part of the name that it governs;
@@ -201,7 +233,7 @@ func (m *making) typeStatus(r *inRow, d inName) {
 		var rest string
 		s.status, rest, _ = strings.Cut(v, " of ")
 		s.status = strings.ToLower(strings.TrimSpace(s.status))
-		s.of, s.published = partPublication(strings.TrimSpace(rest))
+		s.of, s.published = partPublication(strings.TrimSpace(rest), d.scientific, d.name)
 		if s.of == "" {
 			s.of = r.peek("typifiedName")
 		}
@@ -223,10 +255,20 @@ func (m *making) typeStatus(r *inRow, d inName) {
 }
 
 // partPublication parts a name from the publication behind it: at the last
-// point up to which the words are a name, when figures follow.
-func partPublication(s string) (name, published string) {
+// point up to which the words are a name, when figures follow. A name of the
+// row goes before that, for the short title of a book looks like an author.
+func partPublication(s string, known ...string) (name, published string) {
 	if isName(s) {
 		return s, ""
+	}
+	for _, name := range known {
+		rest, ok := strings.CutPrefix(s, name)
+		if rest = strings.TrimSpace(rest); ok && name != "" && strings.HasPrefix(rest, ".") {
+			return name, strings.TrimSpace(rest[1:])
+		}
+		if ok && strings.HasSuffix(name, ".") && strings.ContainsAny(rest, "0123456789") { // one point for both
+			return name, rest
+		}
 	}
 	for i := strings.LastIndex(s, ". "); i > 0; i = strings.LastIndex(s[:i], ". ") {
 		name, rest := s[:i], strings.TrimSpace(s[i+2:])

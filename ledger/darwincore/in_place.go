@@ -30,17 +30,17 @@ func (m *making) position(in *In, core *inRow) {
 		core.use("decimalLatitude", "decimalLongitude")
 		m.put("place.position", lat+", "+lon)
 		m.put("place.datum", core.first("verbatimSRS", "geodeticDatum"))
-		m.put("place.uncertainty", metresOf(core.take("coordinateUncertaintyInMeters")))
+		m.put("place.uncertainty", radiusOf(core))
 		m.put("place.position_by", core.take("georeferenceSources"))
 	case placed && (later || adds(words, core.peek("verbatimSRS"), lat, lon)):
 		core.use("decimalLatitude", "decimalLongitude")
 		m.put("place.datum", core.take("verbatimSRS"))
-		m.reading("position", onDatum(core, lat+", "+lon), metresOf(core.take("coordinateUncertaintyInMeters")), core.take("georeferencedBy"), core.take("georeferencedDate"),
+		m.reading("position", onDatum(core, lat+", "+lon), radiusOf(core), core.take("georeferencedBy"), core.take("georeferencedDate"),
 			orElse(core.take("georeferenceSources"), "decimalLatitude, decimalLongitude of the archive"), core.take("georeferenceRemarks"))
 	default:
 		m.put("place.datum", core.first("verbatimSRS", "geodeticDatum"))
 		if words != "" {
-			m.put("place.uncertainty", metresOf(core.take("coordinateUncertaintyInMeters")))
+			m.put("place.uncertainty", radiusOf(core))
 			m.put("place.position_by", core.take("georeferenceSources"))
 		}
 	}
@@ -113,6 +113,15 @@ func (m *making) heights(in *In, core *inRow) {
 		}
 	}
 	m.put("depth", depth)
+}
+
+// radiusOf takes the radius of a position. 0 is no value of the term, and says
+// nothing: it is kept to the letter.
+func radiusOf(core *inRow) string {
+	if m, err := strconv.ParseFloat(core.peek("coordinateUncertaintyInMeters"), 64); err == nil && m == 0 {
+		return ""
+	}
+	return metresOf(core.take("coordinateUncertaintyInMeters"))
 }
 
 // span writes a least and a greatest length in metres: "610-640 m".
