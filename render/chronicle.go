@@ -295,6 +295,13 @@ func (h *Chronicle) tell(ctx context.Context, e *book.Entry, r *ledger.Record) (
 		k.Last = len(a.Changes) - 1
 	}
 	held := hidden(e)
+	var full *history.Account
+	if held && h.Full != nil && !a.Pending {
+		if full, err = h.fullAccount(ctx, e); err != nil {
+			return nil, err
+		}
+		dropDerived(a, full)
+	}
 	k.Events = eventsFrom(a, held)
 	for i, c := range slices.Backward(a.Changes) {
 		if c.Kinds.Has(history.New) || !c.Kinds.Has(history.Corrected) {
@@ -306,10 +313,10 @@ func (h *Chronicle) tell(ctx context.Context, e *book.Entry, r *ledger.Record) (
 			}
 		}
 	}
-	if held && h.Full != nil && !a.Pending {
-		err = h.heldChanges(ctx, e, a, k)
+	if full != nil {
+		heldChanges(full, a, k)
 	}
-	return k, err
+	return k, nil
 }
 
 // eventsFrom is one event a revision. What happened before a record was ready

@@ -14,15 +14,7 @@ import (
 // heldChanges adds to what is told of a withheld record that words of it were
 // corrected that everybody sees the same sentence for: which part of the
 // record, never what stood there.
-func (h *Chronicle) heldChanges(ctx context.Context, e *book.Entry, shown *history.Account, k *told) error {
-	now, err := h.Full(ctx, e.Number, e.Blob)
-	if err != nil || now.Record == nil {
-		return err
-	}
-	full, err := h.View.AccountOf(ctx, e.Number, e.Blob, now.Record, h.Conventions, h.Full)
-	if err != nil {
-		return err
-	}
+func heldChanges(full, shown *history.Account, k *told) {
 	for i, c := range full.Changes {
 		if i >= len(shown.Changes) || shown.Changes[i].Place != c.Place || c.Kinds.Has(history.New) {
 			continue
@@ -41,7 +33,35 @@ func (h *Chronicle) heldChanges(ctx context.Context, e *book.Entry, shown *histo
 		}
 	}
 	slices.SortStableFunc(k.Corrections, func(a, b toldCorrection) int { return b.Revision - a.Revision })
-	return nil
+}
+
+// fullAccount is what the versions of a withheld record did that nobody but
+// the staff sees; nil when the record cannot be read.
+func (h *Chronicle) fullAccount(ctx context.Context, e *book.Entry) (*history.Account, error) {
+	now, err := h.Full(ctx, e.Number, e.Blob)
+	if err != nil || now.Record == nil {
+		return nil, err
+	}
+	return h.View.AccountOf(ctx, e.Number, e.Blob, now.Record, h.Conventions, h.Full)
+}
+
+// dropDerived takes out of what is shown the fields that nobody changed: where
+// a mark of sensitivity was set or altered, the sentences and squares that
+// stand for what is withheld come, go and grow with it.
+func dropDerived(shown, full *history.Account) {
+	if full == nil {
+		return
+	}
+	for i := range full.Changes {
+		c := &full.Changes[i]
+		marked := slices.ContainsFunc(c.Fields, func(f history.FieldChange) bool { return strings.HasPrefix(f.Path, "sensitive.") })
+		if !marked || i >= len(shown.Changes) || shown.Changes[i].Place != c.Place {
+			continue
+		}
+		shown.Changes[i].Fields = slices.DeleteFunc(slices.Clone(shown.Changes[i].Fields), func(s history.FieldChange) bool {
+			return !slices.ContainsFunc(c.Fields, func(f history.FieldChange) bool { return f.Path == s.Path })
+		})
+	}
 }
 
 // heldGroups are the parts of a record of which a change altered words that
