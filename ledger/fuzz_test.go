@@ -157,3 +157,34 @@ func manyKeys(n int) string {
 	}
 	return b.String()
 }
+
+// FuzzDecodePublic: no panic, each finding within the file, and Encode of what
+// was read has the same words.
+func FuzzDecodePublic(f *testing.F) {
+	for _, s := range []string{
+		"reviewed:\n  - file: about/meadows.html\n    text: the old mill by the falls\n    why: another mill\n    by: Tiril Aune\n    date: 2026-11-05\n",
+		"reviewed: []\n", "reviewed: x\n", "reviewed:\n- {file: \"a\\nb\", text: '60.7, 6.6'}\n", "- a\n", "reviewed:\n  - &a [*a]\n",
+	} {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, src []byte) {
+		p, fs := DecodePublic("public.yaml", src)
+		for _, x := range fs {
+			if x.Line < 1 || x.Line > len(newLines(src).from)+1 || x.Col < 1 || x.Code == "" || strings.ContainsAny(x.Message, "\n\r") {
+				t.Fatalf("finding %+v", x)
+			}
+		}
+		again, _ := DecodePublic("public.yaml", EncodePublic(p))
+		texts := func(p *Public) (out []string) {
+			for _, y := range p.Reviewed {
+				if s := strings.Join([]string{y.File.Text, y.Text.Text, y.Why.Text, y.By.Text, y.Date.Text}, "\x00"); strings.Trim(s, "\x00") != "" {
+					out = append(out, s)
+				}
+			}
+			return out
+		}
+		if a, b := texts(p), texts(again); !slices.Equal(a, b) {
+			t.Fatalf("other words: %s", cmp.Diff(a, b))
+		}
+	})
+}

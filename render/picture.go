@@ -30,8 +30,8 @@ func imagePath(file string) (string, bool) {
 
 func ending(p string) string { return strings.ToLower(strings.TrimPrefix(path.Ext(p), ".")) }
 
-// strippable reports whether a picture of this name can be rewritten without
-// what it says beside what it shows.
+// strippable reports whether a picture of this name may be shown of a withheld
+// record.
 func strippable(p string) bool {
 	switch ending(p) {
 	case "jpg", "jpeg", "png":
@@ -59,8 +59,8 @@ type pictureCopy struct {
 }
 
 // picture copies one picture into the site, once, however many pages show it.
-// shown is false when it may not be: it is not the JPEG or PNG that its name
-// says.
+// shown is false when it may not be: it is no JPEG, PNG, GIF or WebP, so that
+// nobody knows what it says beside what it shows.
 func (b *build) picture(ctx context.Context, file string) (shown bool, err error) {
 	b.mu.Lock()
 	c := b.pictures[file]
@@ -75,12 +75,7 @@ func (b *build) picture(ctx context.Context, file string) (shown bool, err error
 			c.err = fmt.Errorf("publish %s: %w", file, err)
 			return
 		}
-		if c.shown = len(data) > 0; strippable(file) {
-			data, c.shown = public.StripPicture(data)
-		} else if bare, ok := public.StripPicture(data); ok {
-			data = bare
-		}
-		if c.shown {
+		if data, c.shown = public.StripPicture(data); c.shown {
 			c.err = b.put(file, data)
 		}
 	})

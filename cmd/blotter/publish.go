@@ -6,8 +6,10 @@ import (
 	"os"
 	"path/filepath"
 	"runtime/debug"
+	"slices"
 	"strings"
 
+	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/disk"
 	"blotter/ledger/gitrepo"
@@ -119,8 +121,11 @@ func (d *desk) published(ctx context.Context, r render.Report, full *book.Book, 
 	if r.Drafts+r.Stubs > 0 {
 		d.say("Not published: %s, %s.", count(r.Drafts, "draft"), count(r.Stubs, "stub"))
 	}
+	if unread := unreadSheets(full); len(unread) > 0 {
+		d.say("%s", hang(count(len(unread), "file")+" could not be read, so not published: ", strings.Join(unread[:min(len(unread), manyOfOneCode)], ", "), d.Width))
+	}
 	if len(r.Refused) > 0 {
-		d.say("%s", hang(count(len(r.Refused), "picture")+" not shown, since what the files hold is not the picture that their names say: ", strings.Join(r.Refused[:min(len(r.Refused), manyOfOneCode)], ", "), d.Width))
+		d.say("%s", hang(count(len(r.Refused), "picture")+" not shown, since the files hold no JPEG, PNG, GIF or WebP that is whole: ", strings.Join(r.Refused[:min(len(r.Refused), manyOfOneCode)], ", "), d.Width))
 	}
 	if words := d.sincePublished(ctx, tip, full); words != "" {
 		d.say("Since the last publication: %s.", words)
@@ -130,6 +135,18 @@ func (d *desk) published(ctx context.Context, r render.Report, full *book.Book, 
 	}
 	d.say("%s", filepath.Join(dir, "index.html"))
 	d.notePublished(tip)
+}
+
+// unreadSheets are the records of which nothing is known, since their files
+// were entered past the hooks and cannot be read.
+func unreadSheets(b *book.Book) []string {
+	var out []string
+	for e := range b.All() {
+		if e.Stage != ledger.Full && slices.ContainsFunc(e.Findings, func(f ledger.Finding) bool { return f.Code == "file-large" || f.Code == "yaml-syntax" }) {
+			out = append(out, string(e.Number))
+		}
+	}
+	return out
 }
 
 func removedWords(n int) string {

@@ -1,8 +1,12 @@
 package public
 
-import "blotter/ledger/pictures"
+import (
+	"bytes"
 
-// StripPicture is a JPEG or PNG written anew from the segments that are
+	"blotter/ledger/pictures"
+)
+
+// StripPicture is a JPEG, PNG, GIF or WebP written anew from the segments that are
 // needed to show it: the picture itself, its tables, the shape of its pixels,
 // what its colours mean, and which way up it is shown. Everything else is
 // left behind: where and when it was taken and with what, names, texts,
@@ -10,7 +14,7 @@ import "blotter/ledger/pictures"
 // whatever follows its end. An ICC profile is left behind as well, since it
 // holds texts; what needed one is shown as sRGB.
 //
-// ok is false, and out nil, for what is neither or is not well formed: it may
+// ok is false, and out nil, for what is none of them or is not well formed: it may
 // then not be shown. The pixels of out decode to those of in.
 func StripPicture(in []byte) (out []byte, ok bool) {
 	switch pictures.FormatOf(in) {
@@ -18,6 +22,12 @@ func StripPicture(in []byte) (out []byte, ok bool) {
 		return stripJPEG(in)
 	case pictures.PNG:
 		return stripPNG(in)
+	}
+	switch {
+	case bytes.HasPrefix(in, []byte("GIF87a")), bytes.HasPrefix(in, []byte("GIF89a")):
+		return stripGIF(in)
+	case len(in) >= 12 && string(in[:4]) == "RIFF" && string(in[8:12]) == "WEBP":
+		return stripWebP(in)
 	}
 	return nil, false
 }

@@ -212,7 +212,7 @@ func TestStripRefuses(t *testing.T) {
 // stripped already and that has no other way up than 1 to 8.
 func FuzzStripPicture(f *testing.F) {
 	j, p := jpegBytes(f, painting(9, 7)), pngBytes(f, painting(9, 7))
-	for _, in := range [][]byte{j, p, loaded(j), loadedPNG(p), []byte("\xff\xd8\xff"), []byte("\x89PNG\r\n\x1a\n")} {
+	for _, in := range [][]byte{j, p, movingGIF(f), []byte(riff("RIFF", "WEBP"+riff("VP8L", "pixels!"))), loaded(j), loadedPNG(p), []byte("\xff\xd8\xff"), []byte("\x89PNG\r\n\x1a\n")} {
 		f.Add(in)
 	}
 	f.Fuzz(func(t *testing.T, in []byte) {

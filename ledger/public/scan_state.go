@@ -75,9 +75,9 @@ func parseScanState(data []byte, policy string) scanState {
 	r := stateReader{b: body[len(head):]}
 	s := scanState{files: map[string]int{}, held: map[uint64]witness{}}
 	for range r.count() {
-		g := make([]uint64, 0, min(len(r.b), 1<<20))
-		last := uint64(0)
-		for range r.count() {
+		n, last := r.count(), uint64(0)
+		g := make([]uint64, 0, n)
+		for range n {
 			last += r.uvarint()
 			g = append(g, last)
 		}
