@@ -20,7 +20,7 @@ type part struct {
 
 // PartVersion is raised whenever the same sheets give other rows, so that
 // what was kept of an older version is made anew.
-const PartVersion = 2
+const PartVersion = 3
 
 // maker makes parts. It is not for several goroutines at once.
 type maker struct {

@@ -19,7 +19,7 @@ var positionTerms = []Term{
 	{"decimalLongitude", DwC, "the same", func(r Row) string { return r.degrees(r.Reading.Position.Lon) }},
 	{"geodeticDatum", DwC, "EPSG:4326 of a position that was brought to WGS84, or whose radius has a share for a datum that nobody stated; not recorded, when none is stated and the radius is", func(r Row) string { return r.datum() }},
 	{"coordinateUncertaintyInMeters", DwC, "the radius of that reading, rounded up: what is stated, else the sum of its shares", func(r Row) string { return r.radius() }},
-	{"coordinatePrecision", DwC, "the smallest unit that both coordinates show, in degrees", func(r Row) string { return r.precision() }},
+	{"coordinatePrecision", DwC, "the smallest unit that both coordinates show, in degrees; of a position made coarser the side of the square", func(r Row) string { return r.precision() }},
 	field("verbatimCoordinates", "place.position", func(r *ledger.Record) ledger.Leaf { return r.Place.Position }),
 	{"verbatimCoordinateSystem", DwC, "how `place.position` is written", func(r Row) string { return r.system() }},
 	field("verbatimSRS", "place.datum", func(r *ledger.Record) ledger.Leaf { return r.Place.Datum }),
@@ -84,6 +84,9 @@ func (s *Sheet) precision() string {
 	p := &s.Reading.Position
 	if !p.Known || p.Read.Step <= 0 || p.Read.Step > 1 {
 		return ""
+	}
+	if c := s.coarse(); c != nil { // the side of the square, not the figures of its centre
+		return strconv.FormatFloat(c.Degrees, 'f', -1, 64)
 	}
 	step, _ := strconv.ParseFloat(strconv.FormatFloat(p.Read.Step, 'g', 6, 64), 64)
 	return strconv.FormatFloat(step, 'f', -1, 64)
