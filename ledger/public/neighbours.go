@@ -44,12 +44,13 @@ func (t Tie) String() string {
 //   - That place is the withheld one's: the same words, or nearer than the
 //     corners of the published square are to its centre, so that whoever takes
 //     one for the other errs less than by taking the centre.
-//   - What is shown ties them: the same gathering; where day or number of the
-//     withheld one are shown (classes Low and Medium), the same collector on the
-//     same day or with the next number; where they are not (High and Extreme),
-//     only that the withheld one stands in the catalogue between two of the same
-//     collector, day and place, since sheets of a day are entered one after
-//     another.
+//   - They are tied: the same gathering; the same collector on the same day or
+//     with the next number; or the withheld one stands in the catalogue between
+//     two of the same collector, day and place, since sheets of a day are entered
+//     one after another. Where day or number of the withheld one are not shown
+//     (High and Extreme), they may still be known from a duplicate elsewhere
+//     (Chapman 2020 names duplicates as one of the two usual leaks), so they tie
+//     what grew on one spot (oneSpot).
 //
 // A record released with a reason (sensitive.released) is passed over. They
 // stand in order of number, each once for each withheld one.
@@ -101,7 +102,7 @@ func (f *finder) hidden(e *book.Entry) {
 	if k, ok := numberKey(e, 0); ok {
 		f.numbers[k] = append(f.numbers[k], e)
 	}
-	if k, ok := dayKey(e); ok && !f.view.hides("date", c) && !f.view.hides("collector", c) {
+	if k, ok := dayKey(e); ok && !f.view.hides("collector", c) {
 		f.days[k] = append(f.days[k], e)
 	}
 }
@@ -123,7 +124,9 @@ func (f *finder) look(e *book.Entry) {
 	}
 	if k, ok := dayKey(e); ok {
 		for _, s := range f.days[k] {
-			f.add(e, s, SameDay, false)
+			if !f.view.hides("date", f.view.Class(s.Number)) || oneSpot(e, s) {
+				f.add(e, s, SameDay, false)
+			}
 		}
 	}
 	for _, by := range []int{0, -1, 1} {
@@ -136,7 +139,7 @@ func (f *finder) look(e *book.Entry) {
 			switch {
 			case by == 0 && (!e.Dated || !s.Dated || e.First == s.First):
 				f.add(e, s, SameGathering, true)
-			case by != 0 && !f.view.hides("coll_no", c) && !f.view.hides("collector", c):
+			case by != 0 && !f.view.hides("collector", c) && (!f.view.hides("coll_no", c) || oneSpot(e, s)):
 				f.add(e, s, NextNumber, false)
 			}
 		}
@@ -187,7 +190,7 @@ func (f *finder) add(e, s *book.Entry, t Tie, sure bool) {
 // samePlace reports whether e's place, taken for that of s, is nearer to it
 // than a corner of the published square is to its centre.
 func samePlace(e, s *book.Entry, c Class) bool {
-	if e.Locality != "" && s.Locality != "" && fold(e.Locality) == fold(s.Locality) {
+	if sameWords(e, s) {
 		return true
 	}
 	if !e.Positioned || !s.Positioned {
@@ -199,6 +202,16 @@ func samePlace(e, s *book.Entry, c Class) bool {
 	}
 	reach := HalfDiagonal(s.Lat, side)
 	return e.Uncertainty < reach && geodesy.Distance(e.Lat, e.Lon, s.Lat, s.Lon) < reach
+}
+
+// oneSpot reports whether two records are of one spot: the same words, or
+// positions that their own uncertainties cannot tell apart.
+func oneSpot(e, s *book.Entry) bool {
+	return sameWords(e, s) || e.Positioned && s.Positioned && geodesy.Distance(e.Lat, e.Lon, s.Lat, s.Lon) < e.Uncertainty+s.Uncertainty
+}
+
+func sameWords(e, s *book.Entry) bool {
+	return e.Locality != "" && s.Locality != "" && fold(e.Locality) == fold(s.Locality)
 }
 
 // dayKey is a record's collector and day; false when either is not known.

@@ -59,7 +59,10 @@ func TestNeighbours(t *testing.T) {
 		{"spelled otherwise", gathering("Signe Rask", "12", "14.vii.2025", "Trollabotn", "") + marked("4"), gathering("S. Rask", "40", "14.vii.2025", "Trollabotn", ""), "same collector and day", "the same person in another spelling"},
 		{"next number", gathering("Signe Rask", "12", "14.vii.2025", "Trollabotn", "") + marked("3"), gathering("Signe Rask", "13", "s.d.", "Trollabotn", ""), "next number", "no day on it"},
 		{"number far off", gathering("Signe Rask", "12", "14.vii.2025", "Trollabotn", "") + marked("3"), gathering("Signe Rask", "15", "15.vii.2025", "Trollabotn", ""), "", "neither day nor next number"},
-		{"class 2, same day", gathering("Signe Rask", "12", "14.vii.2025", "Trollabotn", "") + marked("2"), gathering("Signe Rask", "13", "14.vii.2025", "Trollabotn", ""), "", "neither day nor number of it are shown"},
+		{"class 2, same day", gathering("Signe Rask", "12", "14.vii.2025", "Trollabotn", "") + marked("2"), gathering("Signe Rask", "13", "14.vii.2025", "Trollabotn", ""), "same collector and day", "a duplicate elsewhere may tell the day"},
+		{"class 1, next number", gathering("Signe Rask", "12", "14.vii.2025", "Trollabotn", "") + marked("1"), gathering("Signe Rask", "13", "s.d.", "Trollabotn", ""), "next number", "a duplicate elsewhere may tell the number"},
+		{"class 2, same day, near", gathering("Signe Rask", "12", "14.vii.2025", "a", here) + marked("2"), gathering("Signe Rask", "13", "14.vii.2025", "b", near), "", "124 m off by positions good to 30 m: another spot, and nothing shown ties them"},
+		{"class 2, same spot", gathering("Signe Rask", "12", "14.vii.2025", "a", here) + marked("2"), gathering("Signe Rask", "40", "14.vii.2025", "b", "60.70371, 6.65143"), "same collector and day", "35 m off by positions good to 30 m"},
 		{"class 2, same gathering", gathering("Signe Rask", "12", "14.vii.2025", "Trollabotn", "") + marked("2"), gathering("Signe Rask", "12", "14.vii.2025", "near the farm", ""), "same gathering", "a duplicate of the very plant"},
 		{"class 1, linked", gathering("Signe Rask", "12", "14.vii.2025", "Trollabotn", "") + marked("1"), with(gathering("Signe Rask", "99", "15.vii.2025", "near the farm", ""), "same_gathering: [LK7-0000701]\n"), "same gathering", "it says so itself"},
 		{"the other says so", with(gathering("Signe Rask", "12", "14.vii.2025", "Trollabotn", ""), "shares_sheet: [LK7-0000702]\n") + marked("1"), gathering("Ove Bannister", "99", "15.vii.2025", "Trollabotn", ""), "same gathering", "the withheld one links to it"},
@@ -85,10 +88,11 @@ func TestNeighbours(t *testing.T) {
 // TestNeighboursBetween: a sheet whose day is not shown, between two of one
 // collector, day and place.
 func TestNeighboursBetween(t *testing.T) {
-	a := gathering("Signe Rask", "11", "14.vii.2025", "Trollabotn", "")
-	s := gathering("Signe Rask", "12", "14.vii.2025", "Trollabotn", "") + marked("2")
-	b := gathering("Signe Rask", "13", "14.vii.2025", "Trollabotn", "")
-	other := gathering("Ove Bannister", "13", "14.vii.2025", "Trollabotn", "")
+	near := "60.70441, 6.65223"
+	a := gathering("Signe Rask", "11", "14.vii.2025", "by the farm", near)
+	s := gathering("Signe Rask", "12", "14.vii.2025", "Trollabotn", "60.70341, 6.65123") + marked("2")
+	b := gathering("Signe Rask", "13", "14.vii.2025", "by the river", "60.70241, 6.65223")
+	other := gathering("Ove Bannister", "13", "14.vii.2025", "by the river", near)
 	v, _ := ledgerOf(t, nil, a, s, b)
 	if got := v.Neighbours(); len(got) != 2 || got[0].Tie != public.Between || got[1].Tie != public.Between {
 		t.Errorf("between two: %+v", got)
