@@ -37,7 +37,7 @@ type Chronicle struct {
 }
 
 // eventsBucket keeps what each record's revisions did, by number.
-var eventsBucket = disk.Bucket{Name: "site-events", Version: 4}
+var eventsBucket = disk.Bucket{Name: "site-events", Version: 5}
 
 // ReadSheet brings the record of an entry as it may be shown; see Input.
 type ReadSheet func(context.Context, *book.Entry) (*reading.Reading, *public.Withheld, error)
