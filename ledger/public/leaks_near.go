@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"blotter/ledger"
@@ -23,11 +24,15 @@ const (
 	familyWithin = 3 // words between
 	dateWithin   = 8
 	nearBytes    = 160 // looked at before and behind
+	rangeMost    = 100 // numbers in a range; our choice, no source
 )
 
 // stands reports whether the number at text[start:end] has its collector or
 // its day beside it in the same row.
 func (n *near) stands(text []byte, start, end int, lines bool) bool {
+	if n.inAnother(text, start, end) {
+		return false
+	}
 	before := text[max(0, start-nearBytes):start]
 	if i := lastRow(before, lines); i >= 0 {
 		before = before[i+1:]
@@ -44,6 +49,41 @@ func (n *near) stands(text []byte, start, end int, lines bool) bool {
 	}
 	b, f = b[max(0, len(b)-dateWithin-3):], f[:min(len(f), dateWithin+3)]
 	return slices.ContainsFunc(n.dates, func(d []uint64) bool { return holds(b, d) || holds(f, d) })
+}
+
+// inAnother reports whether the number at text[start:end] is the last part of
+// a number of another kind that hyphens join, as 739 is in the accession
+// 1898-739: the part before it holds figures, and none is the collector's family
+// name, belongs to the day (2025-1207) or begins a range that ends here.
+func (n *near) inAnother(text []byte, start, end int) bool {
+	from := start
+	for from > 0 && start-from < nearBytes && (text[from-1] == '-' || folded[text[from-1]&0x7f] != 0 && text[from-1] < 0x80) {
+		from--
+	}
+	if from == start || text[start-1] != '-' || end < len(text) && text[end] == '-' {
+		return false
+	}
+	figures := false
+	for part := range bytes.SplitSeq(text[from:start-1], []byte("-")) {
+		if len(part) == 0 || rangeTo(part, text[start:end]) {
+			return false
+		}
+		for _, h := range hashesOf(string(part)) {
+			if h == n.family || slices.ContainsFunc(n.dates, func(d []uint64) bool { return slices.Contains(d, h) }) {
+				return false
+			}
+		}
+		figures = bytes.ContainsAny(part, "0123456789")
+	}
+	return figures
+}
+
+// rangeTo reports whether first and last may be the ends of a range of
+// gatherings, as 1200-1207.
+func rangeTo(first, last []byte) bool {
+	a, err := strconv.Atoi(string(first))
+	b, err2 := strconv.Atoi(string(last))
+	return err == nil && err2 == nil && a < b && b-a <= rangeMost
 }
 
 func lastRow(text []byte, lines bool) int {

@@ -120,6 +120,14 @@ func TestLeakForms(t *testing.T) {
 		{"number and day", "1207, 14 July 2025", "near each other"},
 		{"day and number", "2025-07-14 (1207)", "ISO"},
 		{"number and day as written", "14.vii.2025 no. 1207", "the label's words"},
+		{"number in an address", "signe-rask-1207.html", "hyphens of a page address"},
+		{"initials and number", "Signe Rask, SR-1207", "a number with the collector's letters"},
+		{"day and number in a name", "2025-07-14-1207.txt", "hyphens join day and number"},
+		{"year and number", "Signe Rask 2025-1207", "the year of the gathering before its number"},
+		{"range of numbers", "Signe Rask 1205-1207", "the last of a range"},
+		{"word before the number", "Signe Rask: 3-no-1207", "a word for the number before it"},
+		{"first of a range", "Signe Rask 1207-1209", "the first of a range"},
+		{"a duplicate", "Signe Rask 1207-2", "a part of the gathering"},
 	} {
 		for _, category := range []string{"1", "2"} {
 			s := one(t, category)
@@ -159,6 +167,8 @@ func TestNoLeak(t *testing.T) {
 		{"2", "a price", "60,70 kroner and 6 months", "no pair"},
 		{"2", "a drawing", `<path d="M60.7 6.6L12.1 33.9Z"/>`, "one decimal without marks"},
 		{"2", "a year", "Rask 1987", "no number of hers"},
+		{"2", "an accession", "Signe Rask, 1898-1207", "the last part of another number"},
+		{"2", "an accession with letters", "acc. A12-3-1207, Signe Rask", "the last part of another number"},
 		{"2", "a number of a sheet", "LK7-0001207, Signe Rask", "another word"},
 	} {
 		if got := scanned(t, one(t, c.category), "page.html", []byte("<p>"+c.text+"</p>")); len(got) > 0 {
