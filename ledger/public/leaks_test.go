@@ -25,7 +25,7 @@ func one(t testing.TB, category string) *public.Secrets {
 		gathering("Signe Rask", "1207", "14.vii.2025", "1.2 km NE of Trollabotn farm, above the track to Gråsteinen", `60°42'12\"N 6°39'05\"E`)+
 			"writings:\n  - {text: \"PLANTS OF VOSS. Orchis at Trollabotn by Gråsteinen, leg. S. Rask 14/7\"}\n"+
 			"remarks: Seen again by the neighbour's boathouse\n"+
-			"source_place: not known\n"+marked(category),
+			"source_place: not known\nimport:\n  Day: 14.vii.2025\n"+marked(category),
 		gathering("Signe Rask", "1300", "2.viii.2025", "Raundal, by the chapel", "60.8123, 6.8321")+
 			"writings:\n  - {text: PLANTS OF VOSS. Raundal, by the chapel}\n")
 	s, err := v.Secrets(context.Background(), load)
@@ -156,6 +156,7 @@ func TestNoLeak(t *testing.T) {
 		{"2", "the public record's", "60.8123, 6.8321; Raundal, by the chapel", "not withheld"},
 		{"2", "its label", "PLANTS OF VOSS", "another label has it"},
 		{"2", "a day", "14 July 2025", "a day alone"},
+		{"2", "a day as imported", "Dactylorhiza det. 14.vii.2025", "the import's copy of a day is a day alone"},
 		{"2", "a number", "1207", "a number alone"},
 		{"2", "number of another", "Signe Rask 1300", "not it"},
 		{"2", "a sum", "Rask gave the museum, in the course of her long life, 1207 sheets", "not near"},

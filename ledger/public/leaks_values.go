@@ -106,12 +106,22 @@ func (g *gatherer) record(r *ledger.Record, n ledger.Number, now present) {
 			told[h] = true
 		}
 	}
-	for _, kv := range ledger.Flatten(r) {
+	full := ledger.Flatten(r)
+	days := map[string]bool{}
+	for _, kv := range full {
+		if kv.Key == "date" || strings.HasSuffix(kv.Key, ".date") && !strings.HasPrefix(kv.Key, "import.") {
+			days[kv.Value] = true
+		}
+	}
+	for _, kv := range full {
 		if open[kv.Key] == kv.Value || now.shows(kv) {
 			continue
 		}
 		key := withoutNumbers(kv.Key)
 		if strings.HasPrefix(key, "import.") {
+			if days[kv.Value] && strings.ContainsAny(kv.Value, "0123456789") && len(hashesOf(kv.Value)) <= 5 {
+				continue // the imported words of a day of its own: a day alone tells no place
+			}
 			key = "import"
 		}
 		g.words(key, kv.Value, at, told)
