@@ -192,7 +192,13 @@ func (c *ColumnProfile) unique(rows int) bool {
 }
 
 // figures reports whether nearly all cells are figures without a unit.
-func (c *ColumnProfile) figures() bool { return c.Filled > 0 && c.numeric*10 >= c.Filled*8 }
+func (c *ColumnProfile) figures() bool {
+	filled := c.Filled
+	for _, n := range nothings {
+		filled -= c.has(n)
+	}
+	return filled > 0 && c.numeric*10 >= filled*8
+}
 
 // order is the order of dates in figures when the cells settle it.
 func (c *ColumnProfile) order() string {

@@ -37,7 +37,9 @@ func Propose(table string, p *Profile, prefix string) *Proposal {
 	}
 	g.numbers()
 	g.fields()
+	g.plainNumber()
 	g.dateParts()
+	g.angles()
 	g.opinions()
 	return x
 }
@@ -69,9 +71,10 @@ type guess struct {
 
 type guesser struct {
 	*Proposal
-	by     map[string][]guess // by what they stand for
-	order  []string           // what columns stand for, in their order
-	own    bool               // a table that Blotter wrote
+	by     map[string][]guess       // by what they stand for
+	order  []string                 // what columns stand for, in their order
+	own    bool                     // a table that Blotter wrote
+	series map[int]map[string]guess // opinions whose columns are numbered
 	prefix string
 }
 
@@ -122,7 +125,7 @@ func (g *guesser) sort(c *ColumnProfile) {
 			m, known = usual, true
 		}
 	}
-	if !known || c.Filled == 0 {
+	if !known && !g.own && g.inSeries(c) || !known || c.Filled == 0 {
 		return
 	}
 	if len(g.by[m.is]) == 0 {

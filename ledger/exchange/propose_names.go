@@ -10,6 +10,12 @@ import (
 // current one; genus, epithet and authors are joined where no column has the
 // name whole.
 func (g *guesser) opinions() {
+	if g.numbered() {
+		for _, c := range slices.Concat(g.by[asName], g.by[asGenus]) {
+			g.note(c.Head, "not taken for an opinion, since the numbered columns hold them; if it is a later one, write it below them")
+		}
+		return
+	}
 	names := g.by[asName]
 	slices.SortStableFunc(names, func(a, b guess) int { return before(a.first, b.first) })
 	slices.SortStableFunc(names, func(a, b guess) int { return before(earlier(a), earlier(b)) })
