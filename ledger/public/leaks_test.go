@@ -25,7 +25,7 @@ func one(t testing.TB, category string) *public.Secrets {
 		gathering("Signe Rask", "1207", "14.vii.2025", "1.2 km NE of Trollabotn farm, above the track to Gråsteinen", `60°42'12\"N 6°39'05\"E`)+
 			"writings:\n  - {text: \"PLANTS OF VOSS. Orchis at Trollabotn by Gråsteinen, leg. S. Rask 14/7\"}\n"+
 			"remarks: Seen again by the neighbour's boathouse\n"+
-			"source_place: not known\nimport:\n  Day: 14.vii.2025\n"+marked(category),
+			"source_place: not known\nimport:\n  Day: 14.vii.2025\n  TRS2: B. M.\n  TRS3: No section!\n"+marked(category),
 		gathering("Signe Rask", "1300", "2.viii.2025", "Raundal, by the chapel", "60.8123, 6.8321")+
 			"writings:\n  - {text: PLANTS OF VOSS. Raundal, by the chapel}\n")
 	s, err := v.Secrets(context.Background(), load)
@@ -170,11 +170,30 @@ func TestNoLeak(t *testing.T) {
 		{"2", "a year", "Rask 1987", "no number of hers"},
 		{"2", "an accession", "Signe Rask, 1898-1207", "the last part of another number"},
 		{"2", "an accession with letters", "acc. A12-3-1207, Signe Rask", "the last part of another number"},
+		{"2", "two short words of an import", "herb. B. M., London", "a few letters stand anywhere"},
+		{"2", "two common words of an import", "there is no section", "they stand anywhere"},
 		{"2", "a number of a sheet", "LK7-0001207, Signe Rask", "another word"},
 	} {
 		if got := scanned(t, one(t, c.category), "page.html", []byte("<p>"+c.text+"</p>")); len(got) > 0 {
 			t.Errorf("category %s, %s: %q is found as %s: %s", c.category, c.name, c.text, got[0].Field, c.reason)
 		}
+	}
+}
+
+// TestNoLeakInUUID: these were found for the point when their figures were read.
+func TestNoLeakInUUID(t *testing.T) {
+	v, load := ledgerOf(t, nil, gathering("Signe Rask", "1207", "14.vii.2025", "a", "41.45, -106.8083")+marked("1"))
+	s, err := v.Secrets(context.Background(), load)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, u := range []string{"b5de1093-296d-5b91-aebb-355df4acf49a", "c71dcf49-6513-5870-ab79-23226ac4975d", "D1ECF59B-BE5C-5B27-A1D5-23AE819B4DFE"} {
+		if got := scanned(t, s, "sheets.csv", []byte("urn:uuid:"+u+",x")); len(got) > 0 {
+			t.Errorf("%s is found as %s", u, got[0].Field)
+		}
+	}
+	if got := scanned(t, s, "sheets.csv", []byte("b5de1093-296d-5b91-aebb-355df4acf49a 41.45 -106.8083")); len(got) == 0 {
+		t.Error("the position behind a UUID is not found")
 	}
 }
 

@@ -174,7 +174,7 @@ func (g *gatherer) words(field, text string, record int32, told map[uint64]bool)
 
 // whole is a text that is looked for as it stands.
 func (g *gatherer) whole(ws []aWord, text string, kind valueKind, field string, record int32, told map[uint64]bool) {
-	if len(ws) == 0 || len(ws) > maxPhrase || len(strings.TrimSpace(text)) < minWhole && len(ws) < 2 || !telling(ws, told) {
+	if len(ws) == 0 || len(ws) > maxPhrase || len(strings.TrimSpace(text)) < minWhole && (len(ws) < 2 || kind == otherWords) || !telling(ws, told) {
 		return
 	}
 	g.add(value{kind: kind, record: record, field: field, words: hashList(ws)})
@@ -276,7 +276,7 @@ var commonWords = sync.OnceValue(func() map[uint64]bool {
 })
 
 const commonList = `
-a an and are as at be been between but by for from had has have he her his if in into is it its near no not of off on or over own
+section a an and are as at be been between but by for from had has have he her his if in into is it its near no not of off on or over own
 she so some than that the their them then there these they this to under until up upon very was we were where which while who with within without
 about above across after along alongside among around before behind below beneath beside beyond close down inside opposite outside past through toward towards via
 og i på ved av av til fra med for ikke som er var den det de en et ei om over under mellom nær langs bak foran ovenfor nedenfor ved siden

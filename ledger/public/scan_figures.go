@@ -94,6 +94,10 @@ func (f *figures) scan(text []byte, found func(sighting)) {
 		if !isDigit(text[i]) {
 			continue
 		}
+		if end := uuidEnd(text, i); end > i {
+			i = end - 1
+			continue
+		}
 		end := i + 1
 		for end < len(text) && isDigit(text[end]) {
 			end++
@@ -111,6 +115,32 @@ func (f *figures) scan(text []byte, found func(sighting)) {
 		i = end - 1
 	}
 }
+
+// uuidEnd is where the UUID ends that byte i of text is in (RFC 9562: 8-4-4-4-12
+// hexadecimal figures); i when it is in none. Its figures are a sum's, so a
+// large collection finds any position in some.
+func uuidEnd(text []byte, i int) int {
+	const length = 36
+	from := i
+	for from > 0 && i-from < length && (isHex(text[from-1]) || text[from-1] == '-') {
+		from--
+	}
+	if from+length > len(text) {
+		return i
+	}
+	for k, c := range text[from : from+length] {
+		hyphen := k == 8 || k == 13 || k == 18 || k == 23
+		if hyphen != (c == '-') || !hyphen && !isHex(c) {
+			return i
+		}
+	}
+	if end := from + length; end == len(text) || !isHex(text[end]) && text[end] != '-' {
+		return end
+	}
+	return i
+}
+
+func isHex(c byte) bool { return isDigit(c) || 'a' <= c|0x20 && c|0x20 <= 'f' }
 
 // maxGap is the most bytes between two coordinates of one position, maxLetters
 // the most letters among them.
