@@ -72,7 +72,9 @@ var endOfStream = []byte{0x03, 0x00}
 func (w *Writer) Put(name string, j *Joined, from io.Reader) error {
 	h := &zip.FileHeader{Name: name, Method: zip.Deflate, CRC32: j.crc, UncompressedSize64: uint64(j.size), CompressedSize64: uint64(j.held) + uint64(len(endOfStream))}
 	y, m, d := w.when.Date()
+	//lint:ignore SA1019 CreateRaw writes this and does not look at Modified
 	h.ModifiedDate = uint16(d + int(m)<<5 + (y-1980)<<9) // as zip files have it: day, month, year from 1980
+	//lint:ignore SA1019 the same
 	h.ModifiedTime = uint16(w.when.Second()/2 + w.when.Minute()<<5 + w.when.Hour()<<11)
 	m2, err := w.z.CreateRaw(h)
 	if err != nil {

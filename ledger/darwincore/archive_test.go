@@ -323,13 +323,12 @@ func TestReadBack(t *testing.T) {
 		}
 	}
 	for _, c := range checks {
-		row := map[string]string{}
-		if tb := tables[c.kind]; c.row < len(tb.rows) {
-			row = tb.rows[c.row]
-		} else {
+		tb := tables[c.kind]
+		if c.row >= len(tb.rows) {
 			t.Errorf("%s has no row %d", c.kind, c.row)
 			continue
 		}
+		row := tb.rows[c.row]
 		for term, want := range c.want {
 			if got, ok := row[term]; got != want || !ok {
 				t.Errorf("%s %d, %s: %q, wanted %q", c.kind, c.row, term, got, want)
