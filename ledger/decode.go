@@ -95,6 +95,8 @@ func CheckFile(path string, src []byte) []Finding {
 		_, fs = DecodePlaces(path, src)
 	case PublicKind:
 		_, fs = DecodePublic(path, src)
+	case WorkFileKind:
+		_, fs = DecodeWork(path, src)
 	default:
 		_, fs = Decode(path, src)
 	}

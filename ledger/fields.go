@@ -65,11 +65,12 @@ const (
 	NamesKind
 	PlacesKind
 	PublicKind
+	WorkFileKind
 	MappingKind // a mapping for import; it lies outside the ledger
 )
 
 func (k FileKind) String() string {
-	return [...]string{"record", "museum", "people", "names", "places", "public", "mapping"}[k]
+	return [...]string{"record", "museum", "people", "names", "places", "public", "work", "mapping"}[k]
 }
 
 // KindOf is the kind of the file at path, which is relative to the ledger's
@@ -86,6 +87,9 @@ func KindOf(path string) (FileKind, bool) {
 		return PublicKind, true
 	case strings.HasPrefix(path, NamesDir+"/") && strings.HasSuffix(path, ".yaml"):
 		return NamesKind, true
+	}
+	if _, ok := WorkNumberOfPath(path); ok {
+		return WorkFileKind, true
 	}
 	_, ok := NumberOfPath(path)
 	return RecordKind, ok
@@ -107,6 +111,8 @@ func FieldsOf(k FileKind) []Field {
 		return placesFields
 	case PublicKind:
 		return publicFields
+	case WorkFileKind:
+		return workFields
 	case MappingKind:
 		return mappingFields
 	}

@@ -33,7 +33,7 @@ func formatPage(t *testing.T) string {
 func TestFormatTables(t *testing.T) {
 	page := formatPage(t)
 	want := page
-	for _, k := range []ledger.FileKind{ledger.RecordKind, ledger.MuseumKind, ledger.PeopleKind, ledger.NamesKind, ledger.PlacesKind, ledger.PublicKind, ledger.MappingKind} {
+	for _, k := range []ledger.FileKind{ledger.RecordKind, ledger.MuseumKind, ledger.PeopleKind, ledger.NamesKind, ledger.PlacesKind, ledger.PublicKind, ledger.WorkFileKind, ledger.MappingKind} {
 		want = fill(t, want, "fields "+k.String(), fieldTable(k))
 	}
 	want = fill(t, want, "rules ledger", ruleTable())
@@ -136,7 +136,7 @@ func whole(body string) (path, src string) {
 
 // TestFormatBlocks runs every YAML block of FORMAT.md.
 func TestFormatBlocks(t *testing.T) {
-	kinds := map[string]string{"museum": ledger.MuseumFile, "people": ledger.PeopleFile, "places": ledger.PlacesFile, "public": ledger.PublicFile, "names": ledger.NamesDir + "/Ranunculaceae.yaml"}
+	kinds := map[string]string{"museum": ledger.MuseumFile, "people": ledger.PeopleFile, "places": ledger.PlacesFile, "public": ledger.PublicFile, "names": ledger.NamesDir + "/Ranunculaceae.yaml", "work": ledger.WorkNumber("freezer-2026-003").Path()}
 	seen := map[string]int{}
 	for _, b := range ledgertest.Blocks(formatPage(t)) {
 		seen[b.Kind]++
@@ -171,7 +171,7 @@ func TestFormatBlocks(t *testing.T) {
 				if len(got) == 0 {
 					t.Error("no finding")
 				}
-			case "record", "part", "museum", "people", "places", "public", "names", "mapping":
+			case "record", "part", "museum", "people", "places", "public", "names", "work", "mapping":
 				if len(got) > 0 {
 					t.Errorf("findings %v", fs)
 				}

@@ -21,6 +21,7 @@ type Museum struct {
 	Treated     Leaf        `yaml:"treated_before"` // year before which a sheet is assumed treated with poison
 	Sensitive   Stricter    `yaml:"sensitive"`
 	Checks      Checks      `yaml:"checks"` // thresholds of ledger/check; its Settings say what each is
+	Habits      Habits      `yaml:"habits"` // of the work; where it says nothing standard.yaml holds
 }
 
 // Numbering is how new specimen numbers are made: prefix, then the number in

@@ -22,7 +22,7 @@ type planField struct {
 
 // plans are the plans of the kinds of file, made on first use.
 var plans = sync.OnceValue(func() (ps [MappingKind + 1]*plan) {
-	for k, v := range []any{Record{}, Museum{}, People{}, FamilyNames{}, Places{}, Public{}, Mapping{}} {
+	for k, v := range []any{Record{}, Museum{}, People{}, FamilyNames{}, Places{}, Public{}, Work{}, Mapping{}} {
 		ps[k] = newPlan(FileKind(k), reflect.TypeOf(v), "")
 	}
 	return ps

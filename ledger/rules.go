@@ -47,6 +47,9 @@ var decodeRules = []Rule{
 	{"number-file", Error, false, "A record's number is the name of its file."},
 	{"number-folder", Warning, false, "A record lies in the folder of its number."},
 	{"family-file", Warning, false, "The family of a file in names/ is the name of the file."},
+	{"work-file", Error, false, "A work's number is its kind, a year and a running number; it is the name of the file, and the file lies in the folder of its kind."},
+	{"work-event", Warning, false, "An event is one that its kind of work has."},
+	{"work-heading", Warning, false, "The heading of a work has the fields of its kind."},
 	{"format-version", Error, true, "The format version is one that the program knows."},
 }
 

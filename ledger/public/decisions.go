@@ -42,7 +42,7 @@ var decisions = map[ledger.FileKind]map[Shown]string{
 	ledger.MuseumKind: {
 		Everyone: `format name code numbering.* timezone site.* place_levels dates.* qualifiers.* treated_before
 			dataset.*`,
-		Staff: `severity.* blocks.* sensitive.* checks.*`,
+		Staff: `severity.* blocks.* sensitive.* checks.* habits.*`,
 	},
 	ledger.PeopleKind: {
 		Everyone: `people people.name people.spellings people.born people.died people.orcid people.initials people.about`,
@@ -56,8 +56,9 @@ var decisions = map[ledger.FileKind]map[Shown]string{
 		Everyone: `places places.name places.place.* places.extent`,
 		Staff:    `places.sensitive.*`,
 	},
-	ledger.PublicKind:  {Staff: `*`}, // it quotes what is withheld
-	ledger.MappingKind: {Staff: `*`}, // it lies outside the ledger
+	ledger.PublicKind:   {Staff: `*`}, // it quotes what is withheld
+	ledger.WorkFileKind: {Staff: `*`}, // the public sees none of it
+	ledger.MappingKind:  {Staff: `*`}, // it lies outside the ledger
 }
 
 var decided = sync.OnceValue(func() (all [ledger.MappingKind + 1]map[string]Shown) {

@@ -1,0 +1,14 @@
+package ledger
+
+const shapeCount = `^[0-9]{1,6}$`
+
+// habitFields are the museum's habits of work; the figures of the examples
+// are those of standard.yaml, where the source of each stands.
+var habitFields = []Field{
+	{Path: "habits", Kind: Group, Meaning: "The figures of the museum's work. Where nothing stands that of the example holds; its source stands in ledger/standard.yaml."},
+	{Path: "habits.loans", Kind: Group, Meaning: "Lending."},
+	{Path: "habits.loans.months", Unit: "months", Example: "12", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How long a loan runs from the day of sending."},
+	{Path: "habits.loans.type_months", Unit: "months", Example: "3", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How long a loan runs that has types among its sheets."},
+	{Path: "habits.loans.remind", Kind: Texts, Unit: "days", Example: "60", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How many days before the due day it is spoken of."},
+	{Path: "habits.loans.overdue", Kind: Texts, Unit: "days", Example: "30", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How many days after the due day the partner is written to."},
+}
