@@ -13,6 +13,8 @@ var arrows = map[string][]string{
 	"ledger":              {},
 	"ledger/dates":        {},
 	"ledger/geodesy":      {},
+	"ledger/distribution": {},
+	"ledger/survey":       {"ledger/distribution"},
 	"ledger/places":       {"ledger/geodesy"},
 	"ledger/georeference": {"ledger/places", "ledger/geodesy"},
 	"ledger/names":        {},
