@@ -49,7 +49,9 @@ func SetList(path string, values ...string) Op {
 
 // Append adds an entry at the end of a list, which is made if it is missing.
 // Fields without words are left out, the rest are put in the order of the
-// field table. An entry of a list of words is one KV without a key.
+// field table; a list of words within the entry is a KV a word, as Flatten
+// gives them: sheets.1, sheets.2. An entry of a list of words is one KV
+// without a key.
 func Append(path string, entry ...KV) Op { return Insert(path, 0, entry...) }
 
 // Insert is Append at a place: the new entry is then the at-th, from 1.
@@ -60,7 +62,7 @@ func Insert(path string, at int, entry ...KV) Op {
 		case kv.Key == "" && len(entry) == 1:
 			t = &tree{kind: Text, text: kv.Value}
 		case kv.Value != "":
-			t.put(kv.Key, &tree{kind: Text, text: kv.Value})
+			t.fill(kv.Key, kv.Value)
 		}
 	}
 	return Op{verb: insertEntry, path: path, at: at, value: t}

@@ -63,6 +63,22 @@ func (t *tree) put(key string, v *tree) {
 	t.items = append(t.items, v)
 }
 
+// fill adds a field of an entry: words, or with a number behind the key the
+// next word of a list.
+func (t *tree) fill(key, words string) {
+	v := &tree{kind: Text, text: words}
+	base, n, _ := strings.Cut(key, ".")
+	if numberPart(n) == 0 {
+		t.put(key, v)
+		return
+	}
+	if i := t.child(base); i >= 0 {
+		t.items[i].items = append(t.items[i].items, v)
+		return
+	}
+	t.put(base, &tree{kind: Texts, items: []*tree{v}})
+}
+
 // empty reports whether t has no words: nothing is lost without it.
 func (t *tree) empty() bool {
 	if t == nil {

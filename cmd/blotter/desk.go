@@ -15,6 +15,7 @@ import (
 	"blotter/ledger/georeference"
 	"blotter/ledger/gitrepo"
 	"blotter/ledger/history"
+	"blotter/ledger/work"
 )
 
 // desk is an opened ledger: what a command works at.
@@ -25,9 +26,10 @@ type desk struct {
 	museum *ledger.Museum
 	zone   *time.Location
 
-	all   []ledger.Number         // of the work tree, filled on first use
-	names map[string]knownName    // of names/, filled on first use
-	named *georeference.Gazetteer // of places.yaml, filled on first use
+	all    []ledger.Number         // of the work tree, filled on first use
+	names  map[string]knownName    // of names/, filled on first use
+	named  *georeference.Gazetteer // of places.yaml, filled on first use
+	worked *work.Works             // of work/, filled on first use
 }
 
 // desk opens the ledger that we stand in, or that --ledger names.

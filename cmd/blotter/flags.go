@@ -25,6 +25,7 @@ var commonFlags = []*flag{flagLedger, flagQuiet, flagHelp, flagVersion}
 // fill the field of that name.
 var (
 	flagAt       = &flag{Name: "at", Value: "REV", Help: "what the ledger had been told by then: a revision, tag, day, or published"}
+	flagOn       = &flag{Name: "on", Value: "DATE", Help: "what was so on that day; otherwise today"}
 	flagSince    = &flag{Name: "since", Value: "REV", Help: "entries after this revision or day"}
 	flagUntil    = &flag{Name: "until", Value: "REV", Help: "entries up to this revision or day"}
 	flagFrom     = &flag{Name: "from", Value: "FILE", Help: "where values come from; - is what is typed or piped in"}
