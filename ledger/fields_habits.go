@@ -11,4 +11,5 @@ var habitFields = []Field{
 	{Path: "habits.loans.type_months", Unit: "months", Example: "3", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How long a loan runs that has types among its sheets."},
 	{Path: "habits.loans.remind", Kind: Texts, Unit: "days", Example: "60", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How many days before the due day it is spoken of."},
 	{Path: "habits.loans.overdue", Kind: Texts, Unit: "days", Example: "30", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How many days after the due day the partner is written to."},
+	{Path: "habits.loans.keep", Example: "1", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How many sheets of a species stay in the house when others of it are lent."},
 }

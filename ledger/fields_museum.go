@@ -1,5 +1,7 @@
 package ledger
 
+import "slices"
+
 var museumFields = append([]Field{
 	{Path: "format", Need: Required, Example: "1", Meaning: "The version of the format. A version that the program does not know is refused."},
 	{Path: "name", Need: Required, DwC: "ownerInstitutionCode", Example: "Lauvkroken Museum", Meaning: "The name of the museum."},
@@ -34,6 +36,12 @@ var museumFields = append([]Field{
 	{Path: "blocks.for", Need: Required, Example: "Ove Bannister", Meaning: "For whom."},
 	{Path: "blocks.from", Need: Required, Example: "2000", Shape: `^[0-9]{1,15}$`, ShapeWords: "figures only", Meaning: "The first number of the run, without prefix."},
 	{Path: "blocks.to", Need: Required, Example: "2999", Shape: `^[0-9]{1,15}$`, ShapeWords: "figures only", Meaning: "The last number of the run."},
+	{Path: "partners", Kind: Entries, Meaning: "Herbaria, institutions and persons that sheets go to and come from. The one with the museum's own code is the museum itself: its address stands on letters, and whether a loan crosses a border is seen by its country."},
+	{Path: "partners.code", Need: Required, Example: "FJ3", Shape: `^[A-Z][A-Z0-9-]*$`, ShapeWords: "capitals and figures", Meaning: "Its registered code."},
+	{Path: "partners.name", Need: Required, Example: "Fjellheim Museum", Meaning: "Its name, as it is written on letters."},
+	{Path: "partners.address", Kind: Texts, Example: "Box 14", Meaning: "Its address, a line an entry."},
+	{Path: "partners.country", Need: Recommended, Example: "Norway", Meaning: "The country in which it is."},
+	{Path: "partners.treaty", Example: "NO 014", Meaning: "Its code in the register of scientific institutions under the treaty on trade in species, which stands on the label of what is sent."},
 	{Path: "qualifiers", Kind: Entries, Meaning: "What words such as cf. and aff. mean in this museum."},
 	{Path: "qualifiers.word", Need: Required, Example: "cf.", Meaning: "The word."},
 	{Path: "qualifiers.means", Need: Required, Example: "probably this, not certain", Meaning: "What it means here."},
@@ -43,7 +51,7 @@ var museumFields = append([]Field{
 	{Path: "sensitive.categories.category", Need: Required, Example: "4", Enum: []string{"2", "3", "4"}, Meaning: "The category that records, names and places have."},
 	{Path: "sensitive.categories.as", Need: Required, Example: "3", Enum: []string{"1", "2", "3"}, Meaning: "The one as which they are shown; one that is not stricter counts for nothing."},
 	{Path: "sensitive.withhold", Kind: Texts, Example: "collector", Meaning: "Fields of a record that are withheld besides, of every sensitive record."},
-}, append(checkFields, habitFields...)...)
+}, slices.Concat(checkFields, habitFields, lendingFields)...)
 
 var peopleFields = []Field{
 	{Path: "people", Kind: Entries, Meaning: "Collectors, determiners and staff."},
@@ -68,6 +76,7 @@ var namesFields = append([]Field{
 	{Path: "names.by", Example: "Tiril Aune", Meaning: "Who decided so."},
 	{Path: "names.native", DwC: "establishmentMeans", Example: "native", Enum: []string{"native", "introduced", "cultivated"}, Meaning: "Whether it is native in the museum's region."},
 	{Path: "names.protection", Example: "protected since 2001", Meaning: "Its legal protection, in words."},
+	{Path: "names.treaty", Example: "II", Meaning: "The appendix of the treaty on trade in species in which the name, or a group that it belongs to, is listed."},
 	{Path: "names.common", DwC: "vernacularName", Example: "engsoleie", Meaning: "Its common name."},
 	{Path: "names.address", Example: "ranunculus-acris", Shape: `^[a-z0-9]+(-[a-z0-9]+)*$`, ShapeWords: "small letters, figures and hyphens", Meaning: "The address of its page, only when two names would share one."},
 }, under("names", recordFields, "sensitive")...)

@@ -11,7 +11,9 @@ import (
 // them is a truth: a museum that says nothing has those of standard.yaml,
 // each with its source beside it, and may write its own over them.
 type Habits struct {
-	Loans Loans `yaml:"loans"`
+	Loans      Loans      `yaml:"loans"`
+	Sampling   Sampling   `yaml:"sampling"`
+	Collecting Collecting `yaml:"collecting"`
 }
 
 // Loans are the museum's habits of lending.
@@ -20,6 +22,7 @@ type Loans struct {
 	TypeMonths Leaf   `yaml:"type_months"` // how long one with types runs
 	Remind     []Leaf `yaml:"remind"`      // days before the due day
 	Overdue    []Leaf `yaml:"overdue"`     // days after it
+	Keep       Leaf   `yaml:"keep"`        // sheets of a species that stay in the house
 }
 
 //go:embed standard.yaml

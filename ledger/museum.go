@@ -17,6 +17,7 @@ type Museum struct {
 	Dates       DateHabits  `yaml:"dates"`
 	Severity    []Override  `yaml:"severity"` // codes raised from warning to error
 	Blocks      []Block     `yaml:"blocks"`
+	Partners    []Partner   `yaml:"partners"`
 	Qualifiers  []Qualifier `yaml:"qualifiers"`
 	Treated     Leaf        `yaml:"treated_before"` // year before which a sheet is assumed treated with poison
 	Sensitive   Stricter    `yaml:"sensitive"`
@@ -88,6 +89,17 @@ type Block struct {
 	Line int32
 }
 
+// Partner is a herbarium, institution or person that sheets go to and come
+// from. The entry that has the museum's own code is the museum itself.
+type Partner struct {
+	Code    Leaf   `yaml:"code"`
+	Name    Leaf   `yaml:"name"`
+	Address []Leaf `yaml:"address"`
+	Country Leaf   `yaml:"country"`
+	Treaty  Leaf   `yaml:"treaty"` // its code as an institution registered under the treaty on trade in species
+	Line    int32
+}
+
 // Qualifier is what a word such as cf. means in this museum.
 type Qualifier struct {
 	Word  Leaf `yaml:"word"`
@@ -131,6 +143,7 @@ type NameEntry struct {
 	By         Leaf      `yaml:"by"`
 	Native     Leaf      `yaml:"native"` // native, introduced, cultivated
 	Protection Leaf      `yaml:"protection"`
+	Treaty     Leaf      `yaml:"treaty"` // the appendix of the treaty on trade in species that lists it
 	Common     Leaf      `yaml:"common"`
 	Address    Leaf      `yaml:"address"` // page address, when two names would share one
 	Sensitive  Sensitive `yaml:"sensitive"`

@@ -39,6 +39,7 @@ var arrows = map[string][]string{
 	"ledger/quality":      {"ledger/dates", "ledger/places", "ledger/names", "ledger/land", "ledger/geodesy"},
 	"ledger/exchange":     {"ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/book", "ledger/history", "ledger/public", "ledger/workbook"},
 	"ledger/gitrepo":      {"ledger", "ledger/history", "ledger/disk", "ledger/internal/fault"},
+	"render/document":     {"render/page", "render/markdown"},
 	"ledger/mirror":       {"ledger", "ledger/book", "ledger/history", "ledger/public", "ledger/gitrepo"},
 }
 

@@ -42,7 +42,7 @@ var decisions = map[ledger.FileKind]map[Shown]string{
 	ledger.MuseumKind: {
 		Everyone: `format name code numbering.* timezone site.* place_levels dates.* qualifiers.* treated_before
 			dataset.*`,
-		Staff: `severity.* blocks.* sensitive.* checks.* habits.*`,
+		Staff: `severity.* blocks.* partners.* sensitive.* checks.* habits.*`,
 	},
 	ledger.PeopleKind: {
 		Everyone: `people people.name people.spellings people.born people.died people.orcid people.initials people.about`,
@@ -50,7 +50,7 @@ var decisions = map[ledger.FileKind]map[Shown]string{
 	},
 	ledger.NamesKind: {
 		Everyone: `family names names.name names.of names.published names.source names.date names.by names.native
-			names.protection names.common names.address names.sensitive.*`,
+			names.protection names.treaty names.common names.address names.sensitive.*`,
 	},
 	ledger.PlacesKind: {
 		Everyone: `places places.name places.place.* places.extent`,

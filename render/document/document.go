@@ -1,0 +1,86 @@
+// Package document is a list or a letter that the program makes for paper: a
+// packing list, a reminder, a move list. It is data only; the same document is
+// written as plain text, Markdown, HTML or, its table alone, as CSV.
+package document
+
+// Kind is what a block is.
+type Kind uint8
+
+const (
+	Heading   Kind = iota // over what follows
+	Paragraph             // a sentence or more, wrapped
+	Lines                 // lines that stay as they are: an address, a place to sign
+	Caution               // what can hurt, in a frame and under the word Caution
+	Items                 // a list
+	Table                 // rows under heads
+	Page                  // what follows begins a new page: the next letter
+)
+
+// Block is one piece of a document. Which fields count depends on its kind.
+type Block struct {
+	Kind  Kind
+	Text  string
+	Lines []string // of Lines and Items
+	Heads []string // of a Table
+	Rows  [][]string
+}
+
+// Document is what is made. Its Data is the one table that goes into a CSV.
+type Document struct {
+	Title  string
+	Blocks []Block
+	Data   *Block
+}
+
+// Heading begins a part.
+func (d *Document) Heading(text string) { d.add(Block{Kind: Heading, Text: text}) }
+
+// Say adds a paragraph; an empty one is left out.
+func (d *Document) Say(text string) {
+	if text != "" {
+		d.add(Block{Kind: Paragraph, Text: text})
+	}
+}
+
+// Lines adds lines that are not wrapped into each other; empty ones are left out.
+func (d *Document) Lines(lines ...string) { d.list(Lines, lines) }
+
+// Items adds a list; empty entries are left out.
+func (d *Document) Items(items ...string) { d.list(Items, items) }
+
+func (d *Document) list(kind Kind, lines []string) {
+	b := Block{Kind: kind}
+	for _, l := range lines {
+		if l != "" {
+			b.Lines = append(b.Lines, l)
+		}
+	}
+	if len(b.Lines) > 0 {
+		d.add(b)
+	}
+}
+
+// Caution adds what can hurt whoever reads it.
+func (d *Document) Caution(text string) {
+	if text != "" {
+		d.add(Block{Kind: Caution, Text: text})
+	}
+}
+
+// Table adds rows under heads; a table without rows is left out. The first
+// table of a document is its Data unless that is set.
+func (d *Document) Table(heads []string, rows [][]string) {
+	if len(rows) == 0 {
+		return
+	}
+	b := Block{Kind: Table, Heads: heads, Rows: rows}
+	d.add(b)
+	if d.Data == nil {
+		d.Data = &b
+	}
+}
+
+// Page begins a new page.
+func (d *Document) Page() { d.add(Block{Kind: Page}) }
+
+func (d *Document) add(b Block) { d.Blocks = append(d.Blocks, b) }
