@@ -14,6 +14,7 @@ var arrows = map[string][]string{
 	"ledger/dates":        {},
 	"ledger/geodesy":      {},
 	"ledger/distribution": {},
+	"ledger/drying":       {"ledger/dates", "ledger/distribution"},
 	"ledger/survey":       {"ledger/distribution"},
 	"ledger/places":       {"ledger/geodesy"},
 	"ledger/georeference": {"ledger/places", "ledger/geodesy"},
