@@ -94,12 +94,8 @@ type pendingFile struct {
 
 // pending reads the files at paths and returns those that differ from HEAD.
 func (r *Repo) pending(ctx context.Context, paths []string) ([]pendingFile, error) {
-	tree := ""
-	head, err := r.Head(ctx)
-	if err == nil {
-		tree, err = r.ledgerTree(ctx, head)
-	}
-	if err != nil && !errors.Is(err, ErrNoCommits) {
+	tree, err := r.headTree(ctx)
+	if err != nil {
 		return nil, err
 	}
 	cached := newTreeCache(treeReader{r: r, ctx: ctx})
@@ -124,6 +120,21 @@ func (r *Repo) pending(ctx context.Context, paths []string) ([]pendingFile, erro
 		}
 	}
 	return out, nil
+}
+
+// headTree is the tree of the ledger in HEAD; "" before the first commit.
+func (r *Repo) headTree(ctx context.Context) (string, error) {
+	head, err := r.Head(ctx)
+	if err == nil {
+		var tree string
+		if tree, err = r.ledgerTree(ctx, head); err == nil {
+			return tree, nil
+		}
+	}
+	if errors.Is(err, ErrNoCommits) {
+		err = nil
+	}
+	return "", err
 }
 
 // readPending fills in f's content on disk.

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path"
+	"slices"
 	"strings"
 
 	"blotter/ledger/history"
@@ -13,11 +15,15 @@ import (
 
 // commitProgram is Commit by the git program: git commit --only.
 func (r *Repo) commitProgram(ctx context.Context, req CommitRequest, changes []pendingFile) (string, error) {
-	added, err := r.announce(ctx, changes)
+	added, tracked, err := r.announce(ctx, changes)
 	if err != nil {
 		return "", err
 	}
-	if err := r.commitOnly(ctx, req, changes); err != nil {
+	paths, err := r.specs(ctx, changes, tracked)
+	if err == nil {
+		err = r.commitOnly(ctx, req, paths)
+	}
+	if err != nil {
 		// The index gets back what it did not have, whatever ctx says.
 		if e := r.updateIndex(context.WithoutCancel(ctx), "--force-remove", added); e != nil {
 			return "", fmt.Errorf("%w (and the new files stay staged: %v)", err, e)
@@ -28,8 +34,9 @@ func (r *Repo) commitProgram(ctx context.Context, req CommitRequest, changes []p
 }
 
 // announce puts the new files among changes into the index, so that git
-// knows them, and says which.
-func (r *Repo) announce(ctx context.Context, changes []pendingFile) ([]string, error) {
+// knows them, and says which, and what the index had before; nil when there
+// was no new file and nobody looked.
+func (r *Repo) announce(ctx context.Context, changes []pendingFile) (added, tracked []string, err error) {
 	var fresh []string
 	for _, f := range changes {
 		if f.old == (rawSide{}) && f.now != (rawSide{}) {
@@ -37,23 +44,60 @@ func (r *Repo) announce(ctx context.Context, changes []pendingFile) ([]string, e
 		}
 	}
 	if len(fresh) == 0 {
-		return nil, nil
+		return nil, nil, nil
 	}
-	tracked, err := r.trackedPaths(ctx)
-	if err != nil {
-		return nil, err
+	if tracked, err = r.trackedPaths(ctx); err != nil {
+		return nil, nil, err
 	}
 	has := make(map[string]bool, len(tracked))
 	for _, p := range tracked {
 		has[r.prefix+p] = true
 	}
-	var added []string
 	for _, p := range fresh {
 		if !has[p] {
 			added = append(added, p)
 		}
 	}
-	return added, r.updateIndex(ctx, "--add", added)
+	return added, tracked, r.updateIndex(ctx, "--add", added)
+}
+
+// specs are paths that name the files of changes to git and no other file: a
+// folder where neither HEAD nor the index had anything before, tracked, stands
+// for all of its files. Git holds every file of the index against every path
+// that it is given, which for thousands of files takes seconds.
+func (r *Repo) specs(ctx context.Context, changes []pendingFile, tracked []string) ([]string, error) {
+	tree, err := r.headTree(ctx)
+	if err != nil {
+		return nil, err
+	}
+	head := newTreeCache(treeReader{r: r, ctx: ctx})
+	fresh := func(dir string) (bool, error) {
+		i, _ := slices.BinarySearch(tracked, dir+"/")
+		if dir == "." || tracked == nil || i < len(tracked) && strings.HasPrefix(tracked[i], dir+"/") {
+			return false, nil
+		}
+		_, there, err := head.descend(tree, dir)
+		return !there, err
+	}
+	var out []string
+	whole := map[string]bool{}
+	for _, f := range changes {
+		dir := path.Dir(f.path)
+		is, seen := whole[dir]
+		if !seen {
+			if is, err = fresh(dir); err != nil {
+				return nil, err
+			}
+			whole[dir] = is
+		}
+		switch {
+		case !is:
+			out = append(out, f.path)
+		case !seen:
+			out = append(out, dir)
+		}
+	}
+	return out, nil
 }
 
 // updateIndex runs git update-index on paths from the top.
@@ -65,15 +109,15 @@ func (r *Repo) updateIndex(ctx context.Context, how string, paths []string) erro
 	return err
 }
 
-func (r *Repo) commitOnly(ctx context.Context, req CommitRequest, changes []pendingFile) error {
+func (r *Repo) commitOnly(ctx context.Context, req CommitRequest, specs []string) error {
 	list, err := os.CreateTemp("", "blotter-paths-*")
 	if err != nil {
 		return fmt.Errorf("commit: %w", err)
 	}
 	defer os.Remove(list.Name())
 	defer list.Close()
-	for _, f := range changes {
-		if _, err := io.WriteString(list, r.prefix+f.path+"\x00"); err != nil {
+	for _, spec := range specs {
+		if _, err := io.WriteString(list, r.prefix+spec+"\x00"); err != nil {
 			return fmt.Errorf("commit: %w", err)
 		}
 	}

@@ -131,3 +131,45 @@ func sorted(s string) string {
 	slices.Sort(lines)
 	return strings.Join(lines, "\n")
 }
+
+// TestCommitFolders: a folder stands for its files only where neither HEAD nor
+// the index had anything: what else lies in it, was staged for removal there
+// or stands beside it stays as it is.
+func TestCommitFolders(t *testing.T) {
+	needGit(t)
+	ctx := context.Background()
+	dir := t.TempDir()
+	r, err := Init(ctx, dir, testEnviron(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	write(t, dir, map[string]string{"old/a": "a", "gone/a": "a", "gone/b": "b"})
+	mustGit(t, dir, "add", ".")
+	mustGit(t, dir, "commit", "-q", "-m", "First")
+	mustGit(t, dir, "rm", "-q", "--cached", "gone/a", "gone/b")
+	write(t, dir, map[string]string{"old/a": "not entered", "old/b": "b", "new/a": "a", "new/b": "b", "new/other": "not entered", "new.txt": "not entered", "gone/c": "c", "newer/a": "a", "top": "t"})
+	mustGit(t, dir, "add", "new.txt")
+	paths := []string{"gone/c", "new/a", "new/b", "newer/a", "old/b", "top"}
+	tracked, err := r.trackedPaths(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	changes, err := r.pending(ctx, paths)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := r.specs(ctx, changes, tracked)
+	if diff := cmp.Diff([]string{"gone/c", "new", "newer", "old/b", "top"}, got); diff != "" || err != nil {
+		t.Errorf("specs: %v %s", err, diff)
+	}
+	if _, err := r.Commit(ctx, CommitRequest{Paths: paths, Message: "Second", Author: somebody}); err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(strings.Join(paths, "\n"), mustGit(t, dir, "show", "--format=", "--name-only", "HEAD")); diff != "" {
+		t.Errorf("entered: %s", diff)
+	}
+	want := "D  gone/a\nD  gone/b\n M old/a\nA  new.txt\n?? gone/a\n?? gone/b\n?? new/other"
+	if diff := cmp.Diff(sorted(want), sorted(mustGit(t, dir, "status", "--porcelain", "-uall"))); diff != "" {
+		t.Errorf("status after: %s", diff)
+	}
+}
