@@ -36,17 +36,26 @@ func (c *chunk) open(stamp string, in *Intern) {
 
 // entry fills e with the kept entry of f, if there is one.
 func (c *chunk) entry(f ledger.File, e *Entry) bool {
+	if at := c.at(f); at != nil {
+		*e = *at
+		return true
+	}
+	return false
+}
+
+// at is the kept entry of f; nil when there is none.
+func (c *chunk) at(f ledger.File) *Entry {
 	i := c.find(below(f.Path), f.Blob)
 	if i < 0 {
-		return false
+		return nil
 	}
-	*e = c.list[i].entry
+	e := &c.list[i].entry
 	e.Path = f.Path
 	e.Number, _ = ledger.NumberOfPath(f.Path)
 	for k := range e.Findings {
 		e.Findings[k].Path = f.Path
 	}
-	return true
+	return e
 }
 
 func (c *chunk) find(name string, blob ledger.BlobID) int {
@@ -81,6 +90,30 @@ func (c *chunk) others(now []kept) []kept {
 		}
 	}
 	return out
+}
+
+// with are the entries now before those that are kept of other records, and
+// of older versions as many as a chunk may keep.
+func (c *chunk) with(now []kept) []kept {
+	have := map[[2]string]bool{}
+	named := map[string]bool{}
+	for i := range now {
+		have[[2]string{now[i].name, string(now[i].entry.Blob)}] = true
+		named[now[i].name] = true
+	}
+	older := 0
+	for i := range c.list {
+		switch k := &c.list[i]; {
+		case have[[2]string{k.name, string(k.entry.Blob)}]:
+		case !named[k.name]:
+			named[k.name] = true
+			now = append(now, *k)
+		case older < olderKept:
+			older++
+			now = append(now, *k)
+		}
+	}
+	return now
 }
 
 // chunkWriter gathers chunks and writes them in batches: one transaction

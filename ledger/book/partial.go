@@ -77,7 +77,11 @@ func LoadPartial(ctx context.Context, base Base, src ledger.Source, changes []le
 			p.After = append(p.After, e)
 		}
 	}
-	return p, l.fill(ctx, p, changed)
+	if err := l.fill(ctx, p, changed); err != nil {
+		return nil, err
+	}
+	l.keep()
+	return p, nil
 }
 
 // recordChanges are the changes of records, in order of path.
@@ -102,6 +106,7 @@ type partial struct {
 	index  *index // of whole
 	stamp  string
 	chunks map[string]*chunk
+	fresh  freshEntries
 }
 
 // open makes sure that there is an index of base.
@@ -230,19 +235,21 @@ func museumAfter(files []ledger.File, changes []ledger.Change) []ledger.File {
 // from src.
 func (l *partial) entry(ctx context.Context, src ledger.Source, path string, blob ledger.BlobID) (*Entry, error) {
 	f := ledger.File{Path: path, Blob: blob, Size: -1}
-	e := &Entry{}
 	if l.whole != nil {
 		if w := l.whole.ByPath(path); w != nil && w.Blob == blob {
 			return w, nil
 		}
-	} else if l.chunk(path).entry(f, e) {
+	} else if e := l.chunk(path).at(f); e != nil {
 		return e, nil
 	}
-	read, _, err := read(ctx, src, f, l.w)
+	if e := l.fresh.find(f); e != nil {
+		return e, nil
+	}
+	e, r, err := read(ctx, src, f, l.w)
 	if err != nil {
 		return nil, err
 	}
-	return &read, nil
+	return l.fresh.add(&e, r, l.o.Cache != nil), nil
 }
 
 // fetch brings the cache's chunks of the folders of records, all in one

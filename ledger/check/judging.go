@@ -22,6 +22,7 @@ type judging struct {
 	settled []Settled
 	used    map[sicAt]bool
 	changed map[*book.Entry]bool // of changes: what is between others is none of theirs; nil: all records are judged
+	sums    map[string]judges    // of changes: those made already, by the key of a Tally
 }
 
 // sicAt is a sic entry.
@@ -30,7 +31,9 @@ type sicAt struct {
 	i int // place in e.Sic
 }
 
-func newJudging(a *Around) *judging { return &judging{around: a, used: map[sicAt]bool{}} }
+func newJudging(a *Around) *judging {
+	return &judging{around: a, used: map[sicAt]bool{}, sums: map[string]judges{}}
+}
 
 // tell takes a finding. A warning is settled by a sic entry of any of the
 // records that it is about.

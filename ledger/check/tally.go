@@ -110,7 +110,12 @@ func (j *judging) summed(e *book.Entry, p *book.Partial) {
 			if t.Name != name {
 				continue
 			}
-			for _, judge := range j.judgesOf(t, key, p.Sums(tally.Key)) {
+			js, made := j.sums[tally.Key]
+			if !made {
+				js = j.judgesOf(t, key, p.Sums(tally.Key))
+				j.sums[tally.Key] = js
+			}
+			for _, judge := range js {
 				judge(e)
 			}
 		}
