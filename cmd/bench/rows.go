@@ -94,6 +94,9 @@ func (r row) line(ours, peer cost) string {
 	if r.wall > 0 && ours.wall > r.wall {
 		verdict = "MISSED"
 	}
+	if r.goal == 0 && r.wall == 0 {
+		verdict = "-"
+	}
 	goal := ""
 	if r.goal > 0 {
 		goal = fmt.Sprintf("%.2f", r.goal)
