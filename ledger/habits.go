@@ -14,6 +14,8 @@ type Habits struct {
 	Loans      Loans      `yaml:"loans"`
 	Sampling   Sampling   `yaml:"sampling"`
 	Collecting Collecting `yaml:"collecting"`
+	Reporting  Reporting  `yaml:"reporting"`
+	Climate    Climate    `yaml:"climate"`
 }
 
 // Loans are the museum's habits of lending.
