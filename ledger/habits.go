@@ -11,11 +11,15 @@ import (
 // them is a truth: a museum that says nothing has those of standard.yaml,
 // each with its source beside it, and may write its own over them.
 type Habits struct {
-	Loans      Loans      `yaml:"loans"`
-	Sampling   Sampling   `yaml:"sampling"`
-	Collecting Collecting `yaml:"collecting"`
-	Reporting  Reporting  `yaml:"reporting"`
-	Climate    Climate    `yaml:"climate"`
+	Loans      Loans           `yaml:"loans"`
+	Sampling   Sampling        `yaml:"sampling"`
+	Collecting Collecting      `yaml:"collecting"`
+	Reporting  Reporting       `yaml:"reporting"`
+	Climate    Climate         `yaml:"climate"`
+	Filing     FilingHabits    `yaml:"filing"`
+	Inventory  InventoryHabits `yaml:"inventory"`
+	Review     Reviewing       `yaml:"review"`
+	Salvage    Salvaging       `yaml:"salvage"`
 }
 
 // Loans are the museum's habits of lending.
