@@ -11,7 +11,7 @@ import (
 
 // codecVersion is raised when the form of a kept chunk changes or EntryOf
 // gives another digest of the same reading.
-const codecVersion = 13
+const codecVersion = 14
 
 var errChunk = errors.New("not a chunk of this version")
 
@@ -99,7 +99,7 @@ func (w *writer) entry(e *Entry) {
 	w.text(string(e.Blob))
 	w.uint(uint64(e.Flags)<<3 | shared(e.Dated)<<2 | shared(e.Positioned)<<1 | shared(e.Uncertain))
 	w.common(string(e.Stage))
-	for _, s := range []string{e.Fate, e.Collector, e.Who, e.LatestIn, e.With, e.Country, e.Province, e.District, e.Name, e.NameKey, e.By, e.Family} {
+	for _, s := range []string{e.Fate, e.Collector, e.Who, e.LatestIn, e.With, e.Country, e.Province, e.District, e.Name, e.NameKey, e.By, e.Family, e.Kept} {
 		w.common(s)
 	}
 	w.text(e.CollNo)
@@ -311,7 +311,7 @@ func (r *reader) entry(e *Entry) {
 	f := r.uint()
 	e.Flags, e.Dated, e.Positioned, e.Uncertain = Flags(f>>3), f&4 != 0, f&2 != 0, f&1 != 0
 	e.Stage = ledger.Stage(r.text())
-	for _, p := range []*string{&e.Fate, &e.Collector, &e.Who, &e.LatestIn, &e.With, &e.Country, &e.Province, &e.District, &e.Name, &e.NameKey, &e.By, &e.Family} {
+	for _, p := range []*string{&e.Fate, &e.Collector, &e.Who, &e.LatestIn, &e.With, &e.Country, &e.Province, &e.District, &e.Name, &e.NameKey, &e.By, &e.Family, &e.Kept} {
 		*p = r.text()
 	}
 	e.CollNo, e.Date, e.Locality = r.text(), r.text(), r.text()

@@ -46,6 +46,7 @@ type Entry struct {
 	Once                []string  // canonical forms of every other name in its determinations, oldest first, each once
 	People              []string  // everybody else who signed a determination, as written, each once
 	Family              string    // as the record writes it; Museum.FamilyOf joins names/
+	Kept                string    // kept_as as written
 	Types               []string  // "isotype of NAME"; suspected ones begin with "possible "
 	Flags               Flags
 	Findings            []ledger.Finding // of this record alone, severity not yet raised by the museum; what Sic settles is among them
