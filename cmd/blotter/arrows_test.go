@@ -15,6 +15,7 @@ var arrows = map[string][]string{
 	"ledger/geodesy":      {},
 	"ledger/distribution": {},
 	"ledger/drying":       {"ledger/dates", "ledger/distribution"},
+	"ledger/treatment":    {},
 	"ledger/survey":       {"ledger/distribution"},
 	"ledger/places":       {"ledger/geodesy"},
 	"ledger/georeference": {"ledger/places", "ledger/geodesy"},
