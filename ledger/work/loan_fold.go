@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"blotter/ledger"
-	"blotter/ledger/book"
 	"blotter/ledger/dates"
 )
 
@@ -209,7 +208,7 @@ func (f *lending) due(t *Lent, e *Event) dates.Day {
 func (f *lending) habit(t *Lent) (Period, bool) {
 	h := f.w.Habits.Loans
 	months := h.Months.Text
-	if t.Entry != nil && t.Entry.Flags.Has(book.Typed) && h.TypeMonths.Set() {
+	if t.Entry != nil && len(t.Entry.Types) > 0 && h.TypeMonths.Set() {
 		months = h.TypeMonths.Text
 	}
 	return ReadPeriod(months + " months")

@@ -55,8 +55,20 @@ type record struct{ number, words string }
 // worksOf is a small ledger with these works and records.
 func worksOf(t testing.TB, museum string, works map[string]string, records ...record) *Works {
 	t.Helper()
+	w, _ := worksAnd(t, museum, works, records...)
+	return w
+}
+
+// worksAnd is the same with the files themselves; the record called names is
+// the names of Ranunculaceae.
+func worksAnd(t testing.TB, museum string, works map[string]string, records ...record) (*Works, ledger.Source) {
+	t.Helper()
 	files := map[string]string{"blotter.yaml": "format: \"1\"\nname: Lauvkroken Museum\ncode: LK7\nnumbering: {prefix: LK7-, digits: \"7\"}\n" + museum}
 	for _, r := range records {
+		if r.number == "names" {
+			files["names/Ranunculaceae.yaml"] = "family: Ranunculaceae\nnames:\n" + r.words
+			continue
+		}
 		files[ledger.Number(r.number).Path()] = "specimen: " + r.number + "\nentry: full\n" + r.words
 	}
 	for n, text := range works {
@@ -74,7 +86,7 @@ func worksOf(t testing.TB, museum string, works map[string]string, records ...re
 	for _, f := range w.Findings {
 		t.Fatal(f)
 	}
-	return w
+	return w, src
 }
 
 // sheets are n records from a first number on.
