@@ -20,6 +20,7 @@ type Habits struct {
 	Inventory  InventoryHabits `yaml:"inventory"`
 	Review     Reviewing       `yaml:"review"`
 	Salvage    Salvaging       `yaml:"salvage"`
+	Mounting   Mounting        `yaml:"mounting"`
 }
 
 // Loans are the museum's habits of lending.

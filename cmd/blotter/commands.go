@@ -6,7 +6,7 @@ func commands() []*command {
 	return []*command{
 		statusCommand(), checkCommand(), showCommand(), findCommandVerb(), historyCommand(), changesCommand(), reportCommand(), readCommand(), qualityCommand(), doctorCommand(),
 		initCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), noteCommand(),
-		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), importCommand(), enterCommand(), undoCommand(),
+		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), importCommand(), openCommand(), addCommand(), logCommand(), closeCommand(), enterCommand(), undoCommand(),
 		publishCommand(), exportCommand(), printCommand(), mirrorCommand(), serveCommand(), demoCommand(),
 		hooksCommand(), completionCommand(), helpCommand(), versionCommand(),
 	}

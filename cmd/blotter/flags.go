@@ -27,7 +27,7 @@ var (
 	flagAt       = &flag{Name: "at", Value: "REV", Help: "what the ledger had been told by then: a revision, tag, day, or published"}
 	flagOn       = &flag{Name: "on", Value: "DATE", Help: "what was so on that day; otherwise today"}
 	flagSince    = &flag{Name: "since", Value: "REV", Help: "entries after this revision or day"}
-	flagUntil    = &flag{Name: "until", Value: "REV", Help: "entries up to this revision or day"}
+	flagUntil    = &flag{Name: "until", Value: "REV", Help: "entries up to this revision or day; in a line of work, until when"}
 	flagFrom     = &flag{Name: "from", Value: "FILE", Help: "where values come from; - is what is typed or piped in"}
 	flagTo       = &flag{Name: "to", Value: "PLACE", Help: "where it goes: a file (its ending chooses the format), a folder, -; of a withdrawn sheet, the museum or the other number"}
 	flagFormat   = &flag{Name: "format", Value: "F", Help: "form of the output: text, json; of check also sarif, of quality also csv"}
@@ -51,7 +51,7 @@ var (
 	flagPart     = &flag{Name: "part", Value: "PART", Help: "which part of the sheet, for example: left-hand plant"}
 	flagSeen     = &flag{Name: "seen", Value: "WHAT", Help: "what was looked at: sheet, picture, duplicate, dna"}
 	flagSlip     = &flag{Name: "slip", Value: "FROM", Help: "where the opinion stands: slip, label, list, letter, publication"}
-	flagSource   = &flag{Name: "source", Value: "CITATION", Help: "the publication or checklist it comes from"}
+	flagSource   = &flag{Name: "source", Value: "CITATION", Help: "the publication or checklist it comes from; of a lot, how it came: collected, gift, exchange, purchase, bequest, transfer, found-in-collection, unknown"}
 	flagOf       = &flag{Name: "of", Value: "NAME", Help: "of which name or group"}
 	flagPub      = &flag{Name: "published", Value: "CITATION", Help: "where the name was published"}
 	flagBasis    = &flag{Name: "basis", Value: "BASIS", Help: "how it is known: verified, label, picture, suspected"}

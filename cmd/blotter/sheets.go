@@ -15,6 +15,7 @@ type sheetTerm struct {
 	typed    string
 	all      bool
 	from, to string // the same for a single number
+	line     int    // of a scanner's lines, from 1; 0: typed
 }
 
 var (
@@ -50,20 +51,30 @@ func readSheets(words []string, in io.Reader) ([]sheetTerm, error) {
 }
 
 // readScanned reads one number a line, as a barcode scanner types them; empty
-// lines do not count.
+// lines do not count. Lines that are no numbers are told all at once.
 func readScanned(in io.Reader) ([]sheetTerm, error) {
 	var terms []sheetTerm
+	var wrong []string
 	lines := bufio.NewScanner(in)
-	for lines.Scan() {
+	for n := 1; lines.Scan(); n++ {
 		line := strings.TrimSpace(lines.Text())
 		if line == "" {
 			continue
 		}
 		t, err := readSheet(line)
 		if err != nil {
-			return nil, err
+			wrong = append(wrong, "line "+itoa(n)+": "+err.Error())
+			continue
 		}
+		t.line = n
 		terms = append(terms, t)
+	}
+	if len(wrong) > 0 {
+		f := misuse("%s of the list can not be taken for a number; nothing was done", count(len(wrong), "line"))
+		if len(wrong) > manySheets {
+			wrong = append(wrong[:manySheets:manySheets], "and "+thousands(len(wrong)-manySheets)+" more")
+		}
+		return nil, f.try(wrong...)
 	}
 	return terms, lines.Err()
 }
@@ -118,7 +129,7 @@ func resolveSheets(terms []sheetTerm, s shelf, except []sheetTerm) ([]ledger.Num
 		}
 	}
 	var got []ledger.Number
-	var absent []string
+	var absent, scanned []string
 	seen := map[ledger.Number]bool{}
 	for _, t := range terms {
 		found, missing, err := t.numbers(s)
@@ -134,11 +145,14 @@ func resolveSheets(terms []sheetTerm, s shelf, except []sheetTerm) ([]ledger.Num
 		for _, n := range missing {
 			if !leave[ledger.Number(n)] && !leaveTyped(s, except, n) {
 				absent = append(absent, n)
+				if t.line > 0 {
+					scanned = append(scanned, "line "+itoa(t.line)+": "+n)
+				}
 			}
 		}
 	}
 	if len(absent) > 0 {
-		return nil, absentSheets(s, absent, len(got))
+		return nil, absentSheets(s, absent, len(got)).try(scanned[:min(len(scanned), manySheets)]...)
 	}
 	return got, nil
 }
@@ -163,7 +177,7 @@ func briefIn(s shelf, n ledger.Number) string {
 	return string(n)
 }
 
-func absentSheets(s shelf, absent []string, found int) error {
+func absentSheets(s shelf, absent []string, found int) *fault {
 	shown := absent[:min(len(absent), 5)]
 	more := ""
 	if n := len(absent) - len(shown); n > 0 {

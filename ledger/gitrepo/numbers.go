@@ -11,13 +11,40 @@ import (
 	"blotter/ledger/history"
 )
 
-// numbersBucket holds the numbers used up to a set of tips. Version 1.
-var numbersBucket = disk.Bucket{Name: "numbers", Version: 1}
+// numbersBucket holds the numbers used up to a set of tips. Version 2: those
+// of work/ too.
+var numbersBucket = disk.Bucket{Name: "numbers", Version: 2}
+
+// workMark stands before a number of work/ where both kinds are kept.
+const workMark = ledger.WorkDir + "/"
 
 // NumbersUsed lists, sorted, every number that was ever a record's in the
 // history of any ref. The numbers up to the last call's refs come from cache,
 // which may be nil.
 func (r *Repo) NumbersUsed(ctx context.Context, cache *disk.Cache) ([]ledger.Number, error) {
+	used, err := r.numbersUsed(ctx, cache)
+	var all []ledger.Number
+	for _, n := range used {
+		if !strings.HasPrefix(n, workMark) {
+			all = append(all, ledger.Number(n))
+		}
+	}
+	return all, err
+}
+
+// WorkNumbersUsed, like NumbersUsed, lists every number of a file of work/.
+func (r *Repo) WorkNumbersUsed(ctx context.Context, cache *disk.Cache) ([]ledger.WorkNumber, error) {
+	used, err := r.numbersUsed(ctx, cache)
+	var all []ledger.WorkNumber
+	for _, n := range used {
+		if n, ok := strings.CutPrefix(n, workMark); ok {
+			all = append(all, ledger.WorkNumber(n))
+		}
+	}
+	return all, err
+}
+
+func (r *Repo) numbersUsed(ctx context.Context, cache *disk.Cache) ([]string, error) {
 	tips, err := r.Tips(ctx)
 	if err != nil {
 		return nil, err
@@ -29,12 +56,17 @@ func (r *Repo) NumbersUsed(ctx context.Context, cache *disk.Cache) ([]ledger.Num
 		return slices.Sorted(maps.Keys(used)), nil
 	}
 	if !r.extends(ctx, tips, known) {
-		known, used = nil, map[ledger.Number]bool{}
+		known, used = nil, map[string]bool{}
 	}
 	err = r.Log(ctx, tips, known, func(c history.Commit) error {
 		for _, t := range c.Touches {
-			if n, ok := ledger.NumberOfPath(t.Path); ok && t.Blob != "" {
-				used[n] = true
+			if t.Blob == "" {
+				continue
+			}
+			if n, ok := ledger.NumberOfPath(t.Path); ok {
+				used[string(n)] = true
+			} else if n, ok := ledger.WorkNumberOfPath(t.Path); ok {
+				used[workMark+string(n)] = true
 			}
 		}
 		return nil
@@ -55,7 +87,7 @@ func (r *Repo) extends(ctx context.Context, tips, known []string) bool {
 }
 
 // encodeNumbers writes the tips and the numbers, a word each, in two lines.
-func encodeNumbers(tips []string, numbers []ledger.Number) []byte {
+func encodeNumbers(tips []string, numbers []string) []byte {
 	var b strings.Builder
 	b.WriteString(strings.Join(tips, " "))
 	b.WriteByte('\n')
@@ -63,17 +95,17 @@ func encodeNumbers(tips []string, numbers []ledger.Number) []byte {
 		if i > 0 {
 			b.WriteByte(' ')
 		}
-		b.WriteString(string(n))
+		b.WriteString(n)
 	}
 	return []byte(b.String())
 }
 
-func decodeNumbers(v []byte) (tips []string, used map[ledger.Number]bool) {
+func decodeNumbers(v []byte) (tips []string, used map[string]bool) {
 	first, second, _ := strings.Cut(string(v), "\n")
-	used = map[ledger.Number]bool{}
+	used = map[string]bool{}
 	for n := range strings.SplitSeq(second, " ") {
 		if n != "" {
-			used[ledger.Number(n)] = true
+			used[n] = true
 		}
 	}
 	return strings.Fields(first), used

@@ -62,12 +62,23 @@ func (w *Works) read(ctx context.Context, src ledger.Source, path string) error 
 	if err != nil {
 		return err
 	}
-	as, fs := ledger.DecodeWork(path, text)
+	f, fs := Read(path, text)
 	w.Findings = append(w.Findings, fs...)
+	if f != nil {
+		w.Files = append(w.Files, f)
+		w.byName[f.Number] = f
+	}
+	return nil
+}
+
+// Read reads one file of work/ by itself; nil for one whose number is of no
+// kind.
+func Read(path string, text []byte) (*File, []ledger.Finding) {
+	as, fs := ledger.DecodeWork(path, text)
 	n, _ := ledger.WorkNumberOfPath(path)
 	kind, ok := ledger.WorkKindOf(n.Kind())
 	if !ok {
-		return nil
+		return nil, fs
 	}
 	f := &File{Number: n, Kind: kind, Path: path, Blob: ledger.BlobOf(text), Work: as}
 	for i := range as.Lines {
@@ -75,9 +86,7 @@ func (w *Works) read(ctx context.Context, src ledger.Source, path string) error 
 			f.Events = append(f.Events, e)
 		}
 	}
-	w.Files = append(w.Files, f)
-	w.byName[n] = f
-	return nil
+	return f, fs
 }
 
 // Find is the work of a number; nil when there is none.
