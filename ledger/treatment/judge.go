@@ -265,7 +265,7 @@ func (r *Result) longestOther() (longest Run) {
 // it falls short of.
 func under(d, of time.Duration) string {
 	if span(d) == span(of) && d < of {
-		return fmt.Sprintf("%s less %d s", span(of), int64(math.Ceil((of - d).Seconds())))
+		return fmt.Sprintf("%s less %d s", span(of), max(1, int64(math.Round((of-d).Seconds()))))
 	}
 	return span(d)
 }
