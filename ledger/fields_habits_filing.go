@@ -12,7 +12,7 @@ var filingFields = []Field{
 	{Path: "habits.filing.sequence.group", Example: "dicots", Meaning: "The major group that it is of."},
 	{Path: "habits.filing.groups", Kind: Texts, Example: "ferns", Meaning: "The major groups in their order; without them the order of the sequence."},
 	{Path: "habits.filing.regions", Kind: Entries, Meaning: "The regions by which covers are parted, in their order. None: they are not parted."},
-	{Path: "habits.filing.regions.region", Need: Required, Example: "Vestland", Meaning: "The museum's own word for the region."},
+	{Path: "habits.filing.regions.region", Need: Required, Example: "Vestland", Meaning: "The museum's own word for the region. One that is called cultivated only gives the colour of their covers."},
 	{Path: "habits.filing.regions.colour", Example: "green", Meaning: "The colour of its covers, in words."},
 	{Path: "habits.filing.regions.places", Kind: Texts, Example: "Norway", Meaning: "Countries, provinces and districts in it, in the words of the records; the first region that fits holds. None: whatever is left."},
 	{Path: "habits.filing.types", Example: "apart", Enum: []string{"apart", "folder", "among"}, Meaning: "Where types lie: before all others, in a folder of their own beside their species, or among the others."},

@@ -11,7 +11,7 @@ import (
 
 // codecVersion is raised when the form of a kept chunk changes or EntryOf
 // gives another digest of the same reading.
-const codecVersion = 14
+const codecVersion = 15
 
 var errChunk = errors.New("not a chunk of this version")
 

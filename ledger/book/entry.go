@@ -140,7 +140,7 @@ func EntryOf(d *reading.Reading, in *Intern) Entry {
 		Country: in.Of(r.Place.Country.Text), Province: in.Of(r.Place.Province.Text), District: in.Of(r.Place.District.Text),
 		Locality:   in.Of(r.Place.Locality.Text),
 		Positioned: d.Position.Known,
-		Family:     in.Of(r.Family.Text), Flags: flagsOf(d),
+		Family:     in.Of(r.Family.Text), Kept: in.Of(r.KeptAs.Text), Flags: flagsOf(d),
 		Uncertain: d.Date.Known && doubtful(d.Date.Read),
 	}
 	if d.Position.Known {
