@@ -58,7 +58,7 @@ var german = language{
 	bounds:   "vor|bis|nach|seit ab",
 	to:       "bis",
 	and:      "und u oder od",
-	between:  "zwischen",
+	between:  "zwischen zw",
 	decade:   "er ern erjahre jahre",
 	century:  "jahrhundert jahrhunderts jahrh jh jhdt jhd",
 	hours:    "uhr",
@@ -115,7 +115,7 @@ var swedish = language{
 }
 
 var dutch = language{
-	months:   "januari louwmaand|februari sprokkelmaand|maart lentemaand|april grasmaand|mei bloeimaand|juni zomermaand|juli hooimaand|augustus oogstmaand|september herfstmaand|oktober october wijnmaand|november slachtmaand|december wintermaand",
+	months:   "januari louwmaand|februari sprokkelmaand|maart mrt lentemaand|april grasmaand|mei bloeimaand|juni zomermaand|juli hooimaand|augustus oogstmaand|september herfstmaand|oktober october wijnmaand|november slachtmaand|december wintermaand",
 	shortest: 3,
 	seasons:  "voorjaar lente|zomer|najaar herfst|winter",
 	weekdays: "maandag|dinsdag|woensdag|donderdag|vrijdag|zaterdag|zondag",

@@ -69,6 +69,7 @@ var cyrillic = language{
 	to:       "по до",
 	and:      "и или",
 	about:    "около ок",
+	century:  "век века",
 	fillers:  "г года год",
 }
 

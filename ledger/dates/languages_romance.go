@@ -1,7 +1,7 @@
 package dates
 
 var french = language{
-	months: "janvier janv|février fév fevr fev|mars|avril avr|mai|juin|juillet juil juill jllet jt|août aoust aoùt|" +
+	months: "janvier janv|février fév fevr fev|mars|avril avr|mai|juin|juillet juil juill jllet jlt jt|août aoust aoùt|" +
 		"septembre 7bre 7tembre septemb|octobre 8bre octob|novembre 9bre novemb|décembre 10bre xbre decemb",
 	shortest: 3,
 	seasons:  "printemps|été|automne|hiver",

@@ -11,8 +11,8 @@ import (
 const (
 	notRecordedWords = "sd|s d|sine dato|sine die|sine anno|s a|sa|n d|nd|no date|no data|no date given|undated|not dated|date unknown|unknown date|" +
 		"date missing|date not recorded|not recorded|date not given|not given|not stated|not specified|unspecified|unknown|none|na|n/a|date lacking|" +
-		"no collection date|sin fecha|sem data|senza data|sans date|ohne datum|o d|od|undatiert|uten dato|u d|ud|udatert|uden dato|udateret|" +
-		"utan datum|odaterad|odat|zonder datum|ongedateerd|z d|sense data|bez daty|bez data|b d|без даты|б д"
+		"no collection date|sin fecha|sin año|s f|sf|sem data|senza data|sans date|sans année|ohne datum|o d|od|undatiert|ohne jahr|o j|oj|ohne jahresangabe|uten dato|u d|ud|udatert|uten år|uden dato|udateret|uden år|" +
+		"utan datum|odaterad|odat|utan år|u å|uå|zonder datum|zonder jaar|z j|ongedateerd|z d|sense data|bez daty|bez data|b d|без даты|б д"
 
 	illegibleWords = "illegible|date illegible|unreadable|not legible|illegibile|illisible|ilegible|ilegível|uleselig|ulæselig|oläslig|unleserlich|onleesbaar"
 

@@ -29,7 +29,26 @@ func tidy(text string) string {
 	if len(words) == 1 && strings.Contains(s, "_") {
 		words = strings.FieldsFunc(s, func(r rune) bool { return r == '_' || unicode.IsSpace(r) })
 	}
-	return closeUp(strings.Join(words, " "))
+	return spaceCommas(closeUp(strings.Join(words, " ")))
+}
+
+// spaceCommas sets a space between a comma and the letter behind it.
+func spaceCommas(s string) string {
+	at := strings.IndexByte(s, ',')
+	if at < 0 {
+		return s
+	}
+	var b strings.Builder
+	for at >= 0 {
+		b.WriteString(s[:at+1])
+		s = s[at+1:]
+		if r, _ := utf8.DecodeRuneInString(s); unicode.IsLetter(r) {
+			b.WriteByte(' ')
+		}
+		at = strings.IndexByte(s, ',')
+	}
+	b.WriteString(s)
+	return b.String()
 }
 
 // isTidy reports whether a text of plain ASCII needs none of it.
@@ -38,7 +57,7 @@ func isTidy(text string) bool {
 		switch c := text[i]; {
 		case c >= utf8.RuneSelf || c < ' ' || c == '<' || c == '_':
 			return false
-		case c == '&' && i+1 < len(text) && text[i+1] != ' ':
+		case (c == '&' || c == ',') && i+1 < len(text) && text[i+1] != ' ':
 			return false
 		case c == ' ' && (i == 0 || i == len(text)-1 || text[i-1] == ' ' || text[i-1] == '(' || text[i+1] == '.' || text[i+1] == ',' || text[i+1] == ')'):
 			return false

@@ -62,7 +62,7 @@ var markers = map[string]marker{
 	"subvar": {Subvariety, "subvar."}, "subvarietas": {Subvariety, "subvar."},
 	"f": {Form, "f."}, "fo": {Form, "f."}, "fm": {Form, "f."}, "fma": {Form, "f."}, "form": {Form, "f."}, "forma": {Form, "f."},
 	"subf": {Subform, "subf."}, "subfo": {Subform, "subf."}, "subforma": {Subform, "subf."},
-	"convar": {Convariety, "convar."}, "conv": {Convariety, "convar."},
+	"fa": {Form, "f."}, "convar": {Convariety, "convar."}, "provar": {Infraspecific, "provar."}, "conv": {Convariety, "convar."},
 	"prol": {Infraspecific, "prol."}, "proles": {Infraspecific, "prol."}, "st": {Infraspecific, "st."}, "stirps": {Infraspecific, "st."},
 	"race": {Infraspecific, "race"}, "lusus": {Infraspecific, "lusus"}, "lus": {Infraspecific, "lusus"}, "sublusus": {Infraspecific, "sublusus"},
 	"mut": {Infraspecific, "mut."}, "m": {Infraspecific, "m."}, "modif": {Infraspecific, "modif."}, "natio": {Infraspecific, "natio"}, "pseudovar": {Infraspecific, "pseudovar."}, "subprol": {Infraspecific, "subprol."},

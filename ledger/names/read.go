@@ -20,6 +20,7 @@ func Read(text string) (Name, error) {
 	if n := len(text); n > 2 && text[0] == '"' && text[n-1] == '"' && strings.Count(text, `"`) == 2 {
 		text = strings.Trim(text[1:n-1], " ,;")
 	}
+	text = withoutFrame(text)
 	if text == "" {
 		return Name{}, &NotAName{Reason: "no name is given", None: true}
 	}
@@ -42,6 +43,18 @@ func Read(text string) (Name, error) {
 	n.authorOrEpithet(toks)
 	n.Text, n.pieces = makePieces(p.toks)
 	return n, nil
+}
+
+// withoutFrame leaves out what is set around a whole name: the brackets of a
+// name that somebody supplied, the asterisks of lists. Brackets about a
+// formula stay, since they part its members.
+func withoutFrame(text string) string {
+	text = strings.Trim(text, "*")
+	n := len(text)
+	if n < 3 || !(text[0] == '[' && text[n-1] == ']' || text[0] == '(' && text[n-1] == ')') || strings.ContainsAny(text[1:n-1], "[]()×") {
+		return strings.TrimSpace(text)
+	}
+	return strings.TrimSpace(text[1 : n-1])
 }
 
 // refusal says why tokens cannot be a botanical name at first sight.

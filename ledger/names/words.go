@@ -60,7 +60,7 @@ var openWords = wordSet("sp sp. spp spp. spec spec. species indet indet. gen. ge
 // notes begin a remark that is no part of the name: nomenclatural notes and
 // references to the sense of other authors (Rec. 47A, 50).
 var notes = wordSet("nom. nom nomen comb. comb combinatio stat. stat status nov. nov sensu sensu. sec. sec auct. auct auctt. auctt emend. emend " +
-	"p.p. p.p pro non not nec ♀ ♂ excl. excl incl. incl syn. syn synonym str. pv. strain serovar serotype biovar clone cult. cultivated kult. em. em juv. ster. steril veg. fl. fl flore hort.ined ms.ined [sic] sic det. conf. mut. descr. – - = publ. basionym fide vide auctorum hortulan. hortulan hortulanorum pers. ecotype cytotype chemotype")
+	"p.p. p.p pro non not nec ♀ ♂ excl. excl incl. incl syn. syn synonym str. pv. strain serovar serotype biovar clone hybrid hybrids hybr hyb cult. cultivated kult. em. em juv. ster. steril veg. fl. fl flore hort.ined ms.ined [sic] sic det. conf. mut. descr. – - = publ. basionym fide vide auctorum hortulan. hortulan hortulanorum pers. ecotype cytotype chemotype")
 
 // firstNone are first words of remarks that name no plant.
 var firstNone = wordSet("not none no unknown unidentified undetermined unnamed unamed see plant herb tree shrub incertae incertaesedis inc. inc.sed. " +

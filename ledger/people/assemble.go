@@ -10,6 +10,7 @@ import (
 func assemble(segments, ids []string) []Person {
 	var out []Person
 	lone := 0       // segments of one family name
+	turned := false // the last person stands as "Rask, S."
 	direct := false // some segment has given and family name in reading order
 	for _, s := range segments {
 		if !strings.Contains(s, " ") {
@@ -49,15 +50,28 @@ func assemble(segments, ids []string) []Person {
 				out = append(out, w)
 			}
 			waiting = nil
-			out = append(out, p)
+			out, turned = append(out, p), strings.Contains(s, ",")
 		}
 	}
-	for _, w := range waiting { // signed with initials alone
-		if w.Given != "" {
+	return append(out, initialled(waiting, out, turned)...)
+}
+
+// initialled is who is named by initials alone, at the end: of the family of
+// the last of before when that one is turned, "Rask, S. & O.".
+func initialled(waiting, before []Person, turned bool) []Person {
+	var out []Person
+	for _, w := range waiting {
+		switch {
+		case w.Given == "":
+			continue
+		case turned && strings.HasSuffix(w.Given, "."):
+			last := before[len(before)-1]
+			w.Particle, w.Family = last.Particle, last.Family
+		default:
 			w.Family, w.Given = w.Given, ""
-			w.Text = w.String()
-			out = append(out, w)
 		}
+		w.Text = w.String()
+		out = append(out, w)
 	}
 	return out
 }

@@ -41,7 +41,7 @@ var countries = wordSet("U.S. U.S U. U.K. N.Z. U.S.A. U.S.D.A. U.S.G.S. S.A. E.U
 var expeditions = wordSet("expedition expeditie expedicion expedicao exped")
 
 // institutions are words of bodies.
-var institutions = wordSet("museum museums museo musee museu university universitet universitetet universidad universidade universite universitat herbarium herbario herbier institute institut institutt " +
+var institutions = wordSet("association asociacion associacao associazione forening foreningen selskap selskab sallskap univ museum museums museo musee museu university universitet universitetet universidad universidade universite universitat herbarium herbario herbier institute institut institutt " +
 	"instituto istituto department dept departamento society societe sociedad gesellschaft verein club survey academy academia akademie expedition expeditie expedicion expedicao " +
 	"exped project proyecto projeto program programme programa botany students ministry commission conservancy foundation laboratory laboratorio nursery collections consortium " +
 	"arboretum smithsonian unesco usda usgs bioblitz volunteers staff participants members trip excursion workshop course ekskursjon kurs studenter elever")

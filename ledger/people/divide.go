@@ -1,6 +1,7 @@
 package people
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -19,14 +20,18 @@ func (p *Person) divide(words []string) {
 	words = words[:trailing]
 	n = trailing
 	switch {
+	case n == 2 && utf8.RuneCountInString(words[0]) == 3 && allUpper(words[0]) && strings.HasSuffix(words[1], ".") && isInitials(words[1]):
+		p.Given, p.Family = words[1], words[0] // "LID J."
+		p.Particle = strings.Join(behind, " ")
+		return
 	case allInitials(words):
 		p.Given = strings.Join(words, " ")
 		return
 	case n > 1 && isInitials(words[n-1]) && !isInitials(words[0]) && p.familyFirst(words):
 		p.Particle = strings.Join(nonEmpty(p.Particle, strings.Join(behind, " ")), " ")
 		return
-	case n > 2 && isInitials(words[0]) && isInitials(words[n-1]) && !isInitials(words[n-2]):
-		p.Given, p.Family = strings.Join(words[:n-2], " "), words[n-2]+" "+words[n-1] // "A. L. Reina G."
+	case n > 2 && slices.ContainsFunc(words[:n-2], isInitials) && isInitials(words[n-1]) && !isInitials(words[n-2]):
+		p.Given, p.Family = strings.Join(words[:n-2], " "), words[n-2]+" "+words[n-1] // "A. L. Reina G.", "José M. Aguilar C."
 		return
 	}
 	family := n - 1

@@ -9,6 +9,14 @@ import (
 // practice, no source.
 func TestHabits(t *testing.T) {
 	for _, c := range []struct{ why, text, people string }{
+		{"one family name for two, turned", "Rask, S. & O.", "S. Rask|O. Rask"},
+		{"a family", "Rask family", "Rask"},
+		{"a family name of three capitals before its initial", "ULF S.", "S. ULF"},
+		{"a second family name by its letter", "José M. Rask L.", "José M. Rask L."},
+		{"a former owner", "Ex herb. Rask", ""},
+		{"a friar", "Frère Rask", "Rask"},
+		{"a body, shortened", "Univ. of Voss", ""},
+		{"a body", "Voss Botanical Association", ""},
 		{"German u.", "S. Rask u. O. Lund", "S. Rask|O. Lund"},
 		{"and others still", "S. Rask u. a.", "S. Rask"},
 		{"a word before", "possibly S. Rask", "S. Rask"},

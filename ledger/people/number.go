@@ -63,7 +63,7 @@ func takeFigures(text string) (rest, no string) {
 			dated := kinds[i] == year || kinds[i] == daySize && (isMonth(kinds, i-1) || isMonth(kinds, i+1))
 			if no == "" && (marked || !dated) {
 				no = strings.TrimLeft(core, "#([{")
-				no = strings.TrimRight(no, ")]}.")
+				no = strings.ReplaceAll(strings.TrimRight(no, ")]}."), ",", "") // 8,123
 			}
 		}
 		if core != w {
@@ -99,8 +99,32 @@ func spaceCommas(s string) string {
 	if !strings.Contains(s, ",") {
 		return s
 	}
-	return strings.ReplaceAll(s, ",", ", ")
+	var b strings.Builder
+	for i := 0; i < len(s); i++ {
+		switch {
+		case s[i] != ',':
+			b.WriteByte(s[i])
+		case !isThousands(s, i):
+			b.WriteString(", ")
+		}
+	}
+	return b.String()
 }
+
+// isThousands reports whether the comma at i stands in one number: 8,123. One
+// of more than four figures, a date or two numbers are written otherwise.
+func isThousands(s string, i int) bool {
+	from, to := i, i+1
+	for from > 0 && isDigit(s[from-1]) {
+		from--
+	}
+	for to < len(s) && isDigit(s[to]) {
+		to++
+	}
+	return from < i && i-from <= 3 && to-i == 4 && s[from] != '0' && (from == 0 || s[from-1] == ' ' || s[from-1] == '#') && (to == len(s) || strings.IndexByte(" ;.)", s[to]) >= 0)
+}
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
 var marks = wordSet("no no. nr nr. n° nº nro nro. n.º № # num num. number nummer")
 

@@ -39,6 +39,8 @@ func TestReadTeam(t *testing.T) {
 		{"initials alone", "S. R.", "S. R.", false, Stated, ""},
 		{"signed with initials", "AD & CF", "AD|CF", false, Stated, ""},
 		{"a code is no person", "ASU-BES08", "", false, Stated, ""},
+		{"a thousands mark", "Signe Rask 8,123", "Signe Rask", false, Stated, "8123"},
+		{"two numbers are none", "Signe Rask 12, 345", "Signe Rask", false, Stated, "12"},
 		{"no number", "Signe Rask & O. Bannister s.n.", "Signe Rask|O. Bannister", false, Stated, NoNumber},
 		{"no number, and a date", "S. Rask s. n., 12 May 1934", "S. Rask", false, Stated, NoNumber},
 		{"the word for number is dropped", "Rask No. 1207", "Rask", false, Stated, "1207"},

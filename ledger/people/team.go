@@ -258,6 +258,9 @@ func (s *splitter) isOthers(w, f string, i int) bool {
 			return true
 		}
 	}
+	if f == "family" && w == f && len(s.kept) > s.cur {
+		return true // "Rask family"
+	}
 	if !others[f] && !others[bare] || f != strings.TrimRight(w, ",:!") {
 		return false
 	}
@@ -288,7 +291,7 @@ func isRole(w, f string) bool {
 	if !roles[f] && f != "herb" {
 		return false
 	}
-	return !upper(w) || len(f) >= 3 || f == "by"
+	return !upper(w) || len(f) >= 3 || f == "by" || f == "ex"
 }
 
 func upper(w string) bool {

@@ -63,7 +63,7 @@ func TestSides(t *testing.T) {
 		lat, lon float64
 	}{
 		{"N", "E", lat, lon}, {"S", "W", -lat, -lon}, {"n", "w", lat, -lon}, {"North", "West", lat, -lon}, {"Nord", "Est", lat, lon}, {"Sud", "Ouest", -lat, -lon},
-		{"Norte", "Oeste", lat, -lon}, {"Sur", "Este", -lat, lon}, {"Sul", "Leste", -lat, lon}, {"nord", "øst", lat, lon}, {"sør", "vest", -lat, -lon}, {"Süd", "Ost", -lat, lon},
+		{"Norte", "Oeste", lat, -lon}, {"Sur", "Este", -lat, lon}, {"Sul", "Leste", -lat, lon}, {"nord", "øst", lat, lon}, {"lat. bor.", "long. or.", lat, lon}, {"lat. austr.", "long. occ.", -lat, -lon}, {"sør", "vest", -lat, -lon}, {"Süd", "Ost", -lat, lon},
 		{"n.Br.", "ö.L.", lat, lon}, {"s. Br.", "w. L.", -lat, -lon}, {"NB", "OL", lat, lon}, {"ZB", "WL", -lat, -lon}, {"nördl. Breite", "östl. Länge", lat, lon}, {"südlicher Breite", "westlicher Länge", -lat, -lon},
 		{"lat. N", "long. W", lat, -lon}, {"N. lat.", "E. long.", lat, lon}, {"latitud norte", "longitud oeste", lat, -lon}, {"LN", "LO", lat, -lon}, {"с.ш.", "в.д.", lat, lon}, {"ю. ш.", "з. д.", -lat, -lon},
 		{"lat. austr.", "long. occ.", -lat, -lon}, {"latitude sud", "longitude ouest", -lat, -lon}, {"N", "E Gr.", lat, lon}, {"N", "W of Greenwich", lat, -lon}, {"V", "V", 0, 0},

@@ -19,7 +19,7 @@ var sideWords = func() map[string]token {
 	for _, m := range []map[string]token{
 		sides(false, north, "n north nord norte noord nb noorderbreedte nbr northern norra bor boreal boreali ln с сев 北緯 北纬 北"),
 		sides(true, north, "s south sør sud süd sur sul syd zuid z zb zuiderbreedte sbr southern södra austr austral ls ю юж 南緯 南纬 南"),
-		sides(false, east, "e east ø ö øst öst ost est este leste oost ol oosterlengte eastern östra le в вост 東経 东经 東經 東 东"),
+		sides(false, east, "e east ø ö øst öst ost or est este leste oost ol oosterlengte eastern östra le в вост 東経 东经 東經 東 东"),
 		sides(true, east, "w west vest väst v ouest oeste ovest wl westerlengte western västra lo occ з зап 西経 西经 西經 西"),
 	} {
 		for w, t := range m {
