@@ -12,4 +12,6 @@ var habitFields = []Field{
 	{Path: "habits.loans.remind", Kind: Texts, Unit: "days", Example: "60", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How many days before the due day it is spoken of."},
 	{Path: "habits.loans.overdue", Kind: Texts, Unit: "days", Example: "30", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How many days after the due day the partner is written to."},
 	{Path: "habits.loans.keep", Example: "1", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How many sheets of a species stay in the house when others of it are lent."},
+	{Path: "habits.loans.packing", Kind: Texts, Example: "each sheet in its own fold", Meaning: "How a parcel is packed, an advice an entry; it stands on the packing list."},
+	{Path: "habits.loans.terms", Kind: Texts, Example: "no sample is taken without our leave in writing", Meaning: "The terms on which loans are made, one an entry; they stand on the receipt."},
 }

@@ -30,6 +30,8 @@ type Loans struct {
 	Remind     []Leaf `yaml:"remind"`      // days before the due day
 	Overdue    []Leaf `yaml:"overdue"`     // days after it
 	Keep       Leaf   `yaml:"keep"`        // sheets of a species that stay in the house
+	Packing    []Leaf `yaml:"packing"`     // how a parcel is packed, a sentence an entry
+	Terms      []Leaf `yaml:"terms"`       // on which loans are made, a sentence an entry
 }
 
 //go:embed standard.yaml

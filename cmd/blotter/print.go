@@ -26,6 +26,9 @@ type printKind struct {
 // printKinds are all kinds, in the order of the help.
 func printKinds() []printKind {
 	return []printKind{
+		packingPrint(),
+		receiptPrint(),
+		reminderPrint(),
 		partnersPrint(),
 	}
 }
@@ -39,9 +42,9 @@ func printCommand() *command {
 			"What is printed is for the museum and its partners: nothing is withheld in it. A file that is there already is not replaced, unless --yes is given.",
 		},
 		Examples: []example{
-			{"blotter print partners", "every partner, on the screen"},
-			{"blotter print partners --to partners.html", "the same for the printer"},
-			{"blotter print partners --to partners.csv", "the same for a spreadsheet"},
+			{"blotter print packing loan-2026-004 --to packing.html", "the list that travels with a loan, for the printer"},
+			{"blotter print reminder", "a letter for every loan that is due, on the screen"},
+			{"blotter print partners --to partners.csv", "every partner, for a spreadsheet"},
 		},
 		Args:  []argument{{"KIND", "what to print"}, {"SHEETS", "482, 480..489, 482,485, all or -"}, {"WORK", "loan-2026-004"}},
 		Flags: joinFlags([]*flag{flagTo, flagYes, flagNoCache}, sheetFlags),

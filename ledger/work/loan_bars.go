@@ -79,7 +79,7 @@ func (j *barring) sheet(e *book.Entry, r *ledger.Record) {
 	if words := j.w.Protection(e); words != "" {
 		j.say("protected", e, "its taxon is protected: "+words)
 	}
-	if j.w.sensitive(e) {
+	if j.w.Withheld(e) {
 		j.say("sensitive", e, "its place is withheld, since the plant is at risk")
 	}
 	if j.kind == "sampling" {

@@ -63,9 +63,9 @@ func above(key string) string {
 	}
 }
 
-// sensitive reports whether a sheet's place is withheld, by its own mark or
+// Withheld reports whether a sheet's place is withheld, by its own mark or
 // that of its name.
-func (w *Works) sensitive(e *book.Entry) bool {
+func (w *Works) Withheld(e *book.Entry) bool {
 	if e.Flags.Has(book.Sensitive) {
 		return true
 	}
