@@ -37,7 +37,7 @@ var workKinds = []WorkKind{
 	{"drying", "Drying outside the press: a warm-air drier, a screen, silica gel, plants kept in alcohol.", []string{"place", "plants", "method", "weather", "cautions"}, "drying", "dried",
 		[]string{"drying", "papers", "turned", "weighed", "tested", "dried", "spoiled"}},
 	{"accession", "A lot taken into the museum.", []string{"partner", "their_number", "source", "standing", "permits", "conditions", "cautions"}, "received", "closed",
-		[]string{"received", "counted", "accessioned", "taken-in", "discarded", "pictured", "filed"}},
+		[]string{"received", "counted", "accessioned", "taken-in", "discarded", "distributed", "pictured", "filed"}},
 	{"freezer", "A freezing run against insects.", []string{"place", "profile", "cautions"}, "in", "out",
 		[]string{"in", "out", "unpacked", "filed"}},
 	{"treatment", "Another treatment against insects or mould, by licensed practice.", []string{"place", "profile", "method", "cautions"}, "in", "out",
@@ -67,7 +67,7 @@ var workKinds = []WorkKind{
 	{"inventory", "A round through the cabinets.", []string{"place", "percent", "seed"}, "drawn", "closed",
 		[]string{"drawn", "seen", "missing", "misplaced", "found", "filed"}},
 	{"shelf", "Movements within the house: filed, taken out, on display, put back; what was here before the ledger.", []string{"place"}, "filed", "closed",
-		[]string{"here", "filed", "taken", "displayed", "back", "missing", "misplaced", "found", "pictured"}},
+		[]string{"here", "missing", "misplaced", "found", "pictured", "filed", "taken", "displayed", "back"}},
 	{"printing", "Labels and slips that were printed.", []string{"material"}, "printed", "closed",
 		[]string{"printed"}},
 }

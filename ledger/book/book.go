@@ -16,10 +16,11 @@ type Book struct {
 	Museum   *Museum
 	Findings []ledger.Finding // of files that are neither records nor the museum's and lie where they should not
 
-	entries  []Entry  // by path
-	byNumber []int32  // places in entries, by number ignoring case, then by path
-	others   []string // every other file, by path
-	stamp    string   // what the entries depend on besides their bytes
+	entries  []Entry       // by path
+	byNumber []int32       // places in entries, by number ignoring case, then by path
+	others   []string      // every other file, by path
+	works    []ledger.File // those of work/ that end in .yaml, by path; they are among others too
+	stamp    string        // what the entries depend on besides their bytes
 }
 
 // Len is the number of records.
@@ -42,12 +43,21 @@ func (b *Book) At(i int) *Entry { return &b.entries[i] }
 // Find is the record of a number, ignoring case; nil when there is none. Of
 // two files with one number it is the first by path.
 func (b *Book) Find(n ledger.Number) *Entry {
+	if i, ok := b.Place(n); ok {
+		return &b.entries[i]
+	}
+	return nil
+}
+
+// Place is where the record that Find gives stands among All, from 0; false
+// when there is none.
+func (b *Book) Place(n ledger.Number) (int, bool) {
 	key := n.Key()
 	i := sort.Search(len(b.byNumber), func(i int) bool { return b.entries[b.byNumber[i]].Number.Key() >= key })
 	if i < len(b.byNumber) && b.entries[b.byNumber[i]].Number.Key() == key {
-		return &b.entries[b.byNumber[i]]
+		return int(b.byNumber[i]), true
 	}
-	return nil
+	return 0, false
 }
 
 // ByPath is the record at a path; nil when there is none.
@@ -69,6 +79,9 @@ func (b *Book) Has(path string) bool {
 // Others yields those files in order of path.
 func (b *Book) Others() iter.Seq[string] { return slices.Values(b.others) }
 
+// Works yields the files of work/ that end in .yaml, in order of path.
+func (b *Book) Works() iter.Seq[ledger.File] { return slices.Values(b.works) }
+
 // sort takes the records out of files, in order of path, and remembers the
 // rest.
 func (b *Book) sort(files []ledger.File) []ledger.File {
@@ -83,8 +96,12 @@ func (b *Book) sort(files []ledger.File) []ledger.File {
 		case IsMuseumFile(f.Path):
 		default:
 			b.others = append(b.others, f.Path)
+			if strings.HasPrefix(f.Path, ledger.WorkDir+"/") && strings.HasSuffix(f.Path, ".yaml") {
+				b.works = append(b.works, f)
+			}
 		}
 	}
+	slices.SortFunc(b.works, func(a, b ledger.File) int { return strings.Compare(a.Path, b.Path) })
 	if !slices.IsSortedFunc(records, func(a, b ledger.File) int { return cmp.Compare(a.Path, b.Path) }) {
 		slices.SortFunc(records, func(a, b ledger.File) int { return cmp.Compare(a.Path, b.Path) })
 	}

@@ -11,7 +11,7 @@ import (
 
 // codecVersion is raised when the form of a kept chunk changes or EntryOf
 // gives another digest of the same reading.
-const codecVersion = 15
+const codecVersion = 16
 
 var errChunk = errors.New("not a chunk of this version")
 
@@ -126,6 +126,7 @@ func (w *writer) entry(e *Entry) {
 	w.list(e.Since)
 	w.sic(e.Sic)
 	w.sums(e.Sums)
+	w.fates(e.Fates)
 	w.uint(uint64(len(e.Images)))
 	for _, s := range e.Images {
 		w.text(s)
@@ -326,7 +327,7 @@ func (r *reader) entry(e *Entry) {
 	}
 	e.Once, e.People, e.Types = r.list(), r.list(), r.list()
 	e.Mark, e.Beside, e.Since = r.mark(), r.list(), r.list()
-	e.Sic, e.Sums, e.Images = r.sic(), r.sums(), r.list()
+	e.Sic, e.Sums, e.Fates, e.Images = r.sic(), r.sums(), r.fates(), r.list()
 	if n := r.count(); n > 0 {
 		e.Links = make([]Link, n)
 		for i := range e.Links {

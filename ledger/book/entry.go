@@ -60,6 +60,7 @@ type Entry struct {
 	Mark                Mark             // of sensitivity, in the record itself
 	Beside              []string         // words of names on it that are in no readable opinion
 	Since               []string         // canonical forms given after the release of its mark
+	Fates               []Fated          // every withdrawal and find, in the order of the record
 	Lines               Lines
 }
 
@@ -80,6 +81,14 @@ const (
 	SharesSheet                       // another specimen on the same board
 	SameAs                            // the number under which it goes on
 )
+
+// Fated is one entry of a record's fate: a withdrawal, or its being found
+// again.
+type Fated struct {
+	Is, To string    // as written
+	On     dates.Day // the last possible day of its date; 0 when Dated is false
+	Dated  bool
+}
 
 // ImageSum is a picture of the ledger and the checksum that it had when the
 // record was written.
@@ -151,6 +160,7 @@ func EntryOf(d *reading.Reading, in *Intern) Entry {
 	e.rest(d, in)
 	e.links(r)
 	e.latest(d, in)
+	e.fates(d, in)
 	return e
 }
 
@@ -221,6 +231,20 @@ func (e *Entry) links(r *ledger.Record) {
 		if r.Fate[i].Is.Text == "same-as" {
 			add(SameAs, r.Fate[i].To)
 		}
+	}
+}
+
+// fates fills in what became of the specimen.
+func (e *Entry) fates(d *reading.Reading, in *Intern) {
+	for i := range d.Record.Fate {
+		f := &d.Record.Fate[i]
+		to := Fated{Is: in.Of(strings.TrimSpace(f.Is.Text)), To: in.Of(f.To.Text)}
+		for j := range d.Acts {
+			if a := &d.Acts[j]; a.List == "fate" && a.Nth == i+1 && a.Date.Known {
+				to.On, to.Dated = a.Date.Last, true
+			}
+		}
+		e.Fates = append(e.Fates, to)
 	}
 }
 

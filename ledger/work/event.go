@@ -3,6 +3,7 @@ package work
 import (
 	"cmp"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,6 +23,11 @@ type Event struct {
 	Clock int       // minutes after midnight; -1 when the line has none
 	Items []Item    // what it names; none: all that the work holds
 	Until dates.Day // 0 when the line has none that can be read
+
+	move *move
+	life int     // the verb's place in the life of a thing
+	rank int     // the same, not later than that of a later one of its file and day
+	on   []int32 // the things that it is about, joined, each once
 }
 
 // All reports whether the event is about all that its work holds.
@@ -49,24 +55,45 @@ func readEvent(f *File, n int, l *ledger.WorkLine) *Event {
 		return nil
 	}
 	e := &Event{File: f, N: n, Line: l, Verb: strings.TrimSpace(l.Event.Text), First: r.First, Day: r.Last, Clock: clock, Items: itemsOf(l)}
+	e.move, e.life = moveOf(f.Kind.Name, e.Verb)
 	if u := dates.Read(l.Until.Text, dates.Ask); l.Until.Set() && u.Known() && !u.OpenEnd {
 		e.Until = u.Last
 	}
 	return e
 }
 
-// compareEvents is the order in which events count: by day, then by
-// the verb's place in the life of a sheet,
-// then by file, then by line.
+// order puts the events of a file into the order in which they count, and
+// gives each its rank. On one day a file's events follow its kind's life: a
+// loan of which only the month is known was sent before it came back, though a
+// sheet that came back goes into the freezer before it is sent again.
+func (f *File) order() []*Event {
+	own := slices.Clone(f.Events)
+	life := func(e *Event) int { return slices.Index(f.Kind.Events, e.Verb) }
+	slices.SortStableFunc(own, func(a, b *Event) int { return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(life(a), life(b))) })
+	for i := len(own) - 1; i >= 0; i-- {
+		e := own[i]
+		e.rank = e.life
+		if i+1 < len(own) && own[i+1].Day == e.Day && life(e) >= 0 {
+			e.rank = min(e.rank, own[i+1].rank)
+		}
+	}
+	slices.SortStableFunc(own, func(a, b *Event) int { return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(a.rank, b.rank)) })
+	return own
+}
+
+// compareEvents is the order in which events count: by day, then by the verb's
+// place in the life of a sheet, then by file. Those of one file come in the
+// order of File.order.
 func compareEvents(a, b *Event) int {
-	if c := cmp.Compare(a.Day, b.Day); c != 0 {
-		return c
+	return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(a.rank, b.rank), compareNumbers(a.File.Number, b.File.Number))
+}
+
+// compareNumbers is the order of numbers of works: kind, year, running number,
+// however many figures that has.
+func compareNumbers(a, b ledger.WorkNumber) int {
+	x, y := strings.LastIndexByte(string(a), '-'), strings.LastIndexByte(string(b), '-')
+	if x < 0 || y < 0 || a[:x] != b[:y] {
+		return strings.Compare(string(a), string(b))
 	}
-	if c := cmp.Compare(rank(a.Verb), rank(b.Verb)); c != 0 {
-		return c
-	}
-	if c := strings.Compare(string(a.File.Number), string(b.File.Number)); c != 0 {
-		return c
-	}
-	return cmp.Compare(a.N, b.N)
+	return cmp.Or(cmp.Compare(len(a), len(b)), strings.Compare(string(a), string(b)))
 }
