@@ -14,4 +14,7 @@ var habitFields = []Field{
 	{Path: "habits.loans.keep", Example: "1", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How many sheets of a species stay in the house when others of it are lent."},
 	{Path: "habits.loans.packing", Kind: Texts, Example: "each sheet in its own fold", Meaning: "How a parcel is packed, an advice an entry; it stands on the packing list."},
 	{Path: "habits.loans.terms", Kind: Texts, Example: "no sample is taken without our leave in writing", Meaning: "The terms on which loans are made, one an entry; they stand on the receipt."},
+	{Path: "habits.loans.answer", Unit: "days", Example: "14", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "Within how many days a request is answered."},
+	{Path: "habits.loans.word", Unit: "days", Example: "30", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "After how many days one asks whether a parcel has come."},
+	{Path: "habits.loans.named", Unit: "days", Example: "30", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "Within how many days the opinions on what came back are taken up as determinations."},
 }

@@ -29,6 +29,7 @@ var filingFields = []Field{
 	{Path: "habits.filing.cabinets.room", Example: "herbarium, north wall", Meaning: "Where it stands."},
 	{Path: "habits.inventory", Kind: Group, Meaning: "Rounds through the cabinets."},
 	{Path: "habits.inventory.percent", Unit: "%", Example: "5", Shape: `^[0-9]{1,3}([.][0-9]+)?$`, ShapeWords: "a figure", Meaning: "The share of the sheets that one round looks for."},
+	{Path: "habits.inventory.search", Unit: "days", Example: "30", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "After how many days a missing sheet is looked for again."},
 	{Path: "habits.review", Kind: Group, Meaning: "Records read a second time."},
 	{Path: "habits.review.first", Example: "200", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "Of a new person's records the first so many are all read again."},
 	{Path: "habits.review.of_100", Example: "10", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "After those, so many of every hundred."},

@@ -11,4 +11,5 @@ var reportingFields = []Field{
 	{Path: "habits.climate.temperature_max", Unit: "°C", Example: "22", Shape: shapeFigure, ShapeWords: "a figure without its unit", Meaning: "The highest temperature."},
 	{Path: "habits.climate.humidity_min", Unit: "%", Example: "45", Shape: shapeFigure, ShapeWords: "a figure without its unit", Meaning: "The lowest relative humidity."},
 	{Path: "habits.climate.humidity_max", Unit: "%", Example: "55", Shape: shapeFigure, ShapeWords: "a figure without its unit", Meaning: "The highest relative humidity."},
+	{Path: "habits.climate.every", Example: "1 week", Meaning: "How often it is read where the heading of the readings does not say."},
 }

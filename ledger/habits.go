@@ -12,6 +12,9 @@ import (
 // each with its source beside it, and may write its own over them.
 type Habits struct {
 	Loans      Loans           `yaml:"loans"`
+	Drying     Drying          `yaml:"drying"`
+	Treatment  Treatment       `yaml:"treatment"`
+	Traps      Traps           `yaml:"traps"`
 	Sampling   Sampling        `yaml:"sampling"`
 	Collecting Collecting      `yaml:"collecting"`
 	Reporting  Reporting       `yaml:"reporting"`
@@ -32,6 +35,9 @@ type Loans struct {
 	Keep       Leaf   `yaml:"keep"`        // sheets of a species that stay in the house
 	Packing    []Leaf `yaml:"packing"`     // how a parcel is packed, a sentence an entry
 	Terms      []Leaf `yaml:"terms"`       // on which loans are made, a sentence an entry
+	Answer     Leaf   `yaml:"answer"`      // days until a request is answered
+	Word       Leaf   `yaml:"word"`        // days until the other side has said that a parcel came
+	Named      Leaf   `yaml:"named"`       // days until the opinions on what came back are taken up
 }
 
 //go:embed standard.yaml

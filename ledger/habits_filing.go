@@ -46,6 +46,7 @@ type Cabinet struct {
 // InventoryHabits are those of the rounds through the cabinets.
 type InventoryHabits struct {
 	Percent Leaf `yaml:"percent"` // of the sheets, a round
+	Search  Leaf `yaml:"search"`  // days until a missing sheet is looked for again
 }
 
 // Reviewing is how much of a person's records a second reader looks at.

@@ -12,4 +12,5 @@ type Climate struct {
 	TemperatureMax Leaf `yaml:"temperature_max"`
 	HumidityMin    Leaf `yaml:"humidity_min"` // per cent, relative
 	HumidityMax    Leaf `yaml:"humidity_max"`
+	Every          Leaf `yaml:"every"` // how often it is read by hand, a period
 }

@@ -49,7 +49,7 @@ func standard(t testing.TB) drying.Settings {
 			s.Weather = append(s.Weather, drying.Factor{Method: drying.Method(cells[0]), Weather: drying.Weather(cells[1]), Factor: f})
 		}
 	}
-	if len(s.Rows) != 16 || len(s.Weather) != 6 {
+	if len(s.Rows) != 18 || len(s.Weather) != 6 {
 		t.Fatalf("%d rows and %d factors in SETTINGS.md", len(s.Rows), len(s.Weather))
 	}
 	if p := s.Problems(); len(p) > 0 {

@@ -18,11 +18,12 @@ const (
 	Aquatic   Kind = "aquatic"
 	Bulb      Kind = "bulb"
 	Fruit     Kind = "large fruit"
+	Mixed     Kind = "mixed" // of several kinds, or not said
 )
 
 // Kinds is all kinds, in the order of the table.
 func Kinds() []Kind {
-	return []Kind{ThinHerb, Woody, Fern, Conifer, Succulent, Aquatic, Bulb, Fruit}
+	return []Kind{ThinHerb, Woody, Fern, Conifer, Succulent, Aquatic, Bulb, Fruit, Mixed}
 }
 
 // Method is how a load is dried.

@@ -1,0 +1,38 @@
+package ledger
+
+// Treatment is how the museum treats against insects.
+type Treatment struct {
+	Profile   Leaf               `yaml:"profile"`   // the profile of a run that names none
+	Profiles  []TreatmentProfile `yaml:"profiles"`  // each by its name
+	Between   Leaf               `yaml:"between"`   // hours warm between two cycles
+	Warm      Leaf               `yaml:"warm"`      // °C from which it counts as warm
+	Lead      Leaf               `yaml:"lead"`      // hours until the core is cold
+	Closed    Leaf               `yaml:"closed"`    // hours in the closed bag
+	MaxGap    Leaf               `yaml:"max_gap"`   // minutes
+	Excursion Leaf               `yaml:"excursion"` // minutes
+	Rise      Leaf               `yaml:"rise"`      // °C
+	OutDays   Leaf               `yaml:"out_days"`  // days outside the cabinet after which a sheet is treated again
+	Within    Leaf               `yaml:"within"`    // days within which what came back is to be treated
+}
+
+// TreatmentProfile is one profile; what it does not say is the museum's.
+type TreatmentProfile struct {
+	Name      Leaf `yaml:"name"`
+	SetPoint  Leaf `yaml:"set_point"`
+	Hours     Leaf `yaml:"hours"`
+	Cycles    Leaf `yaml:"cycles"`
+	Between   Leaf `yaml:"between"`
+	Warm      Leaf `yaml:"warm"`
+	Lead      Leaf `yaml:"lead"`
+	Closed    Leaf `yaml:"closed"`
+	MaxGap    Leaf `yaml:"max_gap"`
+	Excursion Leaf `yaml:"excursion"`
+	Rise      Leaf `yaml:"rise"`
+	Line      int32
+}
+
+// Traps is how insect traps are read.
+type Traps struct {
+	Every  Leaf `yaml:"every"`  // a period
+	Return Leaf `yaml:"return"` // days until a place where insects were found is looked at again
+}
