@@ -39,7 +39,7 @@ func runQuality(ctx context.Context, c *call) error {
 	if len(c.args) != 1 {
 		return misuse("which file? One at a time").try("blotter quality occurrence.txt")
 	}
-	suite, err := c.qualitySuite()
+	suite, labels, err := c.qualitySuite()
 	if err != nil {
 		return err
 	}
@@ -59,9 +59,9 @@ func runQuality(ctx context.Context, c *call) error {
 	out := bufio.NewWriterSize(c.Out, 64<<10)
 	switch format {
 	case "csv":
-		err = qualityCSV(ctx, suite, rows, columns, out)
+		err = qualityCSV(ctx, suite, labels, rows, columns, out)
 	case "json":
-		err = c.qualityJSON(ctx, suite, rows, columns, out)
+		err = c.qualityJSON(ctx, suite, labels, rows, columns, out)
 	default:
 		tally := quality.NewTally(suite)
 		err = suite.Stream(ctx, columns, rows.Read, func(row *quality.Row, line int, rs []quality.Response) error {
@@ -97,8 +97,10 @@ func (c *call) qualityRows(name string) (*archive.Rows, error) {
 	return rows, nil
 }
 
-// qualitySuite is the tests and parameters that were typed.
-func (c *call) qualitySuite() (*quality.Suite, error) {
+// qualitySuite is the tests and parameters that were typed, and the label of
+// each test: the standard's, or the one of an earlier draft that was typed.
+func (c *call) qualitySuite() (*quality.Suite, []string, error) {
+	asked := map[*quality.Test]string{}
 	var tests []*quality.Test
 	for _, list := range c.opts.list("tests") {
 		for label := range strings.SplitSeq(list, ",") {
@@ -107,25 +109,33 @@ func (c *call) qualitySuite() (*quality.Suite, error) {
 			}
 			t, ok := quality.TestOf(label)
 			if !ok {
-				return nil, unknownTest(label)
+				return nil, nil, unknownTest(label)
 			}
-			tests = append(tests, t)
+			if tests = append(tests, t); !strings.EqualFold(label, t.Label) {
+				asked[t] = label
+			}
 		}
 	}
 	params := map[string]string{}
 	for _, p := range c.opts.list("param") {
 		name, value, ok := strings.Cut(p, "=")
 		if !ok {
-			return nil, misuse("--param %s lacks =; for example bdqval:earliestValidDate=1700-01-01", p)
+			return nil, nil, misuse("--param %s lacks =; for example bdqval:earliestValidDate=1700-01-01", p)
 		}
 		params[name] = value
 	}
 	y, m, d := c.Now().Date()
 	suite, err := quality.NewSuite(tests, params, dates.DayOf(y, int(m), d))
 	if err != nil {
-		return nil, misuse("%v", err)
+		return nil, nil, misuse("%v", err)
 	}
-	return suite, nil
+	labels := make([]string, len(suite.Tests()))
+	for i, t := range suite.Tests() {
+		if labels[i] = t.Label; asked[t] != "" {
+			labels[i] = asked[t]
+		}
+	}
+	return suite, labels, nil
 }
 
 func unknownTest(label string) error {
@@ -154,7 +164,7 @@ func (c *call) qualityFormat() (string, error) {
 }
 
 // qualityCSV writes one line for each row and test.
-func qualityCSV(ctx context.Context, suite *quality.Suite, rows *archive.Rows, columns quality.Columns, out io.Writer) error {
+func qualityCSV(ctx context.Context, suite *quality.Suite, labels []string, rows *archive.Rows, columns quality.Columns, out io.Writer) error {
 	w := csv.NewWriter(out)
 	if err := w.Write([]string{"row", "Label", "Response.status", "Response.result", "Response.comment"}); err != nil {
 		return err
@@ -164,7 +174,7 @@ func qualityCSV(ctx context.Context, suite *quality.Suite, rows *archive.Rows, c
 		n++
 		number := strconv.Itoa(n)
 		for i, r := range rs {
-			if err := w.Write([]string{number, suite.Tests()[i].Label, string(r.Status), r.Result, r.Comment}); err != nil {
+			if err := w.Write([]string{number, labels[i], string(r.Status), r.Result, r.Comment}); err != nil {
 				return err
 			}
 		}
@@ -185,14 +195,14 @@ type answerJSON struct {
 }
 
 // qualityJSON writes one object a line for each row and test.
-func (c *call) qualityJSON(ctx context.Context, suite *quality.Suite, rows *archive.Rows, columns quality.Columns, out io.Writer) error {
+func (c *call) qualityJSON(ctx context.Context, suite *quality.Suite, labels []string, rows *archive.Rows, columns quality.Columns, out io.Writer) error {
 	to := *c.env
 	to.Out = out
 	n := 0
 	return suite.Stream(ctx, columns, rows.Read, func(_ *quality.Row, _ int, rs []quality.Response) error {
 		n++
 		for i, r := range rs {
-			a := answerJSON{Row: n, Label: suite.Tests()[i].Label, Status: r.Status, Result: r.Result, Comment: r.Comment}
+			a := answerJSON{Row: n, Label: labels[i], Status: r.Status, Result: r.Result, Comment: r.Comment}
 			for _, change := range r.Changes {
 				if a.Changes == nil {
 					a.Changes = map[string]string{}
