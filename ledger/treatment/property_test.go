@@ -256,8 +256,10 @@ func benchmarkRead(b *testing.B, format, head string) {
 	b.ReportMetric(float64(n*b.N)/b.Elapsed().Seconds(), "readings/s")
 }
 
-func BenchmarkReadISO(b *testing.B)     { benchmarkRead(b, "2006-01-02 15:04:05", "time;temp °C\n") }
-func BenchmarkReadStrokes(b *testing.B) { benchmarkRead(b, "01/02/2006 03:04:05 PM", "time;temp °C\n") }
+func BenchmarkReadISO(b *testing.B) { benchmarkRead(b, "2006-01-02 15:04:05", "time;temp °C\n") }
+func BenchmarkReadStrokes(b *testing.B) {
+	benchmarkRead(b, "01/02/2006 03:04:05 PM", "time;temp °C\n")
+}
 func BenchmarkReadLetters(b *testing.B) { benchmarkRead(b, "2-Jan-06 15:04", "time;temp °C\n") }
 
 func BenchmarkJudge(b *testing.B) {
