@@ -28,6 +28,9 @@ var rows = []row{
 	{name: "publish-one", wall: time.Second, peer: "", measure: measurePublishOne},
 	{name: "mirror", peer: "git fast-export, git fast-import", measure: measureMirror},
 	{name: "mirror-one", peer: "", measure: measureMirrorOne},
+	{name: "backup", peer: "git bundle create", measure: measureBackup},
+	{name: "restore", peer: "git clone, git fsck", measure: measureRestore},
+	{name: "export", peer: "copying the same bytes", measure: measureExport},
 	{name: "import-rehearsed", peer: "copying the same bytes", measure: measureImport("--dry-run")},
 	{name: "import", peer: "copying the same bytes", measure: measureImport("--yes")},
 }

@@ -7,7 +7,7 @@ func commands() []*command {
 		statusCommand(), checkCommand(), showCommand(), findCommandVerb(), historyCommand(), changesCommand(), reportCommand(), readCommand(), qualityCommand(), doctorCommand(),
 		initCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), noteCommand(),
 		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), importCommand(), openCommand(), addCommand(), logCommand(), closeCommand(), enterCommand(), undoCommand(),
-		publishCommand(), exportCommand(), printCommand(), mirrorCommand(), serveCommand(), demoCommand(),
+		publishCommand(), exportCommand(), printCommand(), mirrorCommand(), backupCommand(), restoreCommand(), serveCommand(), demoCommand(),
 		hooksCommand(), completionCommand(), helpCommand(), versionCommand(),
 	}
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
@@ -83,14 +82,8 @@ func runMirror(ctx context.Context, c *call) error {
 
 // fitsForMirror refuses folders in which the mirror would lie in the ledger.
 func (d *desk) fitsForMirror(dir string) error {
-	real := realPath(dir)
-	for _, own := range []string{d.root, d.repo.Top(), d.repo.CommonDir(), d.repo.GitDir()} {
-		if own == "" {
-			continue
-		}
-		if rel, err := filepath.Rel(realPath(own), real); err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator)) {
-			return misuse("the mirror is public and cannot lie inside the ledger, which is not").try("blotter mirror --to ../herbarium-public.git")
-		}
+	if d.liesIn(dir) {
+		return misuse("the mirror is public and cannot lie inside the ledger, which is not").try("blotter mirror --to ../herbarium-public.git")
 	}
 	return nil
 }

@@ -87,6 +87,7 @@ func TestScripts(t *testing.T) {
 			"noids":    cmdNoIDs,
 			"unzip":    cmdUnzip,
 			"picture":  cmdPicture,
+			"harm":     cmdHarm,
 		},
 	})
 }

@@ -57,10 +57,12 @@ const (
 	packCommit   = 1
 	packTree     = 2
 	packBlob     = 3
+	packTag      = 4
 	packOfsDelta = 6
+	packRefDelta = 7
 )
 
-var packKinds = map[uint8]string{packCommit: "commit", packTree: "tree", packBlob: "blob"}
+var packKinds = map[uint8]string{packCommit: "commit", packTree: "tree", packBlob: "blob", packTag: "tag"}
 
 // deepest is how many trees may be written as differences, one upon the other.
 const deepest = 48
@@ -257,16 +259,16 @@ func (p *Pack) finish() error {
 	if _, err := p.f.WriteAt(sum, p.offset); err != nil {
 		return fmt.Errorf("write pack: %w", err)
 	}
-	if err := errors.Join(p.f.Sync(), os.WriteFile(p.f.Name()+".idx", p.index(sum), 0o444)); err != nil {
+	if err := errors.Join(p.f.Sync(), os.WriteFile(p.f.Name()+".idx", packIndex(p.rows, sum), 0o444)); err != nil {
 		return fmt.Errorf("write pack: %w", err)
 	}
 	p.sum = hex.EncodeToString(sum)
 	return nil
 }
 
-// index is the pack's index, version 2.
-func (p *Pack) index(packSum []byte) []byte {
-	rows := slices.Clone(p.rows)
+// packIndex is the index, version 2, of a pack that ends with packSum.
+func packIndex(rows []packRow, packSum []byte) []byte {
+	rows = slices.Clone(rows)
 	slices.SortFunc(rows, func(a, b packRow) int { return bytes.Compare(a.id[:], b.id[:]) })
 	b := append(make([]byte, 0, 1100+len(rows)*28), "\xfftOc\x00\x00\x00\x02"...)
 	n := 0

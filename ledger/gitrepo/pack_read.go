@@ -124,31 +124,36 @@ func readBack(in io.ByteReader) (back int64, err error) {
 	return back, err
 }
 
-// undelta carries out a difference as deltaOf writes it.
-func undelta(base string, delta []byte) ([]byte, error) {
+// undelta carries out a difference (gitformat-pack(5), "Deltified
+// representation").
+func undelta[T string | []byte](base T, delta []byte) ([]byte, error) {
 	errDelta := errors.New("a difference is damaged")
 	size, n := binary.Uvarint(delta)
 	if n <= 0 || size != uint64(len(base)) {
 		return nil, errDelta
 	}
 	delta = delta[n:]
-	if size, n = binary.Uvarint(delta); n <= 0 {
+	if size, n = binary.Uvarint(delta); n <= 0 || size > maxObject {
 		return nil, errDelta
 	}
 	delta = delta[n:]
-	out := make([]byte, 0, size)
+	out := make([]byte, 0, min(size, 1<<24))
 	for len(delta) > 0 {
 		c := delta[0]
+		delta = delta[1:]
 		switch {
-		case c == 0x80|0x0f|0x30 && len(delta) >= 7:
-			from, n := int(binary.LittleEndian.Uint32(delta[1:])), int(binary.LittleEndian.Uint16(delta[5:]))
-			if from+n > len(base) {
+		case c&0x80 != 0:
+			from, n, rest, ok := copyOrder(c, delta)
+			if !ok || from+n > uint64(len(base)) {
 				return nil, errDelta
 			}
-			out, delta = append(out, base[from:from+n]...), delta[7:]
-		case c > 0 && c < 0x80 && len(delta) > int(c):
-			out, delta = append(out, delta[1:1+int(c)]...), delta[1+int(c):]
+			out, delta = append(out, base[from:from+n]...), rest
+		case c > 0 && len(delta) >= int(c):
+			out, delta = append(out, delta[:c]...), delta[c:]
 		default:
+			return nil, errDelta
+		}
+		if uint64(len(out)) > size {
 			return nil, errDelta
 		}
 	}
@@ -156,6 +161,29 @@ func undelta(base string, delta []byte) ([]byte, error) {
 		return nil, errDelta
 	}
 	return out, nil
+}
+
+// copyOrder reads from where to copy how much: the bits of c say which bytes
+// of the two numbers are written.
+func copyOrder(c byte, delta []byte) (from, n uint64, rest []byte, ok bool) {
+	for bit := range 7 {
+		if c>>bit&1 == 0 {
+			continue
+		}
+		if len(delta) == 0 {
+			return 0, 0, nil, false
+		}
+		if bit < 4 {
+			from |= uint64(delta[0]) << (8 * bit)
+		} else {
+			n |= uint64(delta[0]) << (8 * (bit - 4))
+		}
+		delta = delta[1:]
+	}
+	if n == 0 {
+		n = 0x10000
+	}
+	return from, n, delta, true
 }
 
 // Each reads every object of the repository, in no order. body holds until

@@ -1,0 +1,107 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+
+	"bytes"
+)
+
+// cmdHarm copies a file with one byte changed, or only its beginning:
+// harm flip|cut BYTE FROM TO
+func cmdHarm(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 4 {
+		ts.Fatalf("usage: harm flip|cut BYTE FROM TO")
+	}
+	at, err := strconv.Atoi(args[1])
+	ts.Check(err)
+	text, err := os.ReadFile(ts.MkAbs(args[2]))
+	ts.Check(err)
+	if at >= len(text) {
+		ts.Fatalf("%s has only %d bytes", args[2], len(text))
+	}
+	if args[0] == "cut" {
+		text = text[:at]
+	} else {
+		text[at] ^= 0x20
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[3]), text, 0o666))
+}
+
+// TestBackupFaults: at whatever step a backup or its restoring is broken off,
+// what stands at the place is the old backup, the new one, or one without a
+// checksum beside it, and never a half; of a ledger being restored there is
+// all or nothing; and the next run succeeds.
+func TestBackupFaults(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it starts some dozens of processes")
+	}
+	dir := copyLedger(t, sampleLedger(t))
+	place := t.TempDir()
+	file, ledger := filepath.Join(place, "x.bundle"), filepath.Join(place, "again")
+	if out, err := runFaulty(dir, "", []string{"backup", "--to", file}); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	old, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if out, err := runFaulty(dir, "", []string{"note", "1", "runners", "--by", "Signe Rask"}); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	for _, c := range []struct {
+		name string
+		args []string
+		most int // steps tried; restoring has one for each file
+	}{
+		{"backup", []string{"backup", "--to", file, "--yes"}, 40},
+		{"restore", []string{"restore", file, ledger}, 40},
+	} {
+		log := filepath.Join(t.TempDir(), "steps")
+		if out, err := runFaulty(dir, "0:fail:"+log, c.args); err != nil {
+			t.Fatalf("%s without a fault: %v\n%s", c.name, err, out)
+		}
+		text, err := os.ReadFile(log)
+		if err != nil {
+			t.Fatal(err)
+		}
+		whole, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := bytes.Count(text, []byte("\n"))
+		for at := 1; at <= n; at += 1 + n/c.most {
+			for _, how := range []string{"fail", "short", "kill"} {
+				fault := fmt.Sprintf("%d:%s", at, how)
+				if c.name == "backup" {
+					if err := os.WriteFile(file, old, 0o666); err != nil {
+						t.Fatal(err)
+					}
+				}
+				if err := os.RemoveAll(ledger); err != nil {
+					t.Fatal(err)
+				}
+				out, _ := runFaulty(dir, fault, c.args)
+				if got, err := os.ReadFile(file); err != nil || !bytes.Equal(got, old) && !bytes.Equal(got, whole) {
+					t.Errorf("%s, fault %s: neither the old backup nor the new one stands there: %v\n%s", c.name, fault, err, out)
+				}
+				if _, err := os.Stat(ledger); err == nil {
+					if out, err := runFaulty(ledger, "", []string{"status"}); err != nil || !bytes.Contains([]byte(out), []byte("Nothing is waiting")) {
+						t.Errorf("%s, fault %s: what is restored is not whole: %v\n%s", c.name, fault, err, out)
+					}
+					if err := os.RemoveAll(ledger); err != nil {
+						t.Fatal(err)
+					}
+				}
+				if out, err := runFaulty(dir, "", c.args); err != nil {
+					t.Errorf("%s, fault %s: the next run: %v\n%s", c.name, fault, err, out)
+				}
+			}
+		}
+	}
+}
