@@ -239,9 +239,9 @@ func (b *backup) words() []byte {
 }
 
 // contents is what is in the backup, in words.
-func (b *backup) contents() string { return bundleWords(b.read, b.in, b.zone) }
+func (b *backup) contents() string { return backupWords(b.read, b.in, b.zone) }
 
-func bundleWords(b *gitrepo.Bundle, in gitrepo.InBundle, zone *time.Location) string {
+func backupWords(b *gitrepo.Bundle, in gitrepo.InBundle, zone *time.Location) string {
 	return fmt.Sprintf("%s in %s, the last of %s (revision %s); %s",
 		count(in.Records, "sheet"), count(b.Commits(), "entry"), in.Last.Author.When.In(zone).Format("2 January 2006"), in.Last.ID[:12], branchWords(b.Refs))
 }

@@ -69,7 +69,7 @@ func runRestore(ctx context.Context, c *call) error {
 		return err
 	}
 	if !c.opts.on("quiet") {
-		c.say("%s.", bundleWords(b, in, time.UTC))
+		c.say("%s.", backupWords(b, in, time.UTC))
 		c.say("Every one of %s is whole, and all are there.", count(b.Objects(), "object"))
 	}
 	if check {
