@@ -243,8 +243,8 @@ func sameName(a, b string) bool {
 
 // rowOp is the edit of one row, with the words that show it.
 func (d *desk) rowOp(r *ledger.Record, row *listRow) (ledger.Op, string, error) {
-	cell := func(key string) string {
-		if v := row.cells[key]; v != "" || !contains([]string{"by", "date", "why", "part", "seen", "source"}, key) {
+	cell := func(key string) string { // what the flags of log say is about the line, not about opinions
+		if v := row.cells[key]; v != "" || d.cmd.Name == "log" || !contains([]string{"by", "date", "why", "part", "seen", "source"}, key) {
 			return v
 		}
 		return d.opts.text(key)

@@ -181,6 +181,10 @@ func (o *opening) enter(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
+		f, _ := work.Read(c.path, c.new)
+		if err := o.mayGo(ctx, f, o.event, o.specimens, o.line); err != nil {
+			return err
+		}
 		r, err := o.desk.enter(ctx, entry{changes: []fileChange{c}, subject: string(n) + " opened" + prefixedAny(": ", thingsIn(o.line))})
 		if errors.Is(err, errOvertaken) {
 			continue
@@ -188,7 +192,6 @@ func (o *opening) enter(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
-		f, _ := work.Read(c.path, c.new)
 		o.sayWork(r, f, o.line, string(n)+" opened")
 		return nil
 	}

@@ -34,11 +34,13 @@ func logCommand() *command {
 		Name: "log", Family: famEnter, Synopsis: "WORK EVENT [CONTENTS]",
 		Says: "Writes what happened to a batch or movement, as one more line.",
 		Notes: []string{"Without CONTENTS the line is about all that the work holds at that moment. Nothing that was written is altered: " +
-			"a line that should not be there is marked: blotter set WORK lines.2.mistake=REASON --why TEXT."},
+			"a line that should not be there is marked: blotter set WORK lines.2.mistake=REASON --why TEXT.",
+			"Sheets that are not to go (types, the only ones of their kind, protected or listed plants, what a permit keeps) are not sent or sampled without --why TEXT. " +
+				"--from FILE is kept beside the work's own file; with a returned loan a table of it (.csv, .tsv, .xlsx) is the names that came back, and is taken up as by determine --from."},
 		Examples: []example{
 			{"blotter log loan-2026-004 sent --number 'parcel 31'", "all of it went off today"},
 			{"blotter log loan-2026-004 returned 480..484 --grade 2", "some came back"},
-			{"blotter log climate-2026-001 measured --from logger.csv", "a logger's table is kept beside the file"},
+			{"blotter log loan-2026-004 returned --from slips.csv", "all are back, with new names: number,name,by,date,kind,why"},
 		},
 		Args: []argument{{"WORK", "its number: loan-2026-004"}, {"EVENT", "a word of FORMAT.md: approved, sent, returned, ..."},
 			{"CONTENTS", "to what; without them to all that it holds"}},
@@ -70,7 +72,8 @@ type lining struct {
 	file  *work.File
 	event string
 	contents
-	also []fileChange // a file that comes with the line
+	also  []fileChange // files that come with the line
+	after func() error // what is left to do when it is entered; nil: nothing
 }
 
 func (c *call) lining(example string) (*lining, error) {
@@ -155,7 +158,17 @@ func (l *lining) enter(ctx context.Context, title string) error {
 		return err
 	}
 	fields = append(append(fields, ledger.KV{Key: "event", Value: l.event}), l.fields...)
-	if from := l.opts.text("from"); from != "" {
+	if err := l.mayGo(ctx, l.file, l.event, l.specimens, fields); err != nil {
+		return err
+	}
+	switch from := l.opts.text("from"); {
+	case from == "":
+	case l.file.Kind.Name == "loan" && l.event == "returned" && annotated(from):
+		day, _, _ := momentOf(lineWord(fields, "date"))
+		if ok, err := l.takeUp(ctx, from, day); !ok {
+			return err
+		}
+	default:
 		kv, err := l.bring(from)
 		if err != nil {
 			return err
@@ -175,6 +188,9 @@ func (l *lining) enter(ctx context.Context, title string) error {
 	}
 	f, _ := work.Read(c.path, c.new)
 	l.sayWork(r, f, fields, title)
+	if l.after != nil && r.id != "" {
+		return l.after()
+	}
 	return nil
 }
 

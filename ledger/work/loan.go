@@ -52,6 +52,8 @@ type Lent struct {
 	Grade string // condition when it was packed or sent
 	After string // condition when it came back
 	Harm  []string
+
+	selected bool
 }
 
 // lendingVerbs are what the events of a kind do to its things.
@@ -201,5 +203,23 @@ func (l *Loan) Reminders(h ledger.Loans) []Reminder {
 		}
 	}
 	slices.SortFunc(out, func(a, b Reminder) int { return cmp.Compare(a.Day, b.Day) })
+	return out
+}
+
+// About is the sheets that a line of a verb is about when it names none, on a
+// day: of those that the work holds the ones that have come nearest to it.
+func (w *Works) About(f *File, verb string, on dates.Day) []ledger.Number {
+	to, ok := lendingVerbs[f.Kind.Name][verb]
+	l := w.Loan(f, on)
+	if !ok || l == nil {
+		return nil
+	}
+	fold := lending{l: l}
+	var out []ledger.Number
+	for _, t := range fold.ripe(to) {
+		if t.Sheet != "" {
+			out = append(out, t.Sheet)
+		}
+	}
 	return out
 }

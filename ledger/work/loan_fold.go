@@ -54,7 +54,7 @@ func (f *lending) take(e *Event) {
 		f.item(i, to, e)
 	}
 	if to == Chosen {
-		f.leaveOut()
+		f.leaveOut(e.Verb == "selected")
 	}
 }
 
@@ -129,10 +129,11 @@ func (f *lending) ripe(to Stage) []*Lent {
 	return all
 }
 
-// leaveOut: an approval or selection that names sheets leaves the others out.
-func (f *lending) leaveOut() {
+// leaveOut: an approval that names sheets leaves those out that were only asked
+// for, a selection also those that were approved and not selected.
+func (f *lending) leaveOut(selection bool) {
 	for _, t := range f.l.Things {
-		if t.Stage == Asked {
+		if t.Stage == Asked || selection && t.Stage == Chosen && !t.selected {
 			t.Stage = Left
 		}
 	}
@@ -144,6 +145,8 @@ func (f *lending) move(t *Lent, to Stage, e *Event) {
 	}
 	t.Stage = to
 	switch to {
+	case Chosen:
+		t.selected = e.Verb == "selected"
 	case Ready:
 		f.condition(t, e)
 	case Out:
