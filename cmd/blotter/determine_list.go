@@ -311,7 +311,7 @@ func mergedChanges(rows []*listRow) []fileChange {
 // that can be mended and read in again.
 func (d *desk) writeRest(t *exchange.Table, rows []*listRow) error {
 	to := d.opts.text("to")
-	if to == "" {
+	if to == "" || d.cmd.Name == "log" { // whose --to is a field of the line
 		from := d.opts.text("from")
 		if from == "-" {
 			from = "list.csv"

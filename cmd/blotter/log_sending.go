@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"path/filepath"
@@ -27,7 +28,7 @@ func (d *desk) mayGo(ctx context.Context, f *work.File, event string, named []le
 		s.On = day
 	}
 	if len(named) == 0 {
-		s.Sheets = w.About(f, event, s.On)
+		s.Sheets = w.Ripe(f, event, s.On)
 	}
 	bars, err := w.Bars(ctx, w.Book().Loader(d.source(), d.cache()), s)
 	if err != nil {
@@ -119,7 +120,7 @@ func (l *lining) takeUp(ctx context.Context, from string, on dates.Day) (bool, e
 		if l.opts.on("strict") {
 			return false, stuck("%s not taken, and --strict: nothing was entered", count(len(rows)-len(taken), "row"))
 		}
-		l.after = func() error { return l.writeRest(table, rows) }
+		l.after = func() error { return cmp.Or(l.writeRest(table, rows), errFindings) }
 	}
 	l.also = append(l.also, mergedChanges(taken)...)
 	return l.consent(ctx, "Take up "+count(len(taken), "opinion")+" of "+count(len(rows), "row")+"?")

@@ -206,9 +206,9 @@ func (l *Loan) Reminders(h ledger.Loans) []Reminder {
 	return out
 }
 
-// About is the sheets that a line of a verb is about when it names none, on a
+// Ripe is the sheets that a line of a verb is about when it names none, on a
 // day: of those that the work holds the ones that have come nearest to it.
-func (w *Works) About(f *File, verb string, on dates.Day) []ledger.Number {
+func (w *Works) Ripe(f *File, verb string, on dates.Day) []ledger.Number {
 	to, ok := lendingVerbs[f.Kind.Name][verb]
 	l := w.Loan(f, on)
 	if !ok || l == nil {
