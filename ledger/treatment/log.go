@@ -71,8 +71,9 @@ const noted = 20
 // that otherwise reads is missing is a missing reading: the warmest is not known.
 //
 // Dates in figures are read in the order in which they run as time does; when
-// both orders do, the error says both. Without a unit they are °C, the safe
-// one: figures of °F are always higher down to -40. An error is a *LogError.
+// both orders do, the error says both. Without a unit figures are °C, the safe
+// one as those of °F are higher down to -40; with any below that it is an error.
+// Every error is a *LogError.
 func Read(data []byte, o Options) (Log, error) {
 	r := reader{o: o}
 	var text string
@@ -105,6 +106,7 @@ type reader struct {
 	rows    []row
 	zoned   int32 // offset that the heading says, in seconds
 	heads   bool  // it says one
+	guessed bool  // nothing says the unit
 }
 
 func (r *reader) note(line int, format string, args ...any) {

@@ -53,6 +53,10 @@ func TestLayouts(t *testing.T) {
 		{"month in letters", "time;temp\n23-Nov-26 09.45;20,0 °C\n23-Nov-26 10.00;-18,5 °C\n23-Nov-26 10.15;-30,5 °C\n", later},
 		{"month in letters, American", "time;temp\nNov 23, 2026 9:45 am;20.0\nNov 23, 2026 10:00 am;-18.5\nNov 23, 2026 10:15 am;-30.5\n", later},
 		{"weekday and month in Norwegian", "time;temp\nman. 23. november 2026 09:45;20,0\nman. 23. november 2026 10:00;-18,5\nman. 23. november 2026 10:15;-30,5\n", later},
+		{"o'clock in Norwegian", "03.11.2026 kl. 09.45;20\n03.11.2026 kl. 10.00;-18,5\n03.11.2026 kl 10.15;-30,5\n", three},
+		{"o'clock in German", "03.11.2026 um 09:45 Uhr;20\n03.11.2026 um 10:00 Uhr;-18,5\n03.11.2026, 10:15 Uhr;-30,5\n", three},
+		{"sep= before, separator after", "sep=;\nZeitstempel;Messwert;\n2026.11.03 09:45:00;20,0;\n2026.11.03 10:00:00;-18,5;\n2026.11.03 10:15:00;-30,5;\n", three},
+		{"limits and lowest beside the highest", "Date,Time,Min °C,Max °C,High limit\n2026-11-03,09:45,19,20,99\n2026-11-03,10:00,-19,-18.5,99\n2026-11-03,10:15,-31,-30.5,99\n", three},
 		{"figures alone", "20261103094500,20.0\n20261103100000,-18.5\n20261103101500,-30.5\n", three},
 		{"figures alone, time apart", "date,time,temp\n20261103,09:45,20.0\n20261103,10:00,-18.5\n20261103,10:15,-30.5\n", three},
 		{"time before date", "time;date;°C\n09:45;2026-11-03;20\n10:00;2026-11-03;-18.5\n10:15;2026-11-03;-30.5\n", three},
@@ -221,7 +225,7 @@ func TestUnits(t *testing.T) {
 		if err != nil || len(log.Readings) != 1 || math.Abs(log.Readings[0].C-c.want) > 1e-9 {
 			t.Errorf("%s: %v %+v, not %v", c.name, err, log.Readings, c.want)
 		}
-		if guessed := strings.Contains(fmt.Sprint(log.Notes), "no unit is said"); guessed != (c.name == "none" || c.name == "a probe called F") {
+		if guessed := strings.Contains(fmt.Sprint(log.Notes), "no unit is said; taken as °C"); guessed != (c.name == "none" || c.name == "a probe called F") {
 			t.Errorf("%s: %+v", c.name, log.Notes)
 		}
 	}
@@ -275,6 +279,7 @@ func TestReadRefuses(t *testing.T) {
 		{"a probe that never reads", "time;RH %\n2026-11-03 09:00;n/a\n2026-11-03 10:00;n/a\n", "line 2: no column holds temperatures; give the column the heading"},
 		{"commas for everything and no heading", "2026-11-03 09:00,-30,5\n2026-11-03 10:00,-30,4\n", "line 1, column 18: -30,5 may be one figure with a comma or two channels; put a line of headings"},
 		{"a broken date between rows", "time;°C\n2026-11-03 09:00;-30\n2026-11-O3 10:00;-30\n2026-11-03 11:00;-30\n", "line 3, column 1: \"2026-11-O3 10:00\" is no date and time as the other lines have it; mend it"},
+		{"no unit and below -40", "time;temp\n2026-11-03 09:00;-39\n2026-11-03 10:00;-41\n", "line 3: -41, and nothing says whether °C or °F; below -40 °F is the warmer; write the unit"},
 		{"30 February", "time;°C\n2026-02-28 09:00;-30\n2026-02-30 10:00;-30\n", "line 3, column 1: 2026-02-30 is no day"},
 		{"a broken time in its column", "n;date;time;°C\n1;2026-11-03;09:00;-30\n2;2026-11-03;1O:00;-30\n3;2026-11-03;11:00;-30\n", "line 3, column 14: \"1O:00\" is no date and time"},
 	} {

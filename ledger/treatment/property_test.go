@@ -37,7 +37,7 @@ func drawForm(t *rapid.T) form {
 	f := form{
 		sep:   rapid.SampledFrom([]string{";", "\t", ",", "|"}).Draw(t, "separator"),
 		date:  rapid.SampledFrom([]string{"2006-01-02", "02.01.2006", "02.01.06", "2006/01/02", "2 January 2006", "02-Jan-06", "20060102"}).Draw(t, "date"),
-		clock: rapid.SampledFrom([]string{"15:04", "15:04:05", "3:04 PM", "03:04:05 p.m."}).Draw(t, "clock"),
+		clock: rapid.SampledFrom([]string{"15:04", "15:04:05", "3:04 PM", "03:04:05 pm"}).Draw(t, "clock"),
 		point: rapid.SampledFrom([]string{".", ","}).Draw(t, "point"), end: rapid.SampledFrom([]string{"\n", "\r\n", "\r"}).Draw(t, "line end"),
 		unit: rapid.SampledFrom([]string{"", " °C", "C"}).Draw(t, "unit in the cell"), apart: flip("date and time apart"), numbers: flip("row numbers"), head: flip("heading"),
 		preamble: flip("preamble"), foot: flip("foot"),
@@ -48,7 +48,7 @@ func drawForm(t *rapid.T) form {
 	if f.sep == "," {
 		f.point = "."
 	}
-	f.head = f.head || f.fahrenheit || f.preamble
+	f.head = f.head || f.fahrenheit || f.preamble || f.unit == ""
 	return f
 }
 
@@ -101,9 +101,6 @@ func (f form) write(readings []treatment.Reading) string {
 func TestAnyFormReadsTheSame(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		readings, f := drawReadings(t), drawForm(t)
-		if f.clock == "3:04 PM" || f.clock == "15:04" || f.clock == "15:04:05" || f.clock == "03:04:05 p.m." {
-			f.clock = strings.Replace(f.clock, "p.m.", "PM", 1)
-		}
 		log, err := treatment.Read([]byte(f.write(readings)), treatment.Options{})
 		if err != nil {
 			t.Fatalf("%v\n%s", err, f.write(readings))
@@ -122,6 +119,9 @@ func TestAnyFormReadsTheSame(t *testing.T) {
 func TestStrokesReadRightOrNotAtAll(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		readings := drawReadings(t)
+		for i := range readings {
+			readings[i].C = max(readings[i].C, -40)
+		}
 		format := rapid.SampledFrom([]string{"02/01/2006 15:04", "01/02/2006 15:04", "1/2/06 15:04", "2-1-2006 15:04", "06-01-02 15:04"}).Draw(t, "format")
 		var b strings.Builder
 		for _, r := range readings {

@@ -112,6 +112,11 @@ func (r *reader) times() *LogError {
 	if !slices.ContainsFunc(r.rows, func(x row) bool { return !math.IsNaN(x.c) }) {
 		return &LogError{Line: r.first + 1, Words: "no row has a temperature", Hint: "name another channel as the core"}
 	}
+	for _, x := range r.rows {
+		if r.guessed && x.c < -40 {
+			return &LogError{Line: int(x.line), Words: fmt.Sprintf("%g, and nothing says whether °C or °F; below -40 °F is the warmer", x.c), Hint: "write the unit into the heading, for example temperature °C"}
+		}
+	}
 	t, why, err := settle(r.rows, r.o.Order)
 	if err != nil {
 		line := r.lines[err.Line-1]

@@ -43,9 +43,14 @@ func readStamp(cell string) (stamp, bool) {
 		return s, false
 	}
 	rest = strings.TrimLeft(strings.TrimLeft(rest, " \u00a0"), "-,_ \u00a0")
-	rest = strings.TrimPrefix(strings.TrimPrefix(rest, "T"), "t")
+	if word, after := letters(rest); oclock[word] {
+		rest = strings.TrimLeft(after, ". \u00a0")
+	}
 	return s, s.readTime(rest, true)
 }
+
+// oclock are the words that stand before a time of the day, or the T of ISO 8601.
+var oclock = map[string]bool{"t": true, "kl": true, "klo": true, "at": true, "um": true, "à": true, "om": true, "alle": true}
 
 // readDate reads the date at the head of s.
 func readDate(s string) (out stamp, rest string, ok bool) {
@@ -178,7 +183,11 @@ func (t *stamp) readTime(s string, dotted bool) bool {
 		return false
 	}
 	t.second = h*3600 + m*60 + min(sec, 59)
-	return rest == "" || t.readOffset(rest)
+	switch strings.ToLower(strings.TrimRight(rest, ". ")) {
+	case "", "uhr", "h", "uur":
+		return true
+	}
+	return t.readOffset(rest)
 }
 
 // meridiem reads am or pm, with or without dots, at the head of s.

@@ -120,7 +120,6 @@ func (r *reader) columns() *LogError {
 			said = u
 		}
 	}
-	guessed := false
 	for i := range all {
 		for _, u := range []Unit{said, r.o.Unit} {
 			if all[i].Unit == Unsaid {
@@ -128,7 +127,7 @@ func (r *reader) columns() *LogError {
 			}
 		}
 		if all[i].Unit == Unsaid {
-			all[i].Unit, guessed = Celsius, true
+			all[i].Unit, r.guessed = Celsius, true
 		}
 	}
 	core, why, err := choose(all, r.o.Channel)
@@ -137,8 +136,8 @@ func (r *reader) columns() *LogError {
 	}
 	r.log.Channels, r.log.Core = all, core
 	r.note(0, "%s", why)
-	if guessed {
-		r.note(0, "no unit is said; read as °C, which is never colder than °F down to -40")
+	if r.guessed {
+		r.note(0, "no unit is said; taken as °C: were it °F, the load would be colder still")
 	}
 	r.heading()
 	return nil
