@@ -36,7 +36,7 @@ var noneWords = map[string]None{
 
 // titles stand before a name.
 var titles = wordSet("mr mrs ms miss mme messrs mssrs prof.dr. baron baroness graf count freiherr frhr hno hermano hna padre doña lic biol msgr mgr bishop archbishop captain sgt sergeant cpl pvt lieutenant admiral hon mag ingeniero mlle mile sr sra dr dra drs prof profa profª prof.dr professor doctor sir dame lady lord father fr pater pere rev reverend " +
-	"bro brother sister soeur frere fray maj major capt captain col colonel lt lieut gen general sgt hr herr frau fru frk fraulein mag ing stud cand abbé abbe")
+	"bro brother sister soeur maj major capt captain col colonel lt lieut gen general sgt hr herr frau fru frk fraulein mag ing stud cand abbé abbe")
 
 // suffixes stand after a name.
 var suffixes = wordSet("jr jnr junior sr snr senior ii iii iv esq phd md msc bsc fils filho neto")
