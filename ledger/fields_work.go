@@ -59,7 +59,7 @@ var workFields = []Field{
 	{Path: "conditions", Kind: Texts, Example: "no sampling", Meaning: "Conditions that bind it, one an entry."},
 	{Path: "cautions", Kind: Texts, Example: "toxic", Meaning: "Dangers for whoever handles it: toxic, spiny, treated, fumigated."},
 	{Path: "note", Example: "first load of the season", Meaning: "What else is to be said."},
-	{Path: "lines", Kind: Entries, AppendOnly: true, Meaning: "What happened, a line an event, oldest first. Append-only."},
+	{Path: "lines", Kind: Entries, AppendOnly: true, Meaning: "What happened, a line an event, oldest first."},
 	{Path: "lines.date", Need: Required, Example: "2026-11-03 09:40", Meaning: "The day, with the time of day where it matters; a month or a year alone counts from its last day."},
 	{Path: "lines.event", Need: Required, Example: "sent", Open: true, Enum: workEvents(), Meaning: "What happened."},
 	{Path: "lines.sheets", Kind: Texts, Example: "LK7-0001180..LK7-0001201", Meaning: "To which specimens: numbers and spans. When a line names nothing it is about all that the work holds."},

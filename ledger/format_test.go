@@ -14,6 +14,7 @@ import (
 	"blotter/ledger/history"
 	"blotter/ledger/ledgertest"
 	"blotter/ledger/reading"
+	"blotter/ledger/work"
 )
 
 // standard are the thresholds of a museum that gives none.
@@ -38,6 +39,9 @@ func TestFormatTables(t *testing.T) {
 	}
 	want = fill(t, want, "rules ledger", ruleTable())
 	want = fill(t, want, "rules ledger/check", checkTable())
+	want = fill(t, want, "table places", placeTable())
+	want = fill(t, want, "table work", workTable())
+	want = fill(t, want, "table kinds", kindTable())
 	if os.Getenv("UPDATE_GOLDEN") != "" {
 		if err := os.WriteFile("FORMAT.md", []byte(want), 0o644); err != nil {
 			t.Fatal(err)
@@ -124,7 +128,37 @@ func checkTable() string {
 	return b.String()
 }
 
+// workTable is the table of states.
+func workTable() string {
+	var b strings.Builder
+	b.WriteString("| event | in | usual from | then | done | after |\n| --- | --- | --- | --- | --- | --- |\n")
+	for _, r := range work.Table() {
+		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s |\n", r.Events, r.Kinds, r.Usual, r.Then, r.Done, r.Needs)
+	}
+	return b.String()
+}
+
+func placeTable() string {
+	var b strings.Builder
+	b.WriteString("| place | in words | |\n| --- | --- | --- |\n")
+	for _, p := range work.PlaceTable() {
+		fmt.Fprintf(&b, "| `%s` | %s | %s |\n", p[0], p[1], p[2])
+	}
+	return b.String()
+}
+
+func kindTable() string {
+	var b strings.Builder
+	b.WriteString("| kind | | heading | opens with | `close` writes | events |\n| --- | --- | --- | --- | --- | --- |\n")
+	for _, k := range ledger.WorkKinds() {
+		fmt.Fprintf(&b, "| `%s` | %s | %s | %s | %s | %s |\n", k.Name, k.Meaning, strings.Join(k.Heading, ", "), k.Opens, k.Closes, strings.Join(k.Events, ", "))
+	}
+	return b.String()
+}
+
 var specimenLine = regexp.MustCompile(`(?m)^specimen: (\S.*?)(\s+#.*)?$`)
+
+var workLine = regexp.MustCompile(`(?m)^work: (\S+)`)
 
 // whole makes a record of a part, and gives the path that it must have.
 func whole(body string) (path, src string) {
@@ -144,6 +178,9 @@ func TestFormatBlocks(t *testing.T) {
 			path, src := whole(b.Body)
 			if p, ok := kinds[b.Kind]; ok {
 				path, src = p, b.Body
+			}
+			if m := workLine.FindStringSubmatch(b.Body); b.Kind == "work" && m != nil {
+				path = ledger.WorkNumber(m[1]).Path()
 			}
 			fs := ledger.CheckFile(path, []byte(src))
 			if b.Kind == "mapping" {

@@ -24,6 +24,7 @@ type Habits struct {
 	Review     Reviewing       `yaml:"review"`
 	Salvage    Salvaging       `yaml:"salvage"`
 	Mounting   Mounting        `yaml:"mounting"`
+	Pressing   Pressing        `yaml:"pressing"`
 }
 
 // Loans are the museum's habits of lending.

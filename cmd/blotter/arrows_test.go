@@ -30,7 +30,7 @@ var arrows = map[string][]string{
 	"ledger/history":      {"ledger", "ledger/opinion", "ledger/reading"},
 	"ledger/shelf":        {"ledger", "ledger/book", "ledger/dates", "ledger/land", "ledger/names", "ledger/work"},
 	"ledger/merge":        {"ledger", "ledger/dates", "ledger/history"},
-	"ledger/check":        {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/opinion", "ledger/reading", "ledger/book", "ledger/land"},
+	"ledger/check":        {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/opinion", "ledger/reading", "ledger/book", "ledger/land", "ledger/work"},
 	"ledger/find":         {"ledger/mids", "ledger", "ledger/dates", "ledger/names", "ledger/people", "ledger/places", "ledger/book", "ledger/reading"},
 	"ledger/public":       {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/reading", "ledger/opinion", "ledger/book", "ledger/history", "ledger/pictures"},
 	"ledger/waypoints":    {"ledger/geodesy"},

@@ -17,6 +17,7 @@ import (
 	"blotter/ledger/dates"
 	"blotter/ledger/disk"
 	"blotter/ledger/gitrepo"
+	"blotter/ledger/work"
 )
 
 // overlay is a version of the ledger with some files changed.
@@ -170,7 +171,11 @@ func (d *desk) judged(ctx context.Context, changes []fileChange, message string)
 		if err != nil {
 			return nil, err
 		}
-		return check.Run(b, d.checkOptions()), nil
+		o := d.checkOptions()
+		if o.Works, err = work.LoadKept(ctx, src, b, nil); err != nil {
+			return nil, err
+		}
+		return check.Run(b, o), nil
 	}
 	var list []ledger.Change
 	blobAt := d.repo.BlobsAt(ctx, id)
@@ -267,6 +272,9 @@ func (d *desk) judgedAll(ctx context.Context) (*check.Report, *book.Book, error)
 	o := d.checkOptions()
 	if d.opts.text("code") == picturesCode || contains(d.args, picturesCode) {
 		o.Sum = d.sumOf
+	}
+	if o.Works, err = work.LoadKept(ctx, d.source(), b, d.cache()); err != nil {
+		return nil, nil, err
 	}
 	return check.Whole(b, o), b, nil
 }

@@ -20,6 +20,7 @@ import (
 	"blotter/ledger/dates"
 	"blotter/ledger/ledgertest"
 	"blotter/ledger/reading"
+	"blotter/ledger/work"
 )
 
 const (
@@ -150,8 +151,12 @@ func TestBadLedgers(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
+			works, err := work.Load(context.Background(), ledgertest.MapSource(content), b)
+			if err != nil {
+				t.Fatal(err)
+			}
 			var got []string
-			for _, f := range check.Run(b, check.Options{Today: today, Former: func(n ledger.Number) *ledger.Record { return former[n.Key()] }, Sum: sumOf(content)}) {
+			for _, f := range check.Run(b, check.Options{Works: works, Today: today, Former: func(n ledger.Number) *ledger.Record { return former[n.Key()] }, Sum: sumOf(content)}) {
 				got = append(got, f.Path+" "+found(t, f)+" "+f.Severity.String())
 				t.Logf("%v\n  hint: %s", f, f.Hint)
 			}

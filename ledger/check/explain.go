@@ -15,6 +15,7 @@ type Code struct {
 	Why      string // why it matters and what to do; may be empty
 	Settles  bool   // a sic entry may let it stand
 	NewOnly  bool   // asked only of what was collected from new_from on
+	Work     bool   // why: on the line of a work answers it
 }
 
 // Codes are all codes of this package, then those of ledger, each in the
@@ -25,7 +26,7 @@ func Codes() []Code {
 		out = append(out, r.code())
 	}
 	for _, r := range ledger.Rules() {
-		out = append(out, Code{r.Code, r.Severity, r.Meaning, "", r.Severity == ledger.Warning, false})
+		out = append(out, Code{r.Code, r.Severity, r.Meaning, "", r.Severity == ledger.Warning, false, false})
 	}
 	return out
 }
@@ -33,7 +34,7 @@ func Codes() []Code {
 // code is what a rule's code means. What the museum's own files and sic
 // entries say wrongly is mended there, so it is never let stand.
 func (r *Rule) code() Code {
-	return Code{r.Code, r.Severity, r.Says, r.Why, r.Severity == ledger.Warning && (r.One != nil || r.By != nil || r.Join != nil || r.Group != nil) && r.Code != "sic-code" && r.Code != "sic-error", r.NewOnly}
+	return Code{r.Code, r.Severity, r.Says, r.Why, r.Severity == ledger.Warning && (r.One != nil || r.By != nil || r.Join != nil || r.Group != nil) && r.Code != "sic-code" && r.Code != "sic-error", r.NewOnly, r.Work}
 }
 
 // CodeOf is what a code means; false when no rule has it.
@@ -43,7 +44,7 @@ func CodeOf(code string) (Code, bool) {
 	}
 	for _, r := range ledger.Rules() {
 		if r.Code == code {
-			return Code{r.Code, r.Severity, r.Meaning, "", r.Severity == ledger.Warning, false}, true
+			return Code{r.Code, r.Severity, r.Meaning, "", r.Severity == ledger.Warning, false, false}, true
 		}
 	}
 	return Code{}, false
@@ -64,6 +65,8 @@ func (c Code) String() string {
 		b.WriteString("An entry that brings it in is stopped.\n")
 	case c.Settles:
 		b.WriteString("It stops nothing. If it is so on the sheet: blotter accept NUMBER " + c.Code + " --why TEXT\n")
+	case c.Work:
+		b.WriteString("It stops nothing. If it was so, say why on the line: why: TEXT\n")
 	default:
 		b.WriteString("It stops nothing.\n")
 	}

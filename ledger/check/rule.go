@@ -22,7 +22,7 @@ import (
 const Version = 21
 
 // Rule is one thing that is looked for. One of One, By, Join, Group, Odd,
-// Files and Due is set.
+// Files, Due and Work is set.
 type Rule struct {
 	Code     string
 	Severity ledger.Severity
@@ -45,6 +45,7 @@ type Rule struct {
 	Odd    odd                                                           // about a record and the sums it counts for
 	Files  func(m *book.Museum, say func(place, words))                  // about the museum's own files
 	Due    func(m *book.Museum, today dates.Day, say func(place, words)) // the same, on a day; not asked without one
+	Work   bool                                                          // about the files of work/: a law of ledger/work, answered by why: on the line
 }
 
 // Grouping puts records together that have a key in common. Rules that look at

@@ -80,6 +80,7 @@ var sorted = sync.OnceValue(func() *ruleSet {
 		listRules,
 		settledRules,
 		museumRules,
+		workRules,
 	} {
 		s.all = append(s.all, family...)
 	}

@@ -10,6 +10,7 @@ import (
 	"blotter/ledger/dates"
 	"blotter/ledger/georeference"
 	"blotter/ledger/reading"
+	"blotter/ledger/work"
 )
 
 // Options are what the rules need to know besides the ledger.
@@ -17,6 +18,7 @@ type Options struct {
 	Today  dates.Day                            // 0: dates to come are not looked for
 	Former func(n ledger.Number) *ledger.Record // see Around; nil: numbers used before are not looked for
 	Sum    func(path string) string             // see Around; nil: pictures are not read
+	Works  *work.Works                          // of Whole: the files of work/ of the same version; nil: they are not judged
 }
 
 // around is what the records of a museum are judged against.
@@ -48,6 +50,7 @@ func Whole(b *book.Book, o Options) *Report {
 	for e := range b.All() {
 		j.idle(e)
 	}
+	j.works(o.Works, nil)
 	r := j.report(b.Museum)
 	r.Whole, r.Judged = true, b.Len()
 	return r

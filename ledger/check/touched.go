@@ -8,6 +8,7 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/book"
+	"blotter/ledger/work"
 )
 
 // Report is what judging found.
@@ -36,12 +37,37 @@ func Touched(ctx context.Context, base book.Base, src ledger.Source, changes []l
 		if err != nil {
 			return nil, err
 		}
+		if o.Works, err = works(ctx, src, b, changes, load); err != nil {
+			return nil, err
+		}
 		return Whole(b, o), nil
 	}
 	if err != nil {
 		return nil, err
 	}
+	if touchesWork(changes) {
+		b, err := book.Load(ctx, src, load)
+		if err != nil {
+			return nil, err
+		}
+		if o.Works, err = works(ctx, src, b, changes, load); err != nil {
+			return nil, err
+		}
+	}
 	return touched(p, changes, has, o), nil
+}
+
+// works are the files of work/ when a change is among them. Who changes none
+// does not wait until they are read.
+func works(ctx context.Context, src ledger.Source, b *book.Book, changes []ledger.Change, load book.Options) (*work.Works, error) {
+	if !touchesWork(changes) {
+		return nil, nil
+	}
+	return work.LoadKept(ctx, src, b, load.Cache)
+}
+
+func touchesWork(changes []ledger.Change) bool {
+	return slices.ContainsFunc(changes, func(c ledger.Change) bool { return strings.HasPrefix(c.Path, ledger.WorkDir+"/") })
 }
 
 func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o Options) *Report {
@@ -71,6 +97,13 @@ func touched(p *book.Partial, changes []ledger.Change, has func(string) bool, o 
 		if c.New != "" {
 			j.open = append(j.open, book.Misplaced(ledger.File{Path: c.Path, Blob: c.New, Link: c.Link})...)
 		}
+	}
+	if o.Works != nil {
+		only := map[string]bool{}
+		for _, c := range changes {
+			only[c.Path] = true
+		}
+		j.works(o.Works, only)
 	}
 	r := j.report(p.Museum)
 	r.Judged = len(p.After)

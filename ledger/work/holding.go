@@ -13,6 +13,7 @@ type holding struct {
 	in   []int32        // in the order in which they came; -1 in the place of one that went
 	held map[int32]held // those of in
 	same []int32        // what is held, as it was given last; nil: it has changed
+	out  []int32        // what was unpacked or came back, and is still to be filed
 }
 
 // held is how a thing came into a work.
@@ -28,7 +29,12 @@ func newHolding(w *Works, f *File) *holding { return &holding{w: w, f: f, held: 
 func (h *holding) take(e *Event) []int32 {
 	if e.All() {
 		on := h.now()
+		if e.Verb == "filed" && len(h.out) > 0 {
+			on = unique(append(slices.Clip(on), h.out...))
+			h.out = nil
+		}
 		if e.move.leaves {
+			h.outside(e, on)
 			h.in, h.held, h.same = nil, map[int32]held{}, nil
 		}
 		return on
@@ -36,15 +42,23 @@ func (h *holding) take(e *Event) []int32 {
 	var on []int32
 	for i := range e.Items {
 		for _, x := range h.w.join.things(h, &e.Items[i]) {
-			if slices.Contains(on, x.id) && len(on) < 64 { // a longer list is made unique below
-				continue
-			}
 			if h.part(e, x) {
 				on = append(on, x.id)
 			}
 		}
 	}
+	if len(e.Items) == 1 {
+		return on // no item names a thing twice
+	}
 	return unique(on)
+}
+
+// outside remembers what a work let go of before it was filed: a line filed
+// that names nothing is about that too.
+func (h *holding) outside(e *Event, on []int32) {
+	if e.Verb == "unpacked" || e.Verb == "returned" {
+		h.out = append(h.out, on...)
+	}
 }
 
 // now is all that is held.
@@ -79,6 +93,7 @@ func (h *holding) part(e *Event, x joined) bool {
 		h.held[x.id] = was
 		return false
 	case in:
+		h.outside(e, []int32{x.id})
 		delete(h.held, x.id)
 		h.in[was.at] = -1
 		h.same = nil
@@ -110,9 +125,6 @@ func (h *holding) all() []Thing {
 
 // unique drops what stands in a list a second time.
 func unique(on []int32) []int32 {
-	if len(on) < 64 {
-		return on
-	}
 	seen := make(map[int32]bool, len(on))
 	return slices.DeleteFunc(on, func(id int32) bool {
 		was := seen[id]

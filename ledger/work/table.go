@@ -28,8 +28,9 @@ const (
 var (
 	atHand  = []Place{Coming, InTray, Cabinet, OutCard, Display, Returned, Stray}
 	inHouse = []Place{Coming, InPress, InTray, Freezer, InBag, Weights, Cabinet, OutCard, Display, Packed, Returned, Stray}
-	resting = []Place{Coming, InTray, InBag, Cabinet, OutCard, Display, Returned, Stray, Missing}
+	resting = []Place{Coming, InTray, InBag, Cabinet, OutCard, Display, Returned, Stray}
 	lost    = []Place{Missing, Stray}
+	arrived = append([]Place{OnLoan, Missing, Gone}, inHouse[1:]...)
 )
 
 // table is THE table of states, in the order of a thing's life, which is the
@@ -45,8 +46,8 @@ var table = []move{
 	{events: []string{"spoiled"}, usual: []Place{InPress}, to: Gone, leaves: true, starts: true},
 	{events: []string{"received"}, kinds: []string{"accession"}, usual: []Place{Coming, InPress, InTray}, to: InTray, stays: []Place{InPress}, done: "received", starts: true},
 	{events: []string{"received"}, usual: []Place{Coming}, to: InTray, done: "received", starts: true},
-	{events: []string{"counted"}, starts: true},
-	{events: []string{"accessioned"}, done: "accessioned", starts: true},
+	{events: []string{"counted"}, to: InTray, stays: arrived, starts: true},
+	{events: []string{"accessioned"}, to: InTray, stays: arrived, done: "accessioned", starts: true},
 	{events: []string{"taken-in"}, done: "taken-in"},
 	{events: []string{"discarded", "distributed"}, usual: inHouse, to: Gone, leaves: true},
 	{events: []string{"returned"}, usual: []Place{OnLoan}, to: Returned, leaves: true, done: "returned"},
@@ -68,7 +69,7 @@ var table = []move{
 	{events: []string{"checked"}, usual: inHouse, done: "checked"},
 	{events: []string{"surveyed"}, usual: inHouse, done: "surveyed"},
 	{events: []string{"inspected"}, done: "inspected"},
-	{events: []string{"filed"}, usual: resting[:len(resting)-1], to: Cabinet, leaves: true, done: "filed", needs: needClean},
+	{events: []string{"filed"}, usual: resting, to: Cabinet, leaves: true, done: "filed", needs: needClean},
 	{events: []string{"taken"}, usual: []Place{Cabinet, InTray, Display, Stray}, to: OutCard},
 	{events: []string{"displayed"}, usual: []Place{Cabinet, InTray, OutCard}, to: Display},
 	{events: []string{"back"}, usual: []Place{OutCard, Display}, to: Cabinet, leaves: true},
