@@ -28,6 +28,7 @@ var arrows = map[string][]string{
 	"ledger/reading":      {"ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/opinion"},
 	"ledger/book":         {"ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/opinion", "ledger/reading", "ledger/disk"},
 	"ledger/history":      {"ledger", "ledger/opinion", "ledger/reading"},
+	"ledger/work/due":     {"ledger", "ledger/book", "ledger/dates", "ledger/drying", "ledger/treatment", "ledger/work"},
 	"ledger/shelf":        {"ledger", "ledger/book", "ledger/dates", "ledger/land", "ledger/names", "ledger/work"},
 	"ledger/merge":        {"ledger", "ledger/dates", "ledger/history"},
 	"ledger/check":        {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/opinion", "ledger/reading", "ledger/book", "ledger/land", "ledger/work"},
