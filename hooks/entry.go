@@ -72,7 +72,11 @@ func (b Bench) Propose(ctx context.Context) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return history.Describe(changes, others), nil
+	works, others, err := workChanges(ctx, before, b.Repo.Index(), staged, others)
+	if err != nil {
+		return "", err
+	}
+	return history.Describe(changes, works, others), nil
 }
 
 func (b Bench) staged(ctx context.Context) (head string, changes []ledger.Change, err error) {

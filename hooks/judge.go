@@ -60,6 +60,12 @@ func (b Bench) Contents(ctx context.Context, before string, after ledger.Source,
 	if err != nil {
 		return Verdict{}, fmt.Errorf("check the files: %w", err)
 	}
+	forms, err := workForms(ctx, after, changes)
+	if err != nil {
+		return Verdict{}, err
+	}
+	report.Findings = append(report.Findings, forms...)
+	ledger.SortFindings(report.Findings)
 	if report.Whole {
 		return b.againstAll(ctx, base, report, changes, load)
 	}

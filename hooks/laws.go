@@ -22,17 +22,18 @@ func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, 
 		return Verdict{}, err
 	}
 	own := history.Corrections(message)
-	olds, err := versions(ctx, first, changes, oldSide)
-	if err != nil || len(olds) == 0 && len(parents) == 1 { // only new records: no opinion was shared yet
+	olds, err := sidesOf(ctx, first, changes, oldSide)
+	if err != nil || len(olds.records)+len(olds.works) == 0 && len(parents) == 1 { // only new files: nothing was shared yet
 		return Verdict{}, err
 	}
-	children, err := versions(ctx, after, changes, newSide)
+	children, err := sidesOf(ctx, after, changes, newSide)
 	if err != nil {
 		return Verdict{}, err
 	}
 	var v Verdict
-	for _, n := range olds.numbers() {
-		v.Findings = append(v.Findings, history.Judge(n, []history.Version{olds.of(n)}, children.of(n), own)...)
+	v.Findings = workLaws(olds.works, children.works, own)
+	for _, n := range olds.records.numbers() {
+		v.Findings = append(v.Findings, history.Judge(n, []history.Version{olds.records.of(n)}, children.records.of(n), own)...)
 	}
 	for _, parent := range parents[1:] {
 		w, err := b.otherParent(ctx, parents, parent, first, children, own)
@@ -47,7 +48,7 @@ func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, 
 
 // otherParent holds a merge against a parent that is not its first. What one
 // side corrected, with its reason, the other side need not correct again.
-func (b Bench) otherParent(ctx context.Context, parents []string, parent string, first ledger.Source, merged byNumber, own []history.Correction) (Verdict, error) {
+func (b Bench) otherParent(ctx context.Context, parents []string, parent string, first ledger.Source, merged sides, own []history.Correction) (Verdict, error) {
 	between, err := b.changed(ctx, parents[0], parent)
 	if err != nil {
 		return Verdict{}, err
@@ -56,11 +57,11 @@ func (b Bench) otherParent(ctx context.Context, parents []string, parent string,
 	if err != nil {
 		return Verdict{}, err
 	}
-	theirs, err := versions(ctx, src, between, newSide)
+	theirs, err := sidesOf(ctx, src, between, newSide)
 	if err != nil {
 		return Verdict{}, err
 	}
-	kept, err := versions(ctx, first, between, oldSide)
+	kept, err := sidesOf(ctx, first, between, oldSide)
 	if err != nil {
 		return Verdict{}, err
 	}
@@ -69,13 +70,17 @@ func (b Bench) otherParent(ctx context.Context, parents []string, parent string,
 		return Verdict{}, err
 	}
 	var v Verdict
-	for _, n := range theirs.numbers() {
-		child, inMerge := merged[n.Key()]
+	for _, n := range theirs.records.numbers() {
+		child, inMerge := merged.records[n.Key()]
 		if !inMerge {
-			child.Version = kept.of(n) // the merge left it as the first parent has it
+			child.Version = kept.records.of(n) // the merge left it as the first parent has it
 		}
-		v.Findings = append(v.Findings, history.Judge(n, []history.Version{theirs.of(n)}, child.Version, append(own, corrections...))...)
+		v.Findings = append(v.Findings, history.Judge(n, []history.Version{theirs.records.of(n)}, child.Version, append(own, corrections...))...)
 	}
+	for n, w := range merged.works {
+		kept.works[n] = w
+	}
+	v.Findings = append(v.Findings, workLaws(theirs.works, kept.works, append(own, corrections...))...)
 	return v, nil
 }
 
@@ -96,6 +101,19 @@ func (b Bench) correctionsOn(ctx context.Context, parents []string, parent strin
 		all = append(all, history.Corrections(c.Message)...)
 	}
 	return all, nil
+}
+
+// sides are the records and works that changed, as one side has them.
+type sides struct {
+	records byNumber
+	works   byWork
+}
+
+func sidesOf(ctx context.Context, src ledger.Source, changes []ledger.Change, side func(ledger.Change) ledger.BlobID) (s sides, err error) {
+	if s.records, err = versions(ctx, src, changes, side); err == nil {
+		s.works, err = workVersions(ctx, src, changes, side)
+	}
+	return s, err
 }
 
 // byNumber is one version of some records, by the key of their numbers.

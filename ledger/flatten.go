@@ -3,17 +3,33 @@ package ledger
 import (
 	"reflect"
 	"strconv"
+	"strings"
 )
 
 // KV is one field and its words.
 type KV struct{ Key, Value string }
 
-// Flatten lists every field of r that has words, with its dotted path, in the
+// Document is a decoded file whose lists the append-only law is about: a
+// *Record or a *Work.
+type Document interface{ fileKind() FileKind }
+
+func (*Record) fileKind() FileKind { return RecordKind }
+func (*Work) fileKind() FileKind   { return WorkFileKind }
+
+// DecodeDocument is Decode or DecodeWork, by what lies at the path.
+func DecodeDocument(path string, src []byte) (Document, []Finding) {
+	if kind, _ := KindOf(path); kind == WorkFileKind {
+		return DecodeWork(path, src)
+	}
+	return Decode(path, src)
+}
+
+// Flatten lists every field of a document that has words, with its dotted path, in the
 // order of the field table whatever the order of the file. Entries of lists
 // count from 1: determinations.2.by, with.1. Columns of an import stand under
 // import with their own names.
-func Flatten(r *Record) []KV {
-	return flatten(make([]KV, 0, 32), plans()[RecordKind], reflect.ValueOf(r).Elem(), "")
+func Flatten(d Document) []KV {
+	return flatten(make([]KV, 0, 32), plans()[d.fileKind()], reflect.ValueOf(d).Elem(), "")
 }
 
 func flatten(out []KV, p *plan, v reflect.Value, prefix string) []KV {
@@ -75,17 +91,17 @@ func (e Entry) Equal(o Entry) bool {
 	return true
 }
 
-// List is one append-only list of a record.
+// List is one append-only list of a document.
 type List struct {
-	Field   string // determinations, types, annotations or fate
+	Field   string // determinations, types, annotations or fate; lines of a work
 	Entries []Entry
 }
 
-// Lists gives the append-only lists of r in the order of the field table, the
-// empty ones included.
-func Lists(r *Record) []List {
+// Lists gives the append-only lists of a document in the order of the field
+// table, the empty ones included.
+func Lists(d Document) []List {
 	var out []List
-	p, v := plans()[RecordKind], reflect.ValueOf(r).Elem()
+	p, v := plans()[d.fileKind()], reflect.ValueOf(d).Elem()
 	for i := range p.fields {
 		f := &p.fields[i]
 		if !f.AppendOnly {
@@ -103,4 +119,35 @@ func Lists(r *Record) []List {
 		out = append(out, list)
 	}
 	return out
+}
+
+// LineOf is the line on which the field at a dotted path stands, outside the
+// lists of entries; 0 when it is not there.
+func LineOf(d Document, path string) int {
+	return int(lineOf(plans()[d.fileKind()], reflect.ValueOf(d).Elem(), path))
+}
+
+func lineOf(p *plan, v reflect.Value, path string) int32 {
+	key, rest, _ := strings.Cut(path, ".")
+	for i := range p.fields {
+		f := &p.fields[i]
+		if f.key != key {
+			continue
+		}
+		fv := v.Field(f.index)
+		switch f.Kind {
+		case Text:
+			return fv.Addr().Interface().(*Leaf).Line
+		case Group:
+			return lineOf(f.sub, fv, rest)
+		case Texts:
+			list := *fv.Addr().Interface().(*[]Leaf)
+			if n := numberPart(rest); n > 0 && n <= len(list) {
+				return list[n-1].Line
+			} else if len(list) > 0 {
+				return list[0].Line
+			}
+		}
+	}
+	return 0
 }

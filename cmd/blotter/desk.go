@@ -339,12 +339,13 @@ func itoa(n int) string { return strconv.Itoa(n) }
 // brief is a sheet's number as people type it.
 func (d *desk) brief(n ledger.Number) string { return briefIn(d, n) }
 
-// briefPath is the number of a record's path as people type it, or the path.
+// briefPath is the number of a record's or a work's path as people type it, or
+// the path.
 func (d *desk) briefPath(path string) string {
 	if n, ok := ledger.NumberOfPath(path); ok {
 		return d.brief(n)
 	}
-	return path
+	return sheetOrPath(path)
 }
 
 // museumPaths are the paths of the museum's own files in the work tree.

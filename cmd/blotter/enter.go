@@ -15,7 +15,7 @@ import (
 
 func enterCommand() *command {
 	return &command{
-		Name: "enter", Family: famEnter, Synopsis: "[SHEETS|PATH...]",
+		Name: "enter", Family: famEnter, Synopsis: "[SHEETS|WORK|PATH...]",
 		Says: "Enters what is written and not yet entered, whoever wrote it.",
 		Notes: []string{"What is sound is entered; a file with an error stays as it is and is listed with its reason. " +
 			"With --strict one error holds up all."},
@@ -24,7 +24,7 @@ func enterCommand() *command {
 			{"blotter enter 1203..1205", "only these sheets"},
 			{`blotter enter 482 --why "typed wrongly; label seen"`, "an opinion was mended by hand: the reason goes into the entry"},
 		},
-		Args:  []argument{{"SHEETS|PATH", "sheets or files; without any, all"}},
+		Args:  []argument{{"SHEETS|WORK|PATH", "sheets, works or files; without any, all"}},
 		Flags: joinFlags([]*flag{flagStrict, flagWhy, flagExcept}, enterFlags[:2], enterFlags[3:]), Exits: []int{exitFindings},
 		Kin: []string{"status", "check", "undo"}, Complete: "sheets",
 		Run: runEnter,
@@ -161,6 +161,13 @@ func (d *desk) pathFilter(words []string, pending []pendingFile) (func(string) b
 	var sheets []string
 	for _, w := range words {
 		p, isPath := d.ledgerPath(w)
+		if !isPath && d.isWork(w) {
+			n, err := d.workArgument(w)
+			if err != nil {
+				return nil, err
+			}
+			p, isPath = n.Path(), true
+		}
 		if !isPath {
 			sheets = append(sheets, w)
 			continue
@@ -265,12 +272,19 @@ func (d *desk) messageOf(changes []fileChange) string {
 	e := entry{changes: changes}
 	if why := d.opts.text("why"); why != "" {
 		for _, c := range changes {
-			if n, ok := ledger.NumberOfPath(c.path); ok && c.old != nil {
-				e.trailers = append(e.trailers, fmt.Sprintf("%s: %s %s", history.CorrectsKey, n, oneLine(why)))
+			_, isRecord := ledger.NumberOfPath(c.path)
+			_, isWork := ledger.WorkNumberOfPath(c.path)
+			if (isRecord || isWork) && c.old != nil {
+				e.trailers = append(e.trailers, fmt.Sprintf("%s: %s %s", history.CorrectsKey, numberOfFile(c.path), oneLine(why)))
 			}
 		}
 	}
 	return e.message()
+}
+
+// numberOfFile is the base name of a record's or a work's file.
+func numberOfFile(path string) string {
+	return strings.TrimSuffix(path[strings.LastIndexByte(path, '/')+1:], ".yaml")
 }
 
 // enterFiles makes one revision of files that are on disk already.

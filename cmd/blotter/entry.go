@@ -124,8 +124,13 @@ func paths(changes []fileChange) []string {
 // message is what the revision says of itself.
 func (e entry) message() string {
 	var records []history.RecordChange
+	var works []history.WorkChange
 	var others []string
 	for _, c := range e.changes {
+		if w, ok := ledger.WorkNumberOfPath(c.path); ok {
+			works = append(works, history.WorkChange{Number: w, Old: decodedWork(c.path, c.old), New: decodedWork(c.path, c.new)})
+			continue
+		}
 		n, ok := ledger.NumberOfPath(c.path)
 		if !ok {
 			others = append(others, c.path)
@@ -133,12 +138,12 @@ func (e entry) message() string {
 		}
 		records = append(records, history.RecordChange{Number: n, Old: decoded(c.path, c.old), New: decoded(c.path, c.new)})
 	}
-	m := history.Describe(records, others)
+	m := history.Describe(records, works, others)
 	if e.subject != "" {
 		_, rest, _ := strings.Cut(m, "\n")
 		m = e.subject + "\n" + rest
 	}
-	if len(e.trailers) > 0 && len(records) == 0 {
+	if len(e.trailers) > 0 && len(records)+len(works) == 0 {
 		m += "\n"
 	}
 	for _, t := range e.trailers {
@@ -153,6 +158,14 @@ func decoded(path string, src []byte) *ledger.Record {
 	}
 	r, _ := ledger.Decode(path, src)
 	return r
+}
+
+func decodedWork(path string, src []byte) *ledger.Work {
+	if src == nil {
+		return nil
+	}
+	w, _ := ledger.DecodeWork(path, src)
+	return w
 }
 
 // guard refuses an entry that would mix with other work: files with edits not
@@ -188,8 +201,11 @@ func (d *desk) guard(ctx context.Context, changes []fileChange, filesOnly bool) 
 		try("blotter enter " + strings.Join(names, " "))
 }
 
-// sheetOrPath is the number of a record's path, or the path.
+// sheetOrPath is the number of a record's or a work's path, or the path.
 func sheetOrPath(path string) string {
+	if n, ok := ledger.WorkNumberOfPath(path); ok && n.Valid() && n.Path() == path {
+		return string(n)
+	}
 	if n, ok := ledger.NumberOfPath(path); ok && n.Valid() {
 		return string(n)
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"os"
+	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/disk"
@@ -11,8 +12,8 @@ import (
 	"blotter/ledger/merge"
 )
 
-// runMergeDriver is what git calls for a record that two lines of work
-// changed: hooks run merge BASE OURS THEIRS PATH. The result goes into the
+// runMergeDriver is what git calls for a record or a work that two
+// copies changed: hooks run merge BASE OURS THEIRS PATH. The result goes into the
 // file OURS; exit 1 says that a person must decide.
 func runMergeDriver(ctx context.Context, c *call, args []string) error {
 	if len(args) != 4 {
@@ -27,7 +28,9 @@ func runMergeDriver(ctx context.Context, c *call, args []string) error {
 		versions[i] = b
 	}
 	path := args[3]
-	if number, ok := ledger.NumberOfPath(path[max(0, indexOfSpecimens(path)):]); ok {
+	if number, ok := ledger.NumberOfPath(path[max(0, indexOfFolder(path, ledger.SpecimensDir)):]); ok {
+		path = number.Path()
+	} else if number, ok := ledger.WorkNumberOfPath(path[max(0, indexOfFolder(path, ledger.WorkDir)):]); ok {
 		path = number.Path()
 	}
 	merged, conflicts, err := merge.Record(path, versions[0], versions[1], versions[2])
@@ -52,11 +55,11 @@ func runMergeDriver(ctx context.Context, c *call, args []string) error {
 	return errFindings
 }
 
-// indexOfSpecimens is where the ledger's own path begins in one that git
-// gives from the top of the repository; -1 when it is no record's.
-func indexOfSpecimens(path string) int {
+// indexOfFolder is where the ledger's own path begins in one that git gives
+// from the top of the repository; -1 when it does not lie in that folder.
+func indexOfFolder(path, folder string) int {
 	for i := range path {
-		if (i == 0 || path[i-1] == '/') && len(path) > i+len(ledger.SpecimensDir) && path[i:i+len(ledger.SpecimensDir)+1] == ledger.SpecimensDir+"/" {
+		if (i == 0 || path[i-1] == '/') && strings.HasPrefix(path[i:], folder+"/") {
 			return i
 		}
 	}

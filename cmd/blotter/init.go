@@ -152,7 +152,7 @@ func (f *founding) complete() error {
 // What git is told of a ledger: never to alter line ends, to let Blotter join
 // two versions of a record, and to leave the published site alone.
 const (
-	gitAttributes = "* -text\n/specimens/** merge=blotter\n"
+	gitAttributes = "* -text\n/specimens/** merge=blotter\n/work/*/*.yaml merge=blotter\n"
 	gitIgnore     = "/" + siteFolder + "/\n/" + staffFolder + "/\n.blotter-*.tmp\n"
 )
 

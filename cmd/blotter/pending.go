@@ -18,11 +18,12 @@ type pendingFile struct {
 	file ledger.File // on disk
 }
 
-// text reports whether the file is read as words: a record, a file of the
-// museum, a page of prose. Others, like pictures, are only entered.
+// text reports whether the file is read as words: a record, a work, a
+// file of the museum, a page of prose. Others, like pictures, are only entered.
 func (p pendingFile) text() bool {
 	_, isRecord := ledger.NumberOfPath(p.path)
-	return isRecord || book.IsMuseumFile(p.path) || strings.HasPrefix(p.path, ledger.PagesDir+"/")
+	_, isWork := ledger.WorkNumberOfPath(p.path)
+	return isRecord || isWork || book.IsMuseumFile(p.path) || strings.HasPrefix(p.path, ledger.PagesDir+"/")
 }
 
 // odd is what is wrong with a file that cannot be looked into.

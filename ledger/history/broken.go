@@ -12,7 +12,7 @@ import (
 // Break is one entry of an append-only list that a parent has and its child
 // does not have unchanged and in its place.
 type Break struct {
-	List  string        // determinations, types, annotations or fate
+	List  string        // determinations, types, annotations or fate; lines of a work
 	At    int           // of the entry in the parent, from 1
 	Of    int           // entries that the parent has
 	Old   ledger.Entry  // as it was
@@ -110,7 +110,7 @@ func Judge(n ledger.Number, parents []Version, child Version, corrections []Corr
 		default:
 			now := ledger.Lists(child.Record)
 			for _, b := range Broken(ledger.Lists(p.Record), now) {
-				out = append(out, b.finding(n, path, child.Record))
+				out = append(out, b.finding(CodeChanged, Short(n), path, child.Record.Sensitive.Line > 0))
 			}
 			if marked(p.Record) && !marked(child.Record) {
 				out = append(out, finding(path, ledger.Error, CodeUnmark, 0, "sensitive",
@@ -133,13 +133,18 @@ func finding(path string, s ledger.Severity, code string, line int32, field, mes
 	return ledger.Finding{Path: path, Line: int(line), Severity: s, Code: code, Field: field, Message: message, Hint: hint}
 }
 
-func (b Break) finding(n ledger.Number, path string, child *ledger.Record) ledger.Finding {
+// finding tells of a break in the file of what is typed as name; secret: the
+// words of all but opinions may tell a place.
+func (b Break) finding(code, name, path string, secret bool) ledger.Finding {
 	what := fmt.Sprintf("%s %d of %d", opinionLists()[b.List], b.At, b.Of)
 	field := b.List + "." + strconv.Itoa(b.At)
 	var line int32
-	kept := "Opinions are kept as they were given. A new opinion: blotter determine " + Short(n)
-	if b.List != "determinations" {
-		kept = "Entries of " + b.List + " are kept as they were made; a new one goes to the end of the list."
+	kept := "Entries of " + b.List + " are kept as they were made; a new one goes to the end of the list."
+	switch b.List {
+	case "determinations":
+		kept = "Opinions are kept as they were given. A new opinion: blotter determine " + name
+	case linesField:
+		kept = "Lines are kept as they were written. What happened since: blotter log " + name + " EVENT"
 	}
 	var slip string
 	switch {
@@ -149,7 +154,7 @@ func (b Break) finding(n ledger.Number, path string, child *ledger.Record) ledge
 		slip = "Put it back where it stood: before it only what stood before it, and older slips found later."
 	case b.New == nil:
 		what += ": " + brief(b.Old) + ", now gone"
-		slip = "If it was entered by mistake it stays and is marked so: blotter set " + Short(n) + " " + field + ".mistake=REASON --why TEXT"
+		slip = "If it was entered by mistake it stays and is marked so: blotter set " + name + " " + field + ".mistake=REASON --why TEXT"
 	default:
 		line = b.New.Line
 		first, sets := "", ""
@@ -159,9 +164,12 @@ func (b Break) finding(n ledger.Number, path string, child *ledger.Record) ledge
 			sets += " " + c.Path + "=" + quoteWord(c.After)
 		}
 		what += ": " + strings.TrimPrefix(first, "; ")
-		slip = "A slip of the pen: blotter set " + Short(n) + sets + ` --why "typed wrongly; label seen"`
+		slip = "A slip of the pen: blotter set " + name + sets + ` --why "typed wrongly; label seen"`
+		if b.List == linesField {
+			slip = strings.Replace(slip, "label seen", "paper seen", 1)
+		}
 	}
-	if child.Sensitive.Line > 0 && b.List != "determinations" {
+	if secret && b.List != "determinations" {
 		what = fmt.Sprintf("%s %d of %d was changed", opinionLists()[b.List], b.At, b.Of)
 	}
 	return finding(path, ledger.Error, CodeChanged, line, field, what, kept+"\n"+slip)
@@ -169,7 +177,7 @@ func (b Break) finding(n ledger.Number, path string, child *ledger.Record) ledge
 
 // brief is the words by which a person knows an entry again.
 func brief(e ledger.Entry) string {
-	for _, k := range []string{"name", "status", "what", "is", "kind"} {
+	for _, k := range []string{"name", "status", "event", "what", "is", "kind"} {
 		if w := e.Get(k); w != "" {
 			if by := e.Get("by"); by != "" {
 				w += ", " + by

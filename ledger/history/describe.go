@@ -149,17 +149,19 @@ func plainPath(p string) string {
 }
 
 // Describe is the message of an entry: a subject in the trade's words, the
-// trailer of each record. others are the paths of the files that are no
-// records. Records are taken in the order of their numbers.
-func Describe(changes []RecordChange, others []string) string {
+// trailer of each record and work. others are the paths of the files that are
+// neither. Records and works are taken in the order of their numbers.
+func Describe(changes []RecordChange, works []WorkChange, others []string) string {
 	changes = slices.Clone(changes)
 	slices.SortFunc(changes, func(a, b RecordChange) int { return strings.Compare(string(a.Number), string(b.Number)) })
 	done := make([]Done, len(changes))
 	for i, c := range changes {
 		done[i] = Done{c.Number, ActOf(c)}
 	}
+	works = slices.Clone(works)
+	slices.SortFunc(works, func(a, b WorkChange) int { return strings.Compare(string(a.Number), string(b.Number)) })
 	var b strings.Builder
-	b.WriteString(subject(done, others))
+	b.WriteString(withWorks(done, works, others))
 	b.WriteString("\n")
 	for i, d := range done {
 		if i == 0 {
@@ -170,7 +172,28 @@ func Describe(changes []RecordChange, others []string) string {
 		}
 		fmt.Fprintf(&b, "%s: %s %s\n", SheetKey, d.Number, strings.TrimSpace(d.Word))
 	}
+	for i, w := range works[:min(len(works), maxSheetTrailers)] {
+		if i == 0 && len(done) == 0 {
+			b.WriteString("\n")
+		}
+		fmt.Fprintf(&b, "%s: %s %s\n", WorkKey, w.Number, WordOfWork(w))
+	}
 	return b.String()
+}
+
+// withWorks is the subject with what was done to works.
+func withWorks(done []Done, works []WorkChange, others []string) string {
+	if len(works) == 0 {
+		return subject(done, others)
+	}
+	s := string(works[0].Number) + " " + WordOfWork(works[0])
+	if n := len(works); n > 1 {
+		s = fmt.Sprintf("%d works, %s to %s", n, works[0].Number, works[n-1].Number)
+	}
+	if len(done) > 0 {
+		s = subject(done, nil) + "; " + s
+	}
+	return s
 }
 
 // Done is what an entry did to one record.

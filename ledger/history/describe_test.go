@@ -62,7 +62,7 @@ func TestDescribe(t *testing.T) {
 		{"another file", nil, []string{"names/Ranunculaceae.yaml"}, "Ranunculaceae.yaml altered\n"},
 	}
 	for _, c := range cases {
-		if got := Describe(c.changes, c.others); got != c.want {
+		if got := Describe(c.changes, nil, c.others); got != c.want {
 			t.Errorf("%s:\n%s\nwant\n%s", c.name, got, c.want)
 		}
 	}

@@ -28,11 +28,16 @@ type FieldList struct {
 // Group splits a record's fields into single values and lists, in the order of
 // the field table; none for a nil record.
 func Group(r *ledger.Record) []FieldList {
-	var out []FieldList
 	if r == nil {
 		return nil
 	}
-	for _, kv := range ledger.Flatten(r) {
+	return GroupOf(r)
+}
+
+// GroupOf is Group for any document.
+func GroupOf(d ledger.Document) []FieldList {
+	var out []FieldList
+	for _, kv := range ledger.Flatten(d) {
 		path, at, key := splitPath(kv.Key)
 		if at == 0 {
 			out = append(out, FieldList{Path: kv.Key, Value: kv.Value})
@@ -209,9 +214,9 @@ func IsOpinions(path string) bool { return opinionLists()[path] != "" }
 
 // opinionLists gives each append-only list what one entry of it is called.
 var opinionLists = sync.OnceValue(func() map[string]string {
-	words := map[string]string{"determinations": "opinion", "types": "type entry", "annotations": "annotation", "fate": "entry of fate"}
+	words := map[string]string{"determinations": "opinion", "types": "type entry", "annotations": "annotation", "fate": "entry of fate", "lines": "line"}
 	m := map[string]string{}
-	for _, f := range ledger.Fields() {
+	for _, f := range slices.Concat(ledger.Fields(), ledger.FieldsOf(ledger.WorkFileKind)) {
 		if f.AppendOnly {
 			m[f.Path] = "entry of " + f.Path
 			if w, ok := words[f.Path]; ok {

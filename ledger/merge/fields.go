@@ -58,9 +58,9 @@ func (m *merger) conflict(path string, theirs ...ledger.Op) {
 		Hint:    "Keep the right one of the two readings, take the other and the lines of the markers out, then: blotter enter"})
 }
 
-func byPath(r *ledger.Record) map[string]history.FieldList {
+func byPath(d ledger.Document) map[string]history.FieldList {
 	out := map[string]history.FieldList{}
-	for _, f := range history.Group(r) {
+	for _, f := range history.GroupOf(d) {
 		out[f.Path] = f
 	}
 	return out
@@ -68,11 +68,11 @@ func byPath(r *ledger.Record) map[string]history.FieldList {
 
 // order is every path that one of the records has, in the order of the first
 // record that has it.
-func order(rs ...*ledger.Record) []string {
+func order(ds ...ledger.Document) []string {
 	var out []string
 	seen := map[string]bool{}
-	for _, r := range rs {
-		for _, f := range history.Group(r) {
+	for _, d := range ds {
+		for _, f := range history.GroupOf(d) {
 			if !seen[f.Path] {
 				seen[f.Path] = true
 				out = append(out, f.Path)

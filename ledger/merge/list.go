@@ -152,13 +152,17 @@ func pick(es []ledger.Entry, at []int) []ledger.Entry {
 // before reports whether entry x stands before y: by date where their dates
 // decide, else by their words, so that both sides come to the same order.
 func before(x, y ledger.Entry) bool {
-	a, b := dates.Read(x.Get("date"), dates.Ask), dates.Read(y.Get("date"), dates.Ask)
+	dayX, clockX := dates.CutClock(x.Get("date"))
+	dayY, clockY := dates.CutClock(y.Get("date"))
+	a, b := dates.Read(dayX, dates.Ask), dates.Read(dayY, dates.Ask)
 	if a.Known() && b.Known() && !a.OpenStart && !a.OpenEnd && !b.OpenStart && !b.OpenEnd {
 		switch {
 		case a.Last < b.First:
 			return true
 		case b.Last < a.First:
 			return false
+		case clockX >= 0 && clockY >= 0 && clockX != clockY:
+			return clockX < clockY
 		}
 	}
 	return history.EntryWords(x) <= history.EntryWords(y)

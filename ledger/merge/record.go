@@ -39,7 +39,8 @@ func Record(path string, base, ours, theirs []byte) ([]byte, []Conflict, error) 
 	case len(base) > 0 && bytes.Equal(base, ours):
 		return slices.Clone(theirs), nil, nil
 	}
-	m := merger{path: path, base: base, ours: ours, theirs: theirs, mine: map[string]history.FieldList{}}
+	kind, _ := ledger.KindOf(path)
+	m := merger{path: path, kind: kind, base: base, ours: ours, theirs: theirs, mine: map[string]history.FieldList{}}
 	var ok [3]bool
 	m.b, ok[0] = m.decode(base)
 	m.o, ok[1] = m.decode(ours)
@@ -48,7 +49,7 @@ func Record(path string, base, ours, theirs []byte) ([]byte, []Conflict, error) 
 		return nil, nil, ErrText
 	}
 	if len(base) == 0 {
-		if differ := twoSheets(m.o, m.t); differ != "" {
+		if differ := m.twoThings(); differ != "" {
 			return m.twice(differ)
 		}
 	}
@@ -60,7 +61,8 @@ func Record(path string, base, ours, theirs []byte) ([]byte, []Conflict, error) 
 type merger struct {
 	path               string
 	base, ours, theirs []byte
-	b, o, t            *ledger.Record
+	b, o, t            ledger.Document
+	kind               ledger.FileKind
 
 	mine     map[string]history.FieldList // the merged record, our side where undecided
 	ops      []ledger.Op                  // that make mine of ours
@@ -69,28 +71,58 @@ type merger struct {
 }
 
 // decode reads one version; false: its words cannot be trusted whole.
-func (m *merger) decode(src []byte) (*ledger.Record, bool) {
+func (m *merger) decode(src []byte) (ledger.Document, bool) {
+	r, fs := ledger.DecodeDocument(m.path, src)
 	if len(src) == 0 {
-		return &ledger.Record{}, true
+		return r, true
 	}
-	r, fs := ledger.Decode(m.path, src)
 	bad := func(f ledger.Finding) bool {
 		return f.Code == "field-unknown" || f.Code == "field-kind" || f.Code == "value-cut"
 	}
 	return r, !history.Unreadable(fs) && !slices.ContainsFunc(fs, bad)
 }
 
-// twoSheets says by which field two records of one number are of different
-// plants; "" when they may be the same.
-func twoSheets(o, t *ledger.Record) string {
-	a, b := history.Group(o), history.Group(t)
-	for _, path := range []string{"collector", "coll_no", "date", "place.country", "place.province", "place.district", "place.locality", "place.position"} {
+// ofOnePlant are the fields by which two records of one number are of
+// different plants.
+var ofOnePlant = []string{"collector", "coll_no", "date", "place.country", "place.province", "place.district", "place.locality", "place.position"}
+
+// twoThings says by which field two records of one number are of different
+// plants, or two works of one number are different work; "" when they may be
+// the same. Two works that were opened apart are never the same, whatever
+// they say alike in their headings.
+func (m *merger) twoThings() string {
+	a, b := history.GroupOf(m.o), history.GroupOf(m.t)
+	if m.kind == ledger.WorkFileKind {
+		x, y := firstLine(a), firstLine(b)
+		for _, k := range keys(x, y) {
+			if x.Get(k) != y.Get(k) {
+				return "the first line"
+			}
+		}
+		for _, f := range a {
+			if y := valueOf(b, f.Path); !f.List && y != "" && y != f.Value {
+				return f.Path
+			}
+		}
+		return ""
+	}
+	for _, path := range ofOnePlant {
 		x, y := valueOf(a, path), valueOf(b, path)
 		if x != "" && y != "" && x != y {
 			return path
 		}
 	}
 	return ""
+}
+
+// firstLine is the line with which a work was opened.
+func firstLine(fs []history.FieldList) ledger.Entry {
+	for _, f := range fs {
+		if f.Path == "lines" && len(f.Entries) > 0 {
+			return f.Entries[0]
+		}
+	}
+	return ledger.Entry{}
 }
 
 func valueOf(fs []history.FieldList, path string) string {
@@ -104,6 +136,12 @@ func valueOf(fs []history.FieldList, path string) string {
 
 // twice leaves both records, whole, between markers.
 func (m *merger) twice(field string) ([]byte, []Conflict, error) {
+	if m.kind == ledger.WorkFileKind {
+		return whole(m.ours, m.theirs), []Conflict{{Line: 1,
+			Message: "one number was given to two works: they differ in " + field,
+			Hint: "Keep the one that was sent first in this file, give the other a file of its own with the next free number, " +
+				"take the lines of the markers out, then: blotter enter"}}, nil
+	}
 	return whole(m.ours, m.theirs), []Conflict{{Line: 1,
 		Message: "one number was given twice: the two sheets differ in " + field,
 		Hint: "Look which sheet bears the number. Keep its record in this file, give the other the next free number (blotter new), " +

@@ -24,7 +24,7 @@ func (m *merger) write() ([]byte, []Conflict, error) {
 	if text, clean := lines3(m.base, m.ours, m.theirs); clean && len(m.open) == 0 && m.says(text) {
 		return text, nil, nil
 	}
-	text, err := ledger.Edit(m.ours, m.ops...)
+	text, err := ledger.EditFile(m.kind, m.ours, m.ops...)
 	if err != nil || !m.says(text) {
 		return whole(m.ours, m.theirs), []Conflict{{Line: 1,
 			Message: "the two versions are written in a way that this program does not know how to merge",
@@ -41,7 +41,7 @@ func (m *merger) write() ([]byte, []Conflict, error) {
 	if len(m.open) == 0 {
 		return text, nil, nil
 	}
-	other, err := ledger.Edit(text, m.otherOps...)
+	other, err := ledger.EditFile(m.kind, text, m.otherOps...)
 	if err != nil {
 		text, other = m.ours, m.theirs
 	}
@@ -59,7 +59,7 @@ func (m *merger) says(text []byte) bool {
 	if !ok {
 		return false
 	}
-	got := history.Group(r)
+	got := history.GroupOf(r)
 	if len(got) != len(m.mine) {
 		return false
 	}
@@ -86,7 +86,7 @@ func sameWords(a, b ledger.Entry) bool {
 }
 
 func (m *merger) refused(text []byte) bool {
-	_, fs := ledger.Decode(m.path, text)
+	_, fs := ledger.DecodeDocument(m.path, text)
 	return slices.ContainsFunc(fs, func(f ledger.Finding) bool { return f.Severity == ledger.Error })
 }
 

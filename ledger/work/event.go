@@ -2,9 +2,7 @@ package work
 
 import (
 	"cmp"
-	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"blotter/ledger"
@@ -33,20 +31,15 @@ type Event struct {
 // All reports whether the event is about all that its work holds.
 func (e *Event) All() bool { return len(e.Items) == 0 }
 
-var clockBehind = regexp.MustCompile(`^(.*\S)[ T]+([01]?[0-9]|2[0-3])[:.]([0-5][0-9])$`)
-
 // ReadMoment reads a line's date: words for a date, with or without a time of
 // day behind it. Clock is in minutes after midnight, -1 when there is none.
 func ReadMoment(words string) (r dates.Reading, clock int) {
-	clock = -1
-	if m := clockBehind.FindStringSubmatch(words); m != nil {
-		if d := dates.Read(m[1], dates.Ask); d.Known() {
-			h, _ := strconv.Atoi(m[2])
-			min, _ := strconv.Atoi(m[3])
-			return d, 60*h + min
+	if date, minutes := dates.CutClock(words); minutes >= 0 {
+		if d := dates.Read(date, dates.Ask); d.Known() {
+			return d, minutes
 		}
 	}
-	return dates.Read(words, dates.Ask), clock
+	return dates.Read(words, dates.Ask), -1
 }
 
 func readEvent(f *File, n int, l *ledger.WorkLine) *Event {
