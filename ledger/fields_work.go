@@ -15,7 +15,7 @@ var workEvents = sync.OnceValue(func() []string {
 			}
 		}
 	}
-	return append(all, EventClosed)
+	return append(all, EventClosed, EventNoted)
 })
 
 var workFields = []Field{

@@ -8,12 +8,14 @@ type WorkKind struct {
 	Heading []string // fields of the heading
 	Opens   string   // the event of the line that `open` and `add` write
 	Closes  string   // the event of the line that `close` writes
-	Events  []string // every event of the kind, in the order of its life; any kind may have EventClosed
+	Events  []string // every event of the kind, in the order of its life; any kind may have EventClosed and EventNoted
 }
 
-// EventClosed is the event after which a work needs no hand; any kind may
-// have it.
-const EventClosed = "closed"
+// Events that any kind may have.
+const (
+	EventClosed = "closed" // after it the work needs no hand
+	EventNoted  = "noted"  // nothing happened; something is to be said
+)
 
 // WorkKinds are the kinds of work, in the order of a sheet's way through the
 // house.

@@ -29,8 +29,8 @@ func (d *decoder) workLaws(w *Work) {
 	}
 	kind, _ := WorkKindOf(n.Kind())
 	for _, l := range w.Lines {
-		if l.Event.Set() && l.Event.Text != EventClosed && !slices.Contains(kind.Events, l.Event.Text) && slices.Contains(workEvents(), l.Event.Text) {
-			at("work-event", l.Event, "lines.event", "a "+kind.Name+" has no such event", "Its events are "+strings.Join(kind.Events, ", ")+", "+EventClosed)
+		if l.Event.Set() && l.Event.Text != EventClosed && l.Event.Text != EventNoted && !slices.Contains(kind.Events, l.Event.Text) && slices.Contains(workEvents(), l.Event.Text) {
+			at("work-event", l.Event, "lines.event", "a "+kind.Name+" has no such event", "Its events are "+strings.Join(kind.Events, ", ")+", "+EventClosed+", "+EventNoted)
 		}
 	}
 	d.workHeading(w, kind)

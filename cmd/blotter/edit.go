@@ -10,8 +10,8 @@ import (
 
 func editCommand() *command {
 	return &command{
-		Name: "edit", Family: famEnter, Synopsis: "SHEET",
-		Says: "Opens a sheet's file in your editor and checks it when you close it.",
+		Name: "edit", Family: famEnter, Synopsis: "SHEET|WORK",
+		Says: "Opens the file of a sheet or work in your editor and checks it when you close it.",
 		Notes: []string{"The editor is that of VISUAL, EDITOR or git config core.editor. " +
 			"What another program wrote into a file is entered by: blotter enter."},
 		Examples: []example{
@@ -19,7 +19,7 @@ func editCommand() *command {
 			{"blotter edit people.yaml", "another file of the ledger"},
 			{"blotter edit 1205 --hold", "without the question whether to enter it"},
 		},
-		Args:  []argument{{"SHEET", "482, LK7-0000482, or a file of the ledger"}},
+		Args:  []argument{{"SHEET|WORK", "482, LK7-0000482, loan-2026-004, or a file of the ledger"}},
 		Flags: []*flag{flagHold, flagYes, flagAs, flagDryRun}, Exits: []int{exitFindings},
 		Kin: []string{"set", "enter", "show"}, Complete: "sheets",
 		Run: runEdit,
@@ -60,6 +60,10 @@ func (d *desk) editable(typed string) (string, error) {
 			return "", misuse("there is no plain file %s in this ledger", path)
 		}
 		return path, d.plainWay(path + "/")
+	}
+	if d.isWork(typed) {
+		n, err := d.workArgument(typed)
+		return n.Path(), err
 	}
 	n, err := d.rowNumber(typed)
 	if err != nil {

@@ -12,14 +12,14 @@ var noteKinds = []string{"seen", "photographed", "material-removed", "label-copi
 
 func noteCommand() *command {
 	return &command{
-		Name: "note", Family: famEnter, Synopsis: "SHEETS TEXT",
-		Says: "Notes something about sheets without giving them another name.",
+		Name: "note", Family: famEnter, Synopsis: "SHEETS|WORK TEXT",
+		Says: "Notes something about sheets or a work without giving them another name.",
 		Examples: []example{
 			{`blotter note 312 "looks like Ranunculus repens; runners" --kind question --by me`, "a doubt for the curator; staff pages only"},
 			{`blotter note 480..482 "one leaf each for DNA" --kind material-removed --by "M. Ostrander"`, "what was taken from the sheets"},
 			{`blotter note 482 --kind seen --by "M. Ostrander" --date 2.xi.2026`, "a specialist looked and gave no opinion"},
 		},
-		Args:  []argument{{"SHEETS", "482, 480..489, 482,485, all or -"}, {"TEXT", "the note, in quotes; may be left out for seen, photographed, label-copied"}},
+		Args:  []argument{{"SHEETS|WORK", "482, 480..489, 482,485, all or -; or one work: loan-2026-004"}, {"TEXT", "the note, in quotes; may be left out for seen, photographed, label-copied"}},
 		Flags: joinFlags([]*flag{flagKind, flagBy, flagDate}, sheetFlags, enterFlags), Exits: []int{exitFindings},
 		Kin: []string{"determine", "set", "history"}, Complete: "sheets",
 		Run: runNote,
@@ -45,6 +45,9 @@ func runNote(ctx context.Context, c *call) error {
 	d, err := c.desk()
 	if err != nil {
 		return err
+	}
+	if len(words) == 1 && d.isWork(words[0]) {
+		return d.noteWork(ctx, words[0], text)
 	}
 	ns, picked, err := d.sheets(ctx, words)
 	if err != nil {

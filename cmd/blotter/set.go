@@ -11,8 +11,8 @@ import (
 
 func setCommand() *command {
 	return &command{
-		Name: "set", Family: famEnter, Synopsis: "SHEETS FIELD=VALUE...",
-		Says: "Corrects a fact of sheets, and says why.",
+		Name: "set", Family: famEnter, Synopsis: "SHEETS|WORK FIELD=VALUE...",
+		Says: "Corrects a fact of sheets or of a work, and says why.",
 		Notes: []string{"The words of the label are altered only when they were typed wrongly. What a person reads in them stands beside them: " +
 			"date-read=1934-04-03 writes read.date with who, when and why. A new opinion on the name is no correction: blotter determine."},
 		Examples: []example{
@@ -20,7 +20,7 @@ func setCommand() *command {
 			{`blotter set 482 date-read=1934-04-03 --why "field book, p. 12"`, "a reading beside the words"},
 			{`blotter set --where "collector:Rask lacks:country" country=Norway`, "many at once, shown first, then asked"},
 		},
-		Args:  []argument{{"SHEETS", "482, 480..489, 482,485, all or -"}, {"FIELD=VALUE", "a field by its path in FORMAT.md, or its last part; FIELD= empties it"}},
+		Args:  []argument{{"SHEETS|WORK", "482, 480..489, 482,485, all or -; or one work: loan-2026-004"}, {"FIELD=VALUE", "a field by its path in FORMAT.md, or its last part; FIELD= empties it"}},
 		Flags: joinFlags([]*flag{flagWhy, flagDate, flagBy}, sheetFlags, enterFlags), Exits: []int{exitFindings},
 		Kin: []string{"edit", "determine", "accept"}, Complete: "sheets",
 		Run: runSet,
@@ -29,6 +29,15 @@ func setCommand() *command {
 
 func runSet(ctx context.Context, c *call) error {
 	words, pairs := splitPairs(c.args)
+	if len(words) > 0 && len(pairs) > 0 {
+		d, err := c.desk()
+		if err != nil {
+			return err
+		}
+		if d.isWork(words[0]) {
+			return d.setWork(ctx, words, pairs)
+		}
+	}
 	assigned, err := readAssignments(pairs)
 	if err != nil {
 		return err

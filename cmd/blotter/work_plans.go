@@ -166,7 +166,7 @@ func nextOf(f *work.File) string {
 // mayHappen is the event of a kind that was typed; a near miss is answered
 // with the right word.
 func mayHappen(kind ledger.WorkKind, typed string) (string, error) {
-	all := append(slices.Clone(kind.Events), ledger.EventClosed)
+	all := append(slices.Clone(kind.Events), ledger.EventClosed, ledger.EventNoted)
 	if slices.Contains(all, typed) {
 		return typed, nil
 	}

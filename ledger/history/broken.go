@@ -172,7 +172,7 @@ func (b Break) finding(code, name, path string, secret bool) ledger.Finding {
 	if secret && b.List != "determinations" {
 		what = fmt.Sprintf("%s %d of %d was changed", opinionLists()[b.List], b.At, b.Of)
 	}
-	return finding(path, ledger.Error, CodeChanged, line, field, what, kept+"\n"+slip)
+	return finding(path, ledger.Error, code, line, field, what, kept+"\n"+slip)
 }
 
 // brief is the words by which a person knows an entry again.
