@@ -30,6 +30,7 @@ var arrows = map[string][]string{
 	"ledger/history":      {"ledger", "ledger/opinion", "ledger/reading"},
 	"ledger/work/due":     {"ledger", "ledger/book", "ledger/dates", "ledger/drying", "ledger/treatment", "ledger/work"},
 	"ledger/shelf":        {"ledger", "ledger/book", "ledger/dates", "ledger/land", "ledger/names", "ledger/work"},
+	"ledger/annual":       {"ledger", "ledger/dates", "ledger/names", "ledger/opinion", "ledger/reading", "ledger/book", "ledger/mids", "ledger/work"},
 	"ledger/merge":        {"ledger", "ledger/dates", "ledger/history"},
 	"ledger/check":        {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/opinion", "ledger/reading", "ledger/book", "ledger/land", "ledger/work"},
 	"ledger/find":         {"ledger/mids", "ledger", "ledger/dates", "ledger/names", "ledger/people", "ledger/places", "ledger/book", "ledger/reading"},

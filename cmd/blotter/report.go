@@ -5,22 +5,25 @@ import (
 	"context"
 	"slices"
 
+	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/mids"
 )
 
 func reportCommand() *command {
 	return &command{
-		Name: "report", Family: famAsk,
-		Says: "Tells how complete the ledger is: how much of each sheet is digital, and what lacks most.",
+		Name: "report", Family: famAsk, Synopsis: "[YEAR]",
+		Says: "Gives the figures of a year, or tells how complete the ledger is and what lacks most.",
 		Notes: []string{"Levels are those of MIDS (Minimum Information about a Digital Specimen, TDWG, a draft): 0 a number and a museum, 1 a name and what kind of thing it is, 2 place, date, collector and picture, 3 identifiers. " +
-			"A level holds when all lower ones do. Everything in the ledger counts here, what is withheld from the public too."},
+			"A level holds when all lower ones do. Everything in the ledger counts here, what is withheld from the public too.",
+			"The year's figures are computed from the ledger alone: the same revision and day give the same figures. The ending of --to chooses the form: .txt, .md, .html or .csv; charts stand in the page, or as .svg files beside the .md."},
 		Examples: []example{
 			{"blotter report", "how complete it is, as last entered"},
-			{"blotter report --at 2025-12-31", "as it stood then"},
-			{"blotter report --json", "the same for a program"},
+			{"blotter report 2026 --compare 2025 --to report-2026.html", "the year's figures beside the last year's, with charts"},
+			{"blotter report 2026 --at 2027-01-15", "the year 2026 as the ledger knew it by then"},
 		},
-		Flags: joinFlags([]*flag{flagAt, flagNoCache}, askFlags),
+		Args:  []argument{{"YEAR", "2026; the figures run to its last day, or to --on or today while it lasts"}},
+		Flags: joinFlags([]*flag{flagAt, flagOn, flagCompare, flagTo, flagYes, flagNoCache}, askFlags),
 		Kin:   []string{"status", "find", "quality"},
 		Run:   runReport,
 	}
@@ -53,8 +56,16 @@ type lackCount struct {
 }
 
 func runReport(ctx context.Context, c *call) error {
-	if len(c.args) > 0 {
-		return misuse("report tells how complete the whole ledger is; %q is too much", c.args[0]).try("One sheet: blotter show SHEET")
+	if len(c.args) > 1 {
+		return misuse("report takes one year; %q is too much", c.args[1]).try("blotter report 2026 --compare 2025")
+	}
+	if len(c.args) == 1 {
+		return runYear(ctx, c)
+	}
+	for _, f := range []*flag{flagCompare, flagOn, flagTo} {
+		if c.opts.given(f.Name) {
+			return misuse("--%s wants a year", f.Name).try("blotter report 2026 --compare 2025")
+		}
 	}
 	d, err := c.desk()
 	if err != nil {
@@ -74,28 +85,17 @@ func runReport(ctx context.Context, c *call) error {
 // completeness counts levels and what is lacking in what was last entered or
 // --at names; a folder without git has only its files.
 func (d *desk) completeness(ctx context.Context) (*reportOut, error) {
-	src, out := d.source(), &reportOut{}
-	if d.repo != nil {
-		tip, err := d.head(ctx)
-		if rev := d.opts.text("at"); rev != "" {
-			tip, err = d.revision(ctx, rev)
-		}
-		if err != nil {
-			return nil, err
-		}
-		if tip == "" {
-			return nil, stuck("nothing has been entered yet").try("blotter enter")
-		}
-		commit, err := d.repo.Revision(ctx, tip)
-		if err == nil {
-			out.Revision, out.On = tip, commit.Committer.When.In(d.zone).Format("2006-01-02")
-			src, err = d.repo.At(ctx, tip)
-		}
+	src, revision, err := d.entered(ctx)
+	if err != nil {
+		return nil, err
+	}
+	out := &reportOut{Revision: revision}
+	if revision != "" {
+		commit, err := d.repo.Revision(ctx, revision)
 		if err != nil {
 			return nil, stuck("%v", err)
 		}
-	} else if d.opts.given("at") {
-		return nil, stuck("this folder has no git repository, so it has no history")
+		out.On = commit.Committer.When.In(d.zone).Format("2006-01-02")
 	}
 	b, err := book.Load(ctx, src, d.loadOptions())
 	if err != nil {
@@ -103,6 +103,32 @@ func (d *desk) completeness(ctx context.Context) (*reportOut, error) {
 	}
 	out.count(b, d.repo != nil)
 	return out, nil
+}
+
+// entered is what was last entered or what --at names, with its revision; a folder without git
+// has only its files.
+func (d *desk) entered(ctx context.Context) (ledger.Source, string, error) {
+	if d.repo == nil {
+		if d.opts.given("at") {
+			return nil, "", stuck("this folder has no git repository, so it has no history")
+		}
+		return d.source(), "", nil
+	}
+	tip, err := d.head(ctx)
+	if rev := d.opts.text("at"); rev != "" {
+		tip, err = d.revision(ctx, rev)
+	}
+	if err != nil {
+		return nil, "", err
+	}
+	if tip == "" {
+		return nil, "", stuck("nothing has been entered yet").try("blotter enter")
+	}
+	src, err := d.repo.At(ctx, tip)
+	if err != nil {
+		return nil, "", stuck("%v", err)
+	}
+	return src, tip, nil
 }
 
 // count fills in the figures of a Book.

@@ -14,6 +14,7 @@ const (
 	Items                 // a list
 	Table                 // rows under heads
 	Page                  // what follows begins a new page: the next letter
+	Chart                 // a drawing; its figures stand in a table beside it
 )
 
 // Block is one piece of a document. Which fields count depends on its kind.
@@ -23,6 +24,8 @@ type Block struct {
 	Lines []string // of Lines and Items
 	Heads []string // of a Table
 	Rows  [][]string
+	SVG   []byte // of a Chart
+	File  string // of a Chart: the name of its file, for forms that cannot hold it
 }
 
 // Document is what is made. Its Data is the one table that goes into a CSV.
@@ -82,5 +85,11 @@ func (d *Document) Table(heads []string, rows [][]string) {
 
 // Page begins a new page.
 func (d *Document) Page() { d.add(Block{Kind: Page}) }
+
+// Chart adds a drawing of what the table before it says. file is its name
+// where the document's form cannot hold drawings.
+func (d *Document) Chart(title, file string, svg []byte) {
+	d.add(Block{Kind: Chart, Text: title, File: file, SVG: svg})
+}
 
 func (d *Document) add(b Block) { d.Blocks = append(d.Blocks, b) }

@@ -14,6 +14,8 @@ body{font:10pt/1.4 Georgia,"Gentium Plus",serif;color:#000;background:#fff;max-w
 h1{font-size:15pt}h2{font-size:12pt;margin-top:1.2em}h1,h2,th{font-family:system-ui,"Liberation Sans",sans-serif}
 table{border-collapse:collapse;width:100%}th,td{text-align:left;vertical-align:top;padding:2px 8px 2px 0;border-bottom:1px solid #999}
 tr,.caution{break-inside:avoid}thead{display:table-header-group}
+figure{margin:1em 0;max-width:30rem;break-inside:avoid}svg{display:block;width:100%;height:auto}svg text{font:400 12.5px system-ui,"Liberation Sans",sans-serif}
+svg .bar{fill:#3a5a78}svg .doubt{fill:none;stroke:#3a5a78}svg .hatch,svg .axis{stroke:#555;fill:none}figcaption{font-size:9pt}
 .caution{border:2px solid #000;padding:4px 8px}.page{break-before:page;border:0;margin:0}
 @media print{body{padding:0;max-width:none}}`
 
@@ -66,6 +68,10 @@ func (x *Block) html(b *strings.Builder) {
 			htmlRow(b, "td", "td", row)
 		}
 		b.WriteString("</tbody>\n</table>\n")
+	case Chart:
+		b.WriteString("<figure>")
+		b.Write(x.SVG)
+		b.WriteString("<figcaption>" + escaped(x.Text) + "</figcaption></figure>\n")
 	case Page:
 		b.WriteString("<hr class=\"page\">\n")
 	}

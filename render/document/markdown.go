@@ -47,6 +47,8 @@ func (x *Block) markdown(b *strings.Builder) {
 		for _, row := range x.Rows {
 			markdownRow(b, row)
 		}
+	case Chart:
+		b.WriteString("![" + markdown.Escape(x.Text) + "](" + x.File + ")\n")
 	case Page:
 		b.WriteString("---\n")
 	}
