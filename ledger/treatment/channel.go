@@ -2,6 +2,7 @@ package treatment
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -34,6 +35,10 @@ func has(s string, words []string) bool {
 	return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(s, w) })
 }
 
+// wild is beyond every temperature, in °F as well: the number of a device, or a
+// probe's fault.
+const wild = 250
+
 // channels are the columns of a table that may hold the temperature, from a
 // sample of its rows.
 func (l layout) channels(sample [][]string, names []string) []Channel {
@@ -45,13 +50,13 @@ func (l layout) channels(sample [][]string, names []string) []Channel {
 			if i >= width {
 				break
 			}
-			switch _, u, kind := temperature(cell); kind {
-			case figure:
+			switch v, u, kind := temperature(cell); {
+			case kind == figure && math.Abs(v) <= wild:
 				figures[i]++
 				if u != Unsaid {
 					found[i] = u
 				}
-			case missing:
+			case kind != other:
 				gaps[i]++
 			}
 		}

@@ -44,10 +44,13 @@ type Result struct {
 	Cycles     []Cycle
 }
 
-// Judge holds a log to a profile. Readings may come in any order. stays are the
-// times in the freezer by the book, as far as they are known, in order: they say
-// whether a log began late or ended early, show a warm pause that the log does
-// not, and are all there is without a log.
+// Judge holds a log to a profile. Readings may come in any order, and from
+// several files. stays are the times in the freezer by the book, in order, none
+// if they are not known: then only what lies within them counts, since a probe
+// that lives in the freezer is cold without the load too; they say whether a log
+// began late or ended early, show a warm pause that the log does not, and are
+// all there is without a log. Of a time known by its day alone give the last
+// moment for In and the first for Out.
 //
 // Between readings the temperature is a straight line, so that it is at the set
 // point where that line crosses it; between readings further apart than MaxGap
@@ -76,8 +79,12 @@ func Judge(log []Reading, stays []Stay, p Profile) Result {
 			r.Warmest = x
 		}
 	}
-	w := walkThrough(readings, p, false)
+	w := walkThrough(readings, stays, p, false)
 	r.Runs, r.Gaps, r.Excursions = w.runs, w.gaps, w.excursions
+	if w.seen == 0 {
+		r.Verdict, r.Reason = NotEnough, fmt.Sprintf("the log, %s to %s, has no reading between in and out by the book", clock(r.From), clock(r.To))
+		return r
+	}
 	r.reach(stays)
 	for _, run := range r.Runs {
 		if run.Cold > r.Longest.Cold || r.Longest.From.IsZero() {
@@ -188,7 +195,7 @@ func (r *Result) judge(p Profile, readings []Reading, stays []Stay, short string
 		return Pass, r.passed(p)
 	}
 	found := r.failed(p, short)
-	if bridged, _ := p.find(walkThrough(readings, p, true).runs, readings, stays); len(bridged) >= need {
+	if bridged, _ := p.find(walkThrough(readings, stays, p, true).runs, readings, stays); len(bridged) >= need {
 		return NotEnough, found + "; were it as cold in the gaps as on both sides of them, it would pass"
 	}
 	if why := r.unseen(p, stays); why != "" {

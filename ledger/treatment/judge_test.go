@@ -124,7 +124,7 @@ func TestJudgeVerdicts(t *testing.T) {
 		{"a gap in the cold", gap, nil, standard, treatment.NotEnough, "a gap of 3 h in the log, 2026-11-05 01:00 to 2026-11-05 04:00; were it as cold in the gaps"},
 		{"a gap beside the cold", join(in, steady(1, 40, -35), []float64{41, -20}, steady(44, 80, -35), out), nil, standard, treatment.Fail, "39 h 25 min of 72 h"},
 		{"begins in the cold", join(cold[:100], []float64{51, 20}), nil, standard, treatment.NotEnough, "the log begins in the cold, 2026-11-03 10:00"},
-		{"begins in the cold, in by the book", join(cold[:100], []float64{51, 20}), []treatment.Stay{{In: hour(0), Out: hour(50)}}, standard, treatment.Fail, "49 h 5 min"},
+		{"begins in the cold, in by the book", join(cold[:100], []float64{51, 20}), []treatment.Stay{{In: hour(0), Out: hour(50)}}, standard, treatment.Fail, "49 h of 72 h"},
 		{"ends in the cold", join(in, cold[:100]), nil, standard, treatment.NotEnough, "the log ends in the cold, 2026-11-05 11:00"},
 		{"ends in the cold, out by the book", join(in, cold[:100]), []treatment.Stay{{In: hour(0), Out: hour(51)}}, standard, treatment.Fail, "49 h 5 min"},
 		{"ends in the cold, out long after", join(in, cold[:100]), []treatment.Stay{{In: hour(0), Out: hour(90)}}, standard, treatment.NotEnough, "ends in the cold"},
@@ -135,6 +135,11 @@ func TestJudgeVerdicts(t *testing.T) {
 		{"two cycles, the pause by the book", join(in, cycle, steady(91, 150, -35), []float64{151, 20}), book, two, treatment.Pass, "after 29 h 30 min warm by the book, not by the log"},
 		{"two cycles, one done", join(in, cycle, steady(62, 90, 19)), nil, two, treatment.Fail, "1 of 2 cycles; the log shows no other time in the cold"},
 		{"two cycles, the second not in the log", join(in, cycle, steady(62, 70, 19)), book, two, treatment.NotEnough, "the stay that began 2026-11-07 03:00 is not in the log"},
+		{"the probe lives in the freezer, the load in for a day", join(steady(0, 300, -35)), []treatment.Stay{{In: hour(100), Out: hour(124)}}, standard, treatment.Fail, "longest at or below -30 °C: 24 h of 72 h"},
+		{"the probe lives in the freezer, the load in for long enough", join(steady(0, 300, -35)), []treatment.Stay{{In: hour(100.5), Out: hour(172.5)}}, standard, treatment.Pass, "72 h at or below -30 °C, 2026-11-07 13:30 to 2026-11-10 13:30"},
+		{"the probe lives in the freezer, the load still in", join(steady(0, 300, -35)), []treatment.Stay{{In: hour(260)}}, standard, treatment.NotEnough, "longest at or below -30 °C: 40 h of 72 h, 2026-11-14 05:00 to 2026-11-15 21:00; the log ends in the cold"},
+		{"the log of another load", join(in, cold, out), []treatment.Stay{{In: hour(200), Out: hour(300)}}, standard, treatment.NotEnough, "the log, 2026-11-03 09:00 to 2026-11-06 18:00, has no reading between in and out by the book"},
+		{"a gap over going in", join(steady(0, 20, -35), steady(30, 100, -35)), []treatment.Stay{{In: hour(25), Out: hour(98)}}, standard, treatment.NotEnough, "68 h of 72 h, 2026-11-04 15:00 to 2026-11-07 11:00; a gap of 5 h in the log, 2026-11-04 10:00 to 2026-11-04 15:00; were it as cold"},
 		{"a profile that is none", join(in, cold, out), nil, treatment.Profile{}, treatment.NotEnough, "hours at the set point"},
 	} {
 		r := treatment.Judge(c.log, c.stays, c.p)
@@ -208,6 +213,28 @@ func TestGapsNeverLengthen(t *testing.T) {
 		mixed := rapid.Permutation(log).Draw(t, "order")
 		if r := treatment.Judge(mixed, nil, p); r.Verdict != whole.Verdict || r.Reason != whole.Reason {
 			t.Errorf("in another order: %s, not %s", r.Reason, whole.Reason)
+		}
+	})
+}
+
+// Times by the book only ever take away: no run is longer than without them or
+// than the stay, and none lies outside.
+func TestStaysTakeAway(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		log, p := drawLog(t), drawProfile(t)
+		in := start.Add(time.Duration(rapid.IntRange(-100, 3000).Draw(t, "in, minutes")) * time.Minute)
+		stay := treatment.Stay{In: in, Out: in.Add(time.Duration(rapid.IntRange(0, 3000).Draw(t, "for minutes")) * time.Minute)}
+		all, part := treatment.Judge(log, nil, p), treatment.Judge(log, []treatment.Stay{stay}, p)
+		if part.Longest.Cold > all.Longest.Cold+time.Microsecond || part.Longest.Cold > stay.Out.Sub(stay.In) {
+			t.Errorf("cold for %v, without the book %v, in for %v", part.Longest.Cold, all.Longest.Cold, stay.Out.Sub(stay.In))
+		}
+		for _, run := range part.Runs {
+			if run.From.Before(stay.In) || run.To.After(stay.Out) {
+				t.Errorf("a run from %v to %v, in from %v to %v", run.From, run.To, stay.In, stay.Out)
+			}
+		}
+		if part.Verdict == treatment.Pass && all.Verdict != treatment.Pass {
+			t.Errorf("passes by the book only: %s; %s", part.Reason, all.Reason)
 		}
 	})
 }

@@ -8,9 +8,10 @@ import (
 // layout is how the rows of a table are built.
 type layout struct {
 	sep   byte
-	date  int // the column of the date, or of date and time
-	clock int // the column of the time; -1 when it stands with the date
-	half  int // the column of am or pm; -1 when it stands with the time
+	date  int  // the column of the date, or of date and time
+	clock int  // the column of the time; -1 when it stands with the date
+	half  int  // the column of am or pm; -1 when it stands with the time
+	epoch bool // the date is a count of seconds since 1970
 }
 
 // lead is the first column after those of the time, when they stand first.
@@ -77,10 +78,13 @@ func rowLayout(cells []string, sep byte) (layout, bool) {
 			break
 		}
 	}
-	if l.date < 0 {
-		return l, false
+	if l.date < 0 { // only then, since numbers of devices look like it
+		if l.date = slices.IndexFunc(cells, func(cell string) bool { _, ok := readEpoch(cell); return ok }); l.date < 0 {
+			return l, false
+		}
+		l.epoch = true
 	}
-	if s.second < 0 {
+	if s.second < 0 && !l.epoch {
 		if l.clock = clockColumn(cells, l.date); l.clock < 0 {
 			return l, false
 		}
@@ -123,6 +127,9 @@ func clockColumn(cells []string, date int) int {
 func (l layout) stamp(cells []string) (stamp, bool) {
 	if l.date >= len(cells) || l.clock >= len(cells) {
 		return stamp{}, false
+	}
+	if l.epoch {
+		return readEpoch(cells[l.date])
 	}
 	s, ok := readStamp(cells[l.date])
 	if !ok {

@@ -3,6 +3,7 @@ package treatment
 import (
 	"math"
 	"slices"
+	"sort"
 	"time"
 )
 
@@ -34,7 +35,7 @@ type Excursion struct {
 	Peak     float64 // °C, the warmest reading in it
 	Passed   bool    // short and small enough for the profile
 	Cut      bool    // a gap bounds it: it may have been longer
-	Pause    bool    // it is the warm pause between two cycles
+	Pause    bool    // it is the warm pause between two cycles; with stays such pauses are not listed
 }
 
 // tidy is the readings in order of time, without those that are no number; of
@@ -70,28 +71,88 @@ type walk struct {
 	runs       []Run
 	gaps       []Gap
 	excursions []Excursion
+	seen       int // readings walked through
 
 	cold bool // at the last reading
 	run  *Run // the run going on, through excursions that may pass
 	warm *Excursion
 }
 
-func walkThrough(readings []Reading, p Profile, bridge bool) *walk {
+// walkThrough walks through the readings of each stay, of all when none is
+// known. What lies outside the stays may be of a probe without the load.
+func walkThrough(readings []Reading, stays []Stay, p Profile, bridge bool) *walk {
 	w := &walk{p: p, maxGap: time.Duration(p.MaxGap * float64(time.Minute)), bridge: bridge}
-	if len(readings) == 0 {
-		return w
+	if len(stays) == 0 {
+		w.through(readings, true, true)
 	}
-	if w.begin(readings[0]); w.run != nil {
-		w.run.AtStart = true
+	for _, s := range stays {
+		part, first, last := w.within(readings, s)
+		w.through(part, first, last)
+	}
+	slices.SortFunc(w.gaps, func(a, b Gap) int { return a.From.Compare(b.From) })
+	return w
+}
+
+// through walks through readings; first and last say whether they are the first
+// and the last of the log.
+func (w *walk) through(readings []Reading, first, last bool) {
+	if len(readings) == 0 {
+		return
+	}
+	w.seen += len(readings)
+	w.begin(readings[0])
+	w.warm = nil // before the set point is reached it is no excursion
+	if w.run != nil {
+		w.run.AtStart = first
 	}
 	for i := 1; i < len(readings); i++ {
 		w.line(readings[i-1], readings[i])
 	}
 	if w.warm == nil && w.run != nil {
-		w.run.AtEnd = true
+		w.run.AtEnd = last
 	}
 	w.end(readings[len(readings)-1].At)
-	return w
+}
+
+// within is the readings of a stay, with one more where it begins and where it
+// ends, on the lines between readings.
+func (w *walk) within(readings []Reading, s Stay) (part []Reading, first, last bool) {
+	from := sort.Search(len(readings), func(i int) bool { return !readings[i].At.Before(s.In) })
+	to := len(readings)
+	if !s.Out.IsZero() {
+		to = sort.Search(len(readings), func(i int) bool { return readings[i].At.After(s.Out) })
+	}
+	if from >= to {
+		return nil, false, false
+	}
+	if from > 0 && readings[from].At.After(s.In) {
+		part = w.edge(part, readings[from-1], readings[from], s.In, s.In, readings[from].At)
+	}
+	part = append(part, readings[from:to]...)
+	if to < len(readings) && readings[to-1].At.Before(s.Out) {
+		part = w.edge(part, readings[to-1], readings[to], s.Out, readings[to-1].At, s.Out)
+	}
+	return part, from == 0, to == len(readings)
+}
+
+// edge adds the reading at a moment between a and b, or notes the gap, as far as
+// it lies in the stay.
+func (w *walk) edge(part []Reading, a, b Reading, at, from, to time.Time) []Reading {
+	if w.joined(a, b) {
+		return append(part, between(a, b, at))
+	}
+	w.gaps = append(w.gaps, Gap{From: from, To: to, Cold: a.C <= w.p.SetPoint && b.C <= w.p.SetPoint})
+	return part
+}
+
+// joined reports whether the line from a to b is known, or taken as known.
+func (w *walk) joined(a, b Reading) bool {
+	return b.At.Sub(a.At) <= w.maxGap || w.bridge && a.C <= w.p.SetPoint && b.C <= w.p.SetPoint
+}
+
+// between is the reading at a moment on the line from a to b.
+func between(a, b Reading, at time.Time) Reading {
+	return Reading{at, a.C + (b.C-a.C)*float64(at.Sub(a.At))/float64(b.At.Sub(a.At))}
 }
 
 // begin takes up the walk at a reading that nothing is known before.
@@ -121,7 +182,7 @@ func (w *walk) end(at time.Time) {
 func (w *walk) line(a, b Reading) {
 	d := b.At.Sub(a.At)
 	cold := b.C <= w.p.SetPoint
-	if d > w.maxGap && !(w.bridge && w.cold && cold) {
+	if !w.joined(a, b) {
 		w.gap(a, b, cold)
 		return
 	}

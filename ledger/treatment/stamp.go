@@ -1,7 +1,9 @@
 package treatment
 
 import (
+	"strconv"
 	"strings"
+	"time"
 )
 
 // Order is in which order the figures of a date stand.
@@ -51,6 +53,21 @@ func readStamp(cell string) (stamp, bool) {
 
 // oclock are the words that stand before a time of the day, or the T of ISO 8601.
 var oclock = map[string]bool{"t": true, "kl": true, "klo": true, "at": true, "um": true, "à": true, "om": true, "alle": true}
+
+// readEpoch reads seconds, or thousandths of them, since 1970 in Greenwich: 10
+// or 13 figures alone, of the years 2001 to 2033.
+func readEpoch(cell string) (stamp, bool) {
+	if len(cell) != 10 && len(cell) != 13 || cell[0] != '1' {
+		return stamp{}, false
+	}
+	unix, err := strconv.ParseInt(cell[:10], 10, 64)
+	if err != nil || !natural(cell) {
+		return stamp{}, false
+	}
+	at := time.Unix(unix, 0).UTC()
+	y, m, d := at.Date()
+	return stamp{n: [3]int32{int32(y), int32(m), int32(d)}, known: true, sep: '#', second: int32(at.Hour()*3600 + at.Minute()*60 + at.Second()), zoned: true}, true
+}
 
 // readDate reads the date at the head of s.
 func readDate(s string) (out stamp, rest string, ok bool) {
