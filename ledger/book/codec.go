@@ -11,7 +11,7 @@ import (
 
 // codecVersion is raised when the form of a kept chunk changes or EntryOf
 // gives another digest of the same reading.
-const codecVersion = 16
+const codecVersion = 17
 
 var errChunk = errors.New("not a chunk of this version")
 
@@ -53,8 +53,8 @@ func appendText(b []byte, s string) []byte {
 	return append(binary.AppendUvarint(b, uint64(len(s))), s...)
 }
 
-func (l *Lines) all() [12]*int32 {
-	return [12]*int32{&l.Specimen, &l.Collector, &l.With, &l.CollNo, &l.Date, &l.Family, &l.Name, &l.By, &l.Images, &l.Latest, &l.Types, &l.Position}
+func (l *Lines) all() [13]*int32 {
+	return [13]*int32{&l.Specimen, &l.Collector, &l.With, &l.CollNo, &l.Date, &l.Family, &l.Name, &l.By, &l.Images, &l.Latest, &l.Types, &l.Permit, &l.Position}
 }
 
 type writer struct {
@@ -127,6 +127,8 @@ func (w *writer) entry(e *Entry) {
 	w.sic(e.Sic)
 	w.sums(e.Sums)
 	w.fates(e.Fates)
+	w.common(e.Permit)
+	w.int(int64(e.Taken))
 	w.uint(uint64(len(e.Images)))
 	for _, s := range e.Images {
 		w.text(s)
@@ -327,7 +329,8 @@ func (r *reader) entry(e *Entry) {
 	}
 	e.Once, e.People, e.Types = r.list(), r.list(), r.list()
 	e.Mark, e.Beside, e.Since = r.mark(), r.list(), r.list()
-	e.Sic, e.Sums, e.Fates, e.Images = r.sic(), r.sums(), r.fates(), r.list()
+	e.Sic, e.Sums, e.Fates = r.sic(), r.sums(), r.fates()
+	e.Permit, e.Taken, e.Images = r.text(), int32(r.int()), r.list()
 	if n := r.count(); n > 0 {
 		e.Links = make([]Link, n)
 		for i := range e.Links {

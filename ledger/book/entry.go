@@ -60,6 +60,8 @@ type Entry struct {
 	Mark                Mark             // of sensitivity, in the record itself
 	Beside              []string         // words of names on it that are in no readable opinion
 	Since               []string         // canonical forms given after the release of its mark
+	Permit              string           // words for the permit it was gathered under
+	Taken               int32            // plants taken, as far as words of the record give one figure; 0: not said
 	Fates               []Fated          // every withdrawal and find, in the order of the record
 	Lines               Lines
 }
@@ -106,7 +108,7 @@ type Sic struct {
 
 // Lines is where in the file some values stand, for findings; 0: nowhere.
 type Lines struct {
-	Specimen, Collector, With, CollNo, Date, Family, Name, By, Images, Latest, Types, Position int32 // Position: of the reading that holds
+	Specimen, Collector, With, CollNo, Date, Family, Name, By, Images, Latest, Types, Permit, Position int32 // Position: of the reading that holds
 }
 
 // Flags are yes-or-no facts of a record.
@@ -202,6 +204,7 @@ func (e *Entry) rest(d *reading.Reading, in *Intern) {
 			e.Lines.Position = d.Position.ByHand.Is.Line
 		}
 	}
+	e.Permit, e.Taken, e.Lines.Permit = in.Of(r.Permit.Text), int32(reading.ReadNumber(r.Taken.Text).Least), r.Permit.Line
 	e.Lines.Collector, e.Lines.CollNo, e.Lines.Date, e.Lines.Family = r.Collector.Line, r.CollNo.Line, r.Date.Line, r.Family.Line
 	if len(r.With) > 0 {
 		e.Lines.With = r.With[0].Line

@@ -74,6 +74,7 @@ var sorted = sync.OnceValue(func() *ruleSet {
 		bareRules,
 		imageRules,
 		licenceRules,
+		takingRules,
 		sensitiveRules,
 		spellingRules,
 		familyRules,

@@ -44,6 +44,10 @@ type Settings struct {
 	SpellingDistance  float64 // letters
 	SynonymYears      float64 //
 	UndeterminedYears float64 //
+
+	// OneIn is habits.collecting.one_in: of how many plants seen one may be
+	// taken; 0: not asked.
+	OneIn float64
 }
 
 // Standard is what holds where a museum says nothing.
@@ -75,6 +79,7 @@ func Standard() Settings {
 		SpellingDistance:  2,                         // common practice, no source
 		SynonymYears:      5,                         // common practice, no source
 		UndeterminedYears: 10,                        // common practice, no source
+		OneIn:             oneIn(&ledger.Museum{}),   // ledger/standard.yaml says from where
 	}
 }
 
@@ -84,7 +89,11 @@ func SettingsOf(m *ledger.Museum) Settings {
 	s := Standard()
 	given, to := reflect.ValueOf(m.Checks), reflect.ValueOf(&s).Elem()
 	for i := range to.NumField() {
-		l := given.FieldByName(to.Type().Field(i).Name).Interface().(ledger.Leaf)
+		field := given.FieldByName(to.Type().Field(i).Name)
+		if !field.IsValid() {
+			continue // a habit
+		}
+		l := field.Interface().(ledger.Leaf)
 		words := strings.TrimSpace(l.Text)
 		switch p := to.Field(i).Addr().Interface().(type) {
 		case *float64:
@@ -97,7 +106,14 @@ func SettingsOf(m *ledger.Museum) Settings {
 			}
 		}
 	}
+	s.OneIn = oneIn(m)
 	return s
+}
+
+// oneIn is a museum's habits.collecting.one_in; 0 when it cannot be read.
+func oneIn(m *ledger.Museum) float64 {
+	n, _ := strconv.ParseFloat(ledger.WithStandard(m).Collecting.OneIn.Text, 64)
+	return n
 }
 
 // Key is a text that differs whenever a setting does.
