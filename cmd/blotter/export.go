@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
 	"strings"
 )
@@ -82,8 +83,16 @@ func runExport(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
+	debug.SetGCPercent(exportPercent)
 	return x.run(ctx, kind)
 }
+
+// exportPercent keeps garbage at half of what an export holds throughout: the
+// ledger's entries, as they are and as the public sees them (some 1.7 KB a
+// record together), and git's readers, up to 48 MB of objects each. Sheets go
+// through one after another, so the runtime's own pace would double all that
+// for nothing.
+const exportPercent = 50
 
 // fits refuses flags of other forms, and a list of terms that is not known.
 func (k exportKind) fits(c *call) error {
