@@ -13,9 +13,10 @@ import (
 // headed is a table whose columns have headings.
 type headed struct {
 	name  string
-	head  int // the line of the headings; 0: the first that is not blank
+	head  int // the line of the headings; 0: the first that is not blank, titles aside
 	heads []string
 	own   bool                         // a table that Blotter wrote: its cells stand to the letter
+	above int                          // rows with words above the headings that were passed over as titles
 	lines func() iter.Seq2[Row, error] // all rows, those above the headings too
 }
 
@@ -53,24 +54,48 @@ func (t *headed) Heads() []string { return t.heads }
 // Head is the line of the headings.
 func (t *headed) Head() int { return t.head }
 
+// titled is the line of the headings when titles above them were passed over,
+// else 0.
+func (t *headed) titled() int {
+	if t.above == 0 {
+		return 0
+	}
+	return t.head
+}
+
 // readHeads reads the line of the headings.
 func (t *headed) readHeads() error {
+	find := t.headRow
+	if t.head > 0 {
+		find = t.rowAt
+	}
+	row, found, err := find()
+	switch {
+	case err != nil:
+		return t.fault(err)
+	case !found:
+		return t.fault(errors.New("no headings: the table is empty"))
+	}
+	t.head, t.heads = row.Line, named(row.Cells)
+	t.own = Own(t.heads)
+	return t.twice()
+}
+
+// rowAt is the row that the mapping says bears the headings.
+func (t *headed) rowAt() (Row, bool, error) {
 	for row, err := range t.lines() {
 		if err != nil {
-			return t.fault(err)
+			return row, false, err
 		}
-		row = t.cells(row)
-		if row.Line < t.head || row.empty() {
+		if row = t.cells(row); row.Line < t.head || row.empty() {
 			continue
 		}
-		if t.head > 0 && row.Line > t.head {
-			return t.fault(fmt.Errorf("line %d, where the mapping says that the headings stand, is blank or in the middle of a cell", t.head))
+		if row.Line > t.head {
+			return row, false, fmt.Errorf("line %d, where the mapping says that the headings stand, is blank or in the middle of a cell", t.head)
 		}
-		t.head, t.heads = row.Line, named(row.Cells)
-		t.own = Own(t.heads)
-		return t.twice()
+		return row, true, nil
 	}
-	return t.fault(errors.New("no headings: the table is empty"))
+	return Row{}, false, nil
 }
 
 // named gives a column without a heading its place as a name, and leaves out

@@ -140,7 +140,7 @@ func (l *look) guess(head []byte) {
 		}
 		if len(bytes.TrimSpace(line)) > 0 || first == nil {
 			if l.comma == 0 {
-				l.comma = commaOf(line)
+				l.comma = separatorOf(append(append(bytes.Clone(line), '\n'), first...))
 			}
 			return
 		}

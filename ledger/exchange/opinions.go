@@ -15,13 +15,14 @@ func (p *Plan) opinions(f *fields, row Row, o *opinionPlan) {
 	if words == "" {
 		return
 	}
-	f.used[o.at[0]] = true
-	for _, at := range o.at[1:] {
-		if more := p.says(f, row, at, o.nothing); more != "" {
-			words += " " + more
+	heads, cells := make([]string, len(o.at)), make([]string, len(o.at))
+	for i, at := range o.at {
+		heads[i], cells[i] = p.heads[at], p.says(f, row, at, o.nothing)
+		if cells[i] != "" {
 			f.used[at] = true
 		}
 	}
+	words = composed(heads, cells)
 	given := parted(words, o.Split.Text)
 	people, days := p.each(f, row, o, o.by, len(given)), p.each(f, row, o, o.date, len(given))
 	if o.Newest.Text == "first" {

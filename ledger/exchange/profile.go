@@ -12,6 +12,8 @@ import (
 type Profile struct {
 	Rows    int
 	Columns []ColumnProfile
+
+	titled int // the line of the headings, when titles stand above them
 }
 
 // ColumnProfile is what the cells of one column look like.
@@ -46,6 +48,9 @@ var seed = maphash.MakeSeed()
 // NewProfile reads a table through once.
 func NewProfile(src Source) (*Profile, error) {
 	p := &Profile{}
+	if t, ok := src.(interface{ titled() int }); ok {
+		p.titled = t.titled()
+	}
 	for _, h := range src.Heads() {
 		p.Columns = append(p.Columns, ColumnProfile{Head: h, words: map[string]int{}, distinct: map[uint64]struct{}{}, apart: map[string]int{}, names: map[string]int{}})
 	}

@@ -26,6 +26,9 @@ type Proposal struct {
 // the museum's own numbers begin, "" for none.
 func Propose(table string, p *Profile, prefix string) *Proposal {
 	x := &Proposal{Mapping: &ledger.Mapping{List: leaf(table)}, profile: p, table: table, why: map[string][]string{}, about: map[string][]string{}}
+	if p.titled > 0 {
+		x.Mapping.HeadLine = leaf(strconv.Itoa(p.titled))
+	}
 	g := &guesser{Proposal: x, by: map[string][]guess{}, prefix: prefix}
 	if g.own = p.own(); g.own {
 		g.Mapping.Ignore = append(g.Mapping.Ignore, p.only(NotAField)...)
@@ -124,6 +127,10 @@ func (g *guesser) sort(c *ColumnProfile) {
 		if usual, ok := meaningOf(c.Head); ok {
 			m, known = usual, true
 		}
+	}
+	if m.is == "date" && fold(c.Head) == "datum" && c.geodetic() {
+		g.note(c.Head, "the cells name geodetic datums, so it is no column of dates")
+		m = meaning{is: "place.datum"}
 	}
 	if !known && !g.own && g.inSeries(c) || !known || c.Filled == 0 {
 		return
@@ -240,6 +247,14 @@ func (g *guesser) field(c guess, field string, first bool) {
 	if f.Kind == ledger.Texts && !strings.HasSuffix(field, ".1") {
 		if x.Split = leaf(c.list()); x.Split.Set() {
 			g.note(c.Head, "split: %s cells hold %q", most(c.apart[x.Split.Text], c.Filled), x.Split.Text)
+		}
+	}
+	if field == "collector" { // neither sign stands in a person's name
+		for _, sep := range []string{"|", ";"} {
+			if n := c.apart[sep]; n > 0 && !x.Split.Set() {
+				x.Split = leaf(sep)
+				g.note(c.Head, "split: in %s cells %q parts people; the first is the collector, the others were with him or her", most(n, c.Filled), sep)
+			}
 		}
 	}
 	g.unit(c, &x)

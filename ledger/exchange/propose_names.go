@@ -66,16 +66,17 @@ func earlier(c guess) bool {
 	return false
 }
 
-// composed maps genus, epithet and authors.
+// composed maps genus, epithet, what lies below the species and authors.
 func (g *guesser) composed(epithets []guess) {
 	genus := g.by[asGenus]
 	if len(genus) == 0 {
 		return
 	}
 	o := ledger.OpinionMap{Names: leaf(genus[0].Head), From: leaf("list")}
-	for _, part := range [][]guess{epithets, g.by[asAuthors]} {
-		if len(part) > 0 {
-			o.And = append(o.And, leaf(part[0].Head))
+	for _, head := range g.parts(epithets) {
+		o.And = append(o.And, leaf(head))
+		if rank, ok := rankOf(head); ok && rank != "" && rank != rankCells {
+			g.note(head, "%s is written before its cells, since the heading says so", rank)
 		}
 	}
 	g.signed(&o)

@@ -235,6 +235,10 @@ func (p *Plan) column(f *fields, row Row, c *columnPlan) {
 		f.put(field, words)
 	} else {
 		for part := range strings.SplitSeq(words, c.Split.Text) {
+			if field == "collector" && f.has[field] { // the others who were there
+				f.put("with", strings.TrimSpace(part))
+				continue
+			}
 			f.put(field, strings.TrimSpace(part))
 		}
 	}
