@@ -10,6 +10,7 @@ require (
 )
 
 require (
+	github.com/arran4/golang-ical v0.3.4 // indirect
 	github.com/bep/imagemeta v1.0.1 // indirect
 	github.com/boombuler/barcode v1.1.0 // indirect
 	github.com/makiuchi-d/gozxing v0.1.1 // indirect
