@@ -13,7 +13,7 @@ import (
 // DecodeVersion is raised whenever Decode or one of its kin gives another
 // record or other findings for the same bytes, or MarshalBinary another form:
 // what a cache kept from before is then made anew.
-const DecodeVersion = 6
+const DecodeVersion = 7
 
 // Decode reads one record. The record is never nil: what cannot be read is
 // left out of it and stands among the findings, each with its line and column.

@@ -136,11 +136,13 @@ type FamilyNames struct {
 // NameEntry is one name: accepted, or a synonym of another.
 type NameEntry struct {
 	Name       Leaf      `yaml:"name"`
-	Of         Leaf      `yaml:"of"` // the accepted name; empty: this name is accepted
+	Of         Leaf      `yaml:"of"`    // the accepted name; empty: this name is accepted
+	Split      []Leaf    `yaml:"split"` // the names among which it was divided
 	Published  Leaf      `yaml:"published"`
 	Source     Leaf      `yaml:"source"`
 	Date       Leaf      `yaml:"date"`
 	By         Leaf      `yaml:"by"`
+	Why        Leaf      `yaml:"why"`
 	Native     Leaf      `yaml:"native"` // native, introduced, cultivated
 	Protection Leaf      `yaml:"protection"`
 	Treaty     Leaf      `yaml:"treaty"` // the appendix of the treaty on trade in species that lists it

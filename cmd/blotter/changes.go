@@ -62,7 +62,10 @@ func runChanges(ctx context.Context, c *call) error {
 		}
 		return nil
 	}
-	return d.showChanges(ctx, view, changes, len(places))
+	if err := d.showChanges(ctx, view, changes, len(places)); err != nil || wanted != nil {
+		return err
+	}
+	return d.sayRenamed(ctx, view, places)
 }
 
 // wanted are the keys of the numbers that were asked for; nil: all.

@@ -5,7 +5,7 @@ package main
 func commands() []*command {
 	return []*command{
 		statusCommand(), checkCommand(), showCommand(), findCommandVerb(), historyCommand(), changesCommand(), reportCommand(), dueCommand(), readCommand(), qualityCommand(), doctorCommand(),
-		initCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), noteCommand(),
+		initCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), renameCommand(), noteCommand(),
 		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), importCommand(), openCommand(), addCommand(), logCommand(), closeCommand(), enterCommand(), undoCommand(),
 		publishCommand(), exportCommand(), printCommand(), mirrorCommand(), backupCommand(), restoreCommand(), serveCommand(), demoCommand(),
 		hooksCommand(), completionCommand(), helpCommand(), versionCommand(),

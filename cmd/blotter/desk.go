@@ -148,7 +148,7 @@ func linkInTheWay(path string) error {
 		try("Put the file or folder itself in its place.")
 }
 
-// find, short and numbers make the desk a shelf.
+// find, short and numbers make the desk a stock.
 
 func (d *desk) find(n ledger.Number) (ledger.Number, bool) {
 	if !n.Valid() {

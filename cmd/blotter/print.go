@@ -30,6 +30,8 @@ func printKinds() []printKind {
 		receiptPrint(),
 		reminderPrint(),
 		partnersPrint(),
+		movesPrint(),
+		coversPrint(),
 	}
 }
 

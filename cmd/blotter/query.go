@@ -77,6 +77,7 @@ func sheetOf(ctx context.Context, b *book.Book, load *book.Loader, e *book.Entry
 		People: []string{e.Collector, e.With}, Place: []string{e.Country, e.Province, e.District, e.Locality},
 		First: e.First, Last: e.Last, Dated: e.Dated,
 		Type: len(e.Types) > 0, Withdrawn: e.Fate != "", Withheld: e.Flags.Has(book.Sensitive),
+		Divided: b.Museum.Divided(e) != nil,
 	}
 	if a := b.Museum.Renamed(e); a != nil {
 		s.Name, s.As, s.Family = a.Given.Name.Text, e.Name, a.Family

@@ -102,8 +102,8 @@ func readSheet(piece string) (sheetTerm, error) {
 	return sheetTerm{typed: piece, from: from, to: to}, nil
 }
 
-// shelf is what a list of SHEETS is resolved against.
-type shelf interface {
+// stock is what a list of SHEETS is resolved against.
+type stock interface {
 	// find is the number of the ledger that equals n, ignoring case.
 	find(n ledger.Number) (ledger.Number, bool)
 	// short is the full number of the museum's series for 482.
@@ -117,7 +117,7 @@ const maxSpan = 1_000_000
 
 // resolveSheets turns terms into the numbers they name, each once, in the
 // order typed. One that is not in the ledger stops the whole list.
-func resolveSheets(terms []sheetTerm, s shelf, except []sheetTerm) ([]ledger.Number, error) {
+func resolveSheets(terms []sheetTerm, s stock, except []sheetTerm) ([]ledger.Number, error) {
 	leave := map[ledger.Number]bool{}
 	for _, t := range except {
 		found, _, err := t.numbers(s)
@@ -159,7 +159,7 @@ func resolveSheets(terms []sheetTerm, s shelf, except []sheetTerm) ([]ledger.Num
 
 // leaveTyped reports whether a number that is not in the ledger was left out
 // by name.
-func leaveTyped(s shelf, except []sheetTerm, n string) bool {
+func leaveTyped(s stock, except []sheetTerm, n string) bool {
 	for _, t := range except {
 		if t.from == t.to && (t.from == n || t.from == briefIn(s, ledger.Number(n))) {
 			return true
@@ -170,14 +170,14 @@ func leaveTyped(s shelf, except []sheetTerm, n string) bool {
 
 // briefIn is a number as people type it: 482 for one of the museum's own
 // series, else the whole number.
-func briefIn(s shelf, n ledger.Number) string {
+func briefIn(s stock, n ledger.Number) string {
 	if v, ok := n.Serial(); ok && s.short(v) == n {
 		return strconv.FormatUint(v, 10)
 	}
 	return string(n)
 }
 
-func absentSheets(s shelf, absent []string, found int) *fault {
+func absentSheets(s stock, absent []string, found int) *fault {
 	shown := absent[:min(len(absent), 5)]
 	more := ""
 	if n := len(absent) - len(shown); n > 0 {
@@ -199,7 +199,7 @@ func absentSheets(s shelf, absent []string, found int) *fault {
 }
 
 // numbers of the ledger that a term names, and those named but not there.
-func (t sheetTerm) numbers(s shelf) (found []ledger.Number, missing []string, err error) {
+func (t sheetTerm) numbers(s stock) (found []ledger.Number, missing []string, err error) {
 	if t.all {
 		return s.numbers(), nil, nil
 	}
@@ -229,7 +229,7 @@ func (t sheetTerm) numbers(s shelf) (found []ledger.Number, missing []string, er
 
 // fullNumber is the number meant by what was typed: 482 stands for the
 // museum's own series.
-func fullNumber(typed string, s shelf) ledger.Number {
+func fullNumber(typed string, s stock) ledger.Number {
 	if onlyDigits.MatchString(typed) {
 		if have, ok := s.find(ledger.Number(typed)); ok {
 			return have

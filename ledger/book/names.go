@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"blotter/ledger"
+	"blotter/ledger/dates"
 	"blotter/ledger/names"
 	"blotter/ledger/reading"
 )
@@ -234,4 +235,25 @@ func (ns *Names) Homonyms(key string) []*Name {
 		k++
 	}
 	return ns.All[i:k]
+}
+
+// Divided is the entry of names/ that divided the name of a sheet among others
+// after the sheet was named: only somebody who looks can say which of them it
+// is. nil when no one need look.
+func (m *Museum) Divided(e *Entry) *Name {
+	n := m.Renamed(e)
+	if n == nil {
+		n = m.Names.byKey[e.NameKey]
+	}
+	if n == nil || len(n.Given.Split) == 0 || e.Fate != "" {
+		return nil
+	}
+	since := dates.Read(n.Given.Date.Text, dates.Ask)
+	if !since.Known() {
+		return n
+	}
+	if e.Flags.Has(NamedDated) && e.NamedFirst >= since.First || e.LatestIn == "determinations" && e.Latest >= since.First {
+		return nil
+	}
+	return n
 }

@@ -26,6 +26,7 @@ type Sheet struct {
 	Suspected bool // a type that nobody has verified
 	Withheld  bool // place or record is not public
 	Withdrawn bool // it has a fate
+	Divided   bool // named before its name was divided among others
 
 	// Heights are the lowest and the highest metres above the sea that its
 	// elevation can mean; called only for elevation:.
@@ -138,6 +139,8 @@ func (t *term) isState(s *Sheet) bool {
 		return s.Suspected
 	case "withheld":
 		return s.Withheld
+	case "divided":
+		return s.Divided
 	case "withdrawn":
 		return s.Withdrawn
 	}

@@ -48,7 +48,7 @@ var shortFields = []struct{ name, means string }{
 	{"date", "day of collecting, or a span: 1987-07, 1987-06-01..1987-08-31"},
 	{"elevation", "metres above the sea: 300, 200..400, ..300"},
 	{"mids", "level of MIDS, from -1 to 3: 1, 0..1"},
-	{"is", "type, suspected, withheld, withdrawn, draft, stub, full"},
+	{"is", "type, suspected, withheld, withdrawn, divided (named before its name was divided among others), draft, stub, full"},
 	{"has", "the record has this field, or this element of MIDS: has:mids.Media"},
 	{"lacks", "the record does not have this field or element: lacks:mids.Media"},
 }
@@ -72,7 +72,7 @@ func isShort(name string) bool {
 }
 
 // states are the words that is: takes.
-var states = []string{"type", "suspected", "withheld", "withdrawn", "draft", "stub", "full"}
+var states = []string{"type", "suspected", "withheld", "withdrawn", "divided", "draft", "stub", "full"}
 
 // String is the query in a form that reads to the same query.
 func (q Query) String() string {

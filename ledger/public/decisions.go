@@ -49,7 +49,7 @@ var decisions = map[ledger.FileKind]map[Shown]string{
 		Staff:    `people.email`,
 	},
 	ledger.NamesKind: {
-		Everyone: `family names names.name names.of names.published names.source names.date names.by names.native
+		Everyone: `family names names.name names.of names.split names.published names.source names.date names.by names.why names.native
 			names.protection names.treaty names.common names.address names.sensitive.*`,
 	},
 	ledger.PlacesKind: {

@@ -1,0 +1,191 @@
+package main
+
+import (
+	"context"
+	"strings"
+
+	"blotter/ledger/book"
+	"blotter/ledger/shelf"
+	"blotter/render/document"
+)
+
+func movesPrint() printKind {
+	return printKind{
+		Name: "moves", Says: "what to carry from one cover to another since a REV, in walking order", Flags: []*flag{flagSince},
+		Make: func(ctx context.Context, d *desk, words []string) (*document.Document, error) {
+			if len(words) > 0 {
+				return nil, misuse("%q is too much; the list has all that moves", words[0])
+			}
+			m, err := d.movesSince(ctx)
+			if err != nil {
+				return nil, err
+			}
+			return d.moveList(m), nil
+		},
+	}
+}
+
+func coversPrint() printKind {
+	return printKind{
+		Name: "covers", Says: "genus and species covers that are needed since a REV, or of SHEETS", Takes: "[SHEETS]", Flags: []*flag{flagSince},
+		Make: func(ctx context.Context, d *desk, words []string) (*document.Document, error) {
+			if d.opts.text(flagSince.Name) != "" && len(words) == 0 && d.opts.text("where") == "" {
+				m, err := d.movesSince(ctx)
+				if err != nil {
+					return nil, err
+				}
+				need := shelf.Needed(m.before, m.after)
+				return d.coverList(need, shelf.NewGenera(m.before, need), "Covers needed since "+d.opts.text(flagSince.Name)), nil
+			}
+			return d.coversOfSheets(ctx, words)
+		},
+	}
+}
+
+// moveList is the list for whoever walks past the cabinets.
+func (d *desk) moveList(m *moving) *document.Document {
+	doc := &document.Document{Title: "Move list, " + d.shownDate(d.today())}
+	doc.Say(joinNonEmpty(" ", sentence(count(len(m.pull), "sheet")+" to move"), doneWords(m.done)))
+	if treated := treatedAmong(m.pull); treated > 0 {
+		doc.Caution(count(treated, "sheet") + " among them may carry mercury or arsenic: gloves, moving air, wash your hands. " + ownRules)
+	}
+	doc.Table(moveHeads, moveRows(m, m.pull))
+	if covers := coversNeeded(shelf.Needed(m.before, m.after), m.before); covers != "" {
+		doc.Say(covers)
+	}
+	if len(m.away) > 0 {
+		doc.Heading("Not in the cabinet now")
+		var rows [][]string
+		for _, a := range m.away {
+			rows = append(rows, []string{string(a.Now.Number), a.where, a.To.Words()})
+		}
+		doc.Table([]string{"sheet", "where it is", "put, when it comes back"}, rows)
+	}
+	if len(m.out) > 0 {
+		doc.Heading("Withdrawn")
+		var rows [][]string
+		for _, o := range m.out {
+			rows = append(rows, []string{string(o.Now.Number), o.From.Words(), o.Now.Fate})
+		}
+		doc.Table([]string{"sheet", "lay in", "what became of it"}, rows)
+	}
+	if len(m.pull) > 0 {
+		doc.Say("When done: " + filedCommand(d, m.pull))
+	}
+	return doc
+}
+
+var moveHeads = []string{"sheet", "pull from", "put", "as"}
+
+// moveRows are moves as rows; as is the determination when names/ has it under
+// another name.
+func moveRows(m *moving, moves []shelf.Move) (rows [][]string) {
+	for _, v := range moves {
+		as := ""
+		if m.works.Book().Museum.Renamed(v.Now) != nil {
+			as = "det. as " + withoutAuthors(v.Now.Name)
+		}
+		rows = append(rows, []string{string(v.Now.Number), v.From.Words(), v.To.Words(), as})
+	}
+	return rows
+}
+
+func doneWords(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return sentence(count(n, "sheet") + " " + plural(n, "was", "were") + " moved since")
+}
+
+func treatedAmong(moves []shelf.Move) (n int) {
+	for _, m := range moves {
+		if m.Now.Flags.Has(book.Treated) {
+			n++
+		}
+	}
+	return n
+}
+
+// filedCommand is what to type when the sheets are in their new covers.
+func filedCommand(d *desk, moves []shelf.Move) string {
+	var short []string
+	for _, m := range moves {
+		short = append(short, d.brief(m.Now.Number))
+	}
+	list := strings.Join(short, ",")
+	if n := lastOfKind(d.workNumbers(), "shelf"); n != "" {
+		return "blotter log " + string(n) + " filed " + list
+	}
+	return "blotter open shelf " + list
+}
+
+// coversNeeded is the covers that have to be made, in a sentence.
+func coversNeeded(need []shelf.Need, before *shelf.Shelves) string {
+	if len(need) == 0 {
+		return ""
+	}
+	var words []string
+	for _, g := range shelf.NewGenera(before, need) {
+		words = append(words, "genus "+joinNonEmpty(", ", g.Cover.Genus, g.Cover.Series))
+	}
+	for _, n := range need {
+		words = append(words, joinNonEmpty(", ", n.Cover.Title(), n.Cover.Series)+" ("+count(n.Cover.Folders, "folder")+")")
+	}
+	return "Covers needed: " + strings.Join(words, "; ") + "."
+}
+
+// coverList is the covers to make, with what stands on them.
+func (d *desk) coverList(need, genera []shelf.Need, title string) *document.Document {
+	doc := &document.Document{Title: title}
+	var rows [][]string
+	for _, g := range genera {
+		rows = append(rows, []string{"genus", g.Cover.Genus, "", familyWords(g.Cover), g.Place.Bay.Name, ""})
+	}
+	for _, n := range need {
+		c := n.Cover
+		rows = append(rows, []string{coverKind(c), c.Title(), c.Colour, familyWords(c), n.Place.Bay.Name, itoa(c.Folders)})
+	}
+	if len(rows) == 0 {
+		doc.Say("No cover is needed.")
+	}
+	doc.Table([]string{"cover", "what stands on it", "colour", "family", "cabinet", "folders"}, rows)
+	return doc
+}
+
+func coverKind(c *shelf.Cover) string {
+	if c.Name == c.Genus || c.Genus == "" {
+		return "genus"
+	}
+	return "species"
+}
+
+func familyWords(c *shelf.Cover) string { return joinNonEmpty(" ", c.Family, c.Number) }
+
+// coversOfSheets are the covers in which sheets lie, each once.
+func (d *desk) coversOfSheets(ctx context.Context, words []string) (*document.Document, error) {
+	if len(words) == 0 && d.opts.text("where") == "" {
+		return nil, misuse("covers of which sheets, or since when?").try("blotter print covers --since 2026-11-01", "blotter print covers 480..489")
+	}
+	ns, _, err := d.sheets(ctx, words)
+	if err != nil {
+		return nil, err
+	}
+	w, err := d.works(ctx)
+	if err != nil {
+		return nil, err
+	}
+	s := shelvesOf(w)
+	seen := map[*shelf.Cover]bool{}
+	var need []shelf.Need
+	for _, n := range ns {
+		e := w.Book().Find(n)
+		if e == nil {
+			continue
+		}
+		if p, ok := s.Of(e); ok && !seen[p.Cover] {
+			seen[p.Cover] = true
+			need = append(need, shelf.Need{Cover: p.Cover, Place: p, Sheets: p.Cover.Sheets})
+		}
+	}
+	return d.coverList(need, nil, "Covers of "+count(len(ns), "sheet")), nil
+}
