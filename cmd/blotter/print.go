@@ -29,6 +29,7 @@ func printKinds() []printKind {
 		packingPrint(),
 		receiptPrint(),
 		reminderPrint(),
+		noticesPrint(),
 		partnersPrint(),
 		movesPrint(),
 		coversPrint(),

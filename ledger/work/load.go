@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
@@ -24,6 +25,9 @@ type Works struct {
 	byKey   map[string]int32 // their places behind the book's
 	join    join
 	touches touches
+
+	sentOnce sync.Once
+	sent     map[string][]Despatch // see despatches
 }
 
 // File is one batch or movement as read.
