@@ -6,10 +6,13 @@ import (
 	"strings"
 )
 
-// EditorLine is the first line of a record: it tells an editor where the
-// schema lies, as a path relative to the record's own folder.
-func EditorLine(recordPath string) string {
-	up := strings.Repeat("../", strings.Count(path.Clean(recordPath), "/"))
+// EditorLine is the first line of a record or a work: it tells an editor where
+// the schema lies, as a path relative to the file's own folder.
+func EditorLine(at string) string {
+	up := strings.Repeat("../", strings.Count(path.Clean(at), "/"))
+	if kind, _ := KindOf(at); kind == WorkFileKind {
+		return editorMark + up + WorkSchema
+	}
 	return editorMark + up + SchemaFile
 }
 

@@ -21,6 +21,7 @@ const (
 	ImagesDir    = "images"
 	WorkDir      = "work"
 	SchemaFile   = "record.schema.json"
+	WorkSchema   = "work.schema.json"
 )
 
 // BlobID is the id of a file's content as git computes it, in hexadecimal;

@@ -8,7 +8,7 @@ import (
 // Tidy mends the form of a file and leaves its words: line ends become LF, a
 // byte order mark goes, tabs that indent become blanks, values that a reader
 // of YAML could bend get quotes, the file ends with a newline, and a record
-// begins with the editor line for its path. What it cannot mend stays and is
+// or a work begins with the editor line for its path. What it cannot mend stays and is
 // among the findings, which are those of the mended file. A file whose words
 // would change is returned as it is.
 func Tidy(path string, src []byte) ([]byte, []Finding) {
@@ -26,7 +26,7 @@ func Tidy(path string, src []byte) ([]byte, []Finding) {
 		out = untab(out)
 	}
 	out = requote(path, out)
-	if kind == RecordKind {
+	if kind == RecordKind || kind == WorkFileKind {
 		out = editorHead(path, out)
 	}
 	if !sameWords(src, out) {

@@ -141,5 +141,9 @@ func DecodeWork(p string, src []byte) (*Work, []Finding) {
 
 // EncodeWork, like Encode, writes a file of work/.
 func EncodeWork(w *Work) []byte {
-	return appendGroup(nil, plans()[WorkFileKind], reflect.ValueOf(w).Elem(), "")
+	at := w.Path
+	if at == "" {
+		at = WorkNumber(w.Work.Text).Path()
+	}
+	return appendGroup(append([]byte(EditorLine(at)), '\n'), plans()[WorkFileKind], reflect.ValueOf(w).Elem(), "")
 }

@@ -13,7 +13,7 @@ import (
 
 func changesCommand() *command {
 	return &command{
-		Name: "changes", Family: famAsk, Synopsis: "[SHEETS]",
+		Name: "changes", Family: famAsk, Synopsis: "[SHEETS|WORK]",
 		Says:  "Tells what was entered, sheet by sheet: new, named anew, agreed, corrected, annotated, withdrawn.",
 		Notes: []string{"Since published tells what the catalogue will say otherwise than it does now, in the words that it will show: what is withheld is named and not told."},
 		Examples: []example{
@@ -21,7 +21,7 @@ func changesCommand() *command {
 			{"blotter changes --since 2026-01-01 --until 2026-06-30", "half a year"},
 			{"blotter changes --since published", "what everybody will see anew: the difference, sheet by sheet"},
 		},
-		Args:  []argument{{"SHEETS", "only these; without any, all"}},
+		Args:  []argument{{"SHEETS|WORK", "only these; without any, all sheets"}},
 		Flags: joinFlags([]*flag{flagSince, flagUntil, flagNoCache}, sheetFlags, askFlags),
 		Kin:   []string{"history", "find", "undo"}, Complete: "sheets",
 		Run: runChanges,
@@ -35,6 +35,9 @@ func runChanges(ctx context.Context, c *call) error {
 	}
 	if d.repo == nil {
 		return stuck("this folder has no git repository, so it has no history")
+	}
+	if len(c.args) > 0 && d.isWork(c.args[0]) {
+		return d.historyOfWork(ctx, c.args[0])
 	}
 	wanted, err := d.wanted(ctx)
 	if err != nil {

@@ -106,7 +106,7 @@ func (s *story) museum(ctx context.Context, e event) error {
 		return err
 	}
 	defer repo.Close()
-	written := []string{".gitattributes", ".gitignore", ledger.SchemaFile}
+	written := []string{".gitattributes", ".gitignore", ledger.SchemaFile, ledger.WorkSchema}
 	for i, text := range []string{gitAttributes, gitIgnore, string(ledger.Schema())} {
 		if err := s.write(written[i], []byte(text)); err != nil {
 			return err

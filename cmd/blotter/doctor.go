@@ -171,6 +171,7 @@ func (c *call) lookAtLetters() symptom {
 func (d *desk) lookAtLedger(ctx context.Context) []symptom {
 	list := []symptom{{What: "ledger", Good: true, Says: d.museum.Name.Text + ", format " + d.museum.Format.Text + ", in " + d.root}}
 	list = append(list, d.lookAtZone(), d.lookAtFile(ctx, ledger.SchemaFile, ledger.Schema(), "the schema, which editors complete and underline by,"),
+		d.lookAtFile(ctx, ledger.WorkSchema, ledger.SchemaOf(ledger.WorkFileKind), "the schema of works"),
 		d.lookAtFile(ctx, ".gitattributes", []byte("* -text\n"), "the file that keeps line ends as they are"))
 	if d.repo == nil {
 		return append(list, symptom{What: "history", Says: "this folder has no git repository: nothing can be entered here", Mend: "git init, then blotter enter"})
@@ -211,7 +212,7 @@ func (d *desk) lookAtFile(_ context.Context, path string, want []byte, what stri
 }
 
 func shortName(path string) string {
-	return map[string]string{ledger.SchemaFile: "schema", ".gitattributes": "line ends"}[path]
+	return map[string]string{ledger.SchemaFile: "schema", ledger.WorkSchema: "schema of works", ".gitattributes": "line ends"}[path]
 }
 
 func (d *desk) lookAtIdentity() symptom {

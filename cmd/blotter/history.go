@@ -15,14 +15,14 @@ import (
 
 func historyCommand() *command {
 	return &command{
-		Name: "history", Family: famAsk, Synopsis: "SHEET",
-		Says: "Tells a sheet's names and corrections: who, when, on what grounds, entered by whom.",
+		Name: "history", Family: famAsk, Synopsis: "SHEET|WORK",
+		Says: "Tells the names and corrections of a sheet, or the lines of a work: who, when, on what grounds, entered by whom.",
 		Examples: []example{
 			{"blotter history 482", "names newest first, then corrections"},
 			{"blotter history 482 --at 2025-12-31", "as it was known at the end of that day"},
 			{"blotter history 482 --json", "for a program"},
 		},
-		Args:  []argument{{"SHEET", "482 or LK7-0000482"}},
+		Args:  []argument{{"SHEET|WORK", "482 or LK7-0000482; loan-2026-004"}},
 		Flags: joinFlags([]*flag{flagAt, flagNoCache}, askFlags),
 		Kin:   []string{"show", "changes", "determine"}, Complete: "sheets",
 		Run: runHistory,
@@ -39,6 +39,9 @@ func runHistory(ctx context.Context, c *call) error {
 	}
 	if d.repo == nil {
 		return stuck("this folder has no git repository, so it has no history")
+	}
+	if d.isWork(c.args[0]) {
+		return d.historyOfWork(ctx, c.args[0])
 	}
 	s, err := d.versionOfSheet(ctx, c.args[0])
 	if err != nil {

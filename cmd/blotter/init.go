@@ -170,6 +170,7 @@ func foundingFiles(f founding) []fileChange {
 		{path: ledger.PagesDir + "/about.md", new: []byte("# About this herbarium\n\nWrite here who keeps it, what it holds and how to visit.\n")},
 		{path: ledger.PeopleFile, new: []byte("# Collectors, determiners and staff: name, spellings met on labels, years, email of those who enter.\npeople: []\n")},
 		{path: ledger.SchemaFile, new: ledger.Schema()},
+		{path: ledger.WorkSchema, new: ledger.SchemaOf(ledger.WorkFileKind)},
 	}
 }
 

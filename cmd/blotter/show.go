@@ -11,15 +11,15 @@ import (
 
 func showCommand() *command {
 	return &command{
-		Name: "show", Family: famAsk, Synopsis: "SHEETS",
-		Says: "Shows sheets: the words as written, what is read in them, and the name that stands.",
+		Name: "show", Family: famAsk, Synopsis: "SHEETS|WORK|KIND",
+		Says: "Shows sheets or works: the words as written, what is read in them, how they stand.",
 		Examples: []example{
 			{"blotter show 482", "one sheet"},
 			{"blotter show 482 --at 2025-12-31", "as it was entered at the end of that day"},
-			{"blotter show 482 --path", "only where its file lies"},
+			{"blotter show loan-2026-004", "a work: its lines, what it holds and where each thing is"},
 		},
-		Args:  []argument{{"SHEETS", "482, 480..489, 482,485 or -"}},
-		Flags: joinFlags([]*flag{flagPath, flagAt, flagNoCache}, sheetFlags, askFlags),
+		Args:  []argument{{"SHEETS|WORK|KIND", "482, 480..489, 482,485 or -; works by their numbers; loan: all loans; work: all that needs a hand"}},
+		Flags: joinFlags([]*flag{flagPath, flagAt, flagOn, flagNoCache}, sheetFlags, askFlags),
 		Kin:   []string{"history", "find", "edit"}, Complete: "sheets",
 		Run: runShow,
 	}
@@ -29,6 +29,9 @@ func runShow(ctx context.Context, c *call) error {
 	d, err := c.desk()
 	if err != nil {
 		return err
+	}
+	if d.asksForWork(c.args) {
+		return d.showWorks(ctx, c.args)
 	}
 	var versions []sheetVersion
 	if c.opts.text("at") != "" {

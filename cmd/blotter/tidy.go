@@ -10,7 +10,7 @@ import (
 
 func tidyCommand() *command {
 	return &command{
-		Name: "tidy", Family: famEnter, Synopsis: "[SHEETS]",
+		Name: "tidy", Family: famEnter, Synopsis: "[SHEETS|WORK]",
 		Says:  "Mends the form of files and leaves their words: quotes, line ends, the first line, the folder.",
 		Notes: []string{"A file with edits that are not yet entered is mended where it lies and not entered; the others are entered."},
 		Examples: []example{
@@ -18,7 +18,7 @@ func tidyCommand() *command {
 			{"blotter tidy", "every file, the schema too; shown, then asked"},
 			{"blotter tidy all --dry-run", "only shown"},
 		},
-		Args:  []argument{{"SHEETS", "482, 480..489, 482,485 or -; without any, all"}},
+		Args:  []argument{{"SHEETS|WORK", "482, 480..489, 482,485 or -; works; without any, every file"}},
 		Flags: joinFlags([]*flag{flagNoCache}, sheetFlags, enterFlags), Exits: []int{exitFindings},
 		Kin: []string{"check", "doctor", "edit"}, Complete: "sheets",
 		Run: runTidy,
@@ -33,6 +33,9 @@ func runTidy(ctx context.Context, c *call) error {
 	words := c.args
 	if len(words) == 0 && c.opts.text("where") == "" {
 		words = []string{"all"}
+	}
+	if d.isWork(words0(words)) {
+		return d.tidyWorks(ctx, words)
 	}
 	ns, picked, err := d.sheets(ctx, words)
 	if err != nil {
@@ -62,6 +65,39 @@ func runTidy(ctx context.Context, c *call) error {
 	}
 	if ok, err := d.consentIfPicked(ctx, picked, "Mend "+count(len(changes), "file")+"?"); !ok {
 		return err
+	}
+	return d.enterTidied(ctx, changes)
+}
+
+func words0(words []string) string {
+	if len(words) == 0 {
+		return ""
+	}
+	return words[0]
+}
+
+// tidyWorks mends the files of works that were named.
+func (d *desk) tidyWorks(ctx context.Context, words []string) error {
+	var changes []fileChange
+	for _, word := range words {
+		n, err := d.workArgument(word)
+		if err != nil {
+			return err
+		}
+		src, err := d.read(n.Path())
+		if err != nil {
+			return err
+		}
+		if out, _ := ledger.Tidy(n.Path(), src); !bytes.Equal(out, src) {
+			changes = append(changes, fileChange{n.Path(), src, out})
+		}
+	}
+	if len(changes) == 0 {
+		d.say("%s looked at; nothing to mend.", count(len(words), "work"))
+		return nil
+	}
+	for _, ch := range changes {
+		d.say("%s", howTidied(ch))
 	}
 	return d.enterTidied(ctx, changes)
 }
@@ -137,7 +173,11 @@ func (d *desk) tidied(n ledger.Number) ([]fileChange, error) {
 // tidiedOthers are the changes to the museum's own files and to the schema.
 func (d *desk) tidiedOthers() ([]fileChange, error) {
 	var changes []fileChange
-	for _, path := range d.museumPaths() {
+	all := d.museumPaths()
+	for _, n := range d.workNumbers() {
+		all = append(all, n.Path())
+	}
+	for _, path := range all {
 		src, err := d.read(path)
 		if err != nil {
 			return nil, err
@@ -149,12 +189,14 @@ func (d *desk) tidiedOthers() ([]fileChange, error) {
 			changes = append(changes, fileChange{path, src, out})
 		}
 	}
-	src, err := d.read(ledger.SchemaFile)
-	if err != nil {
-		return nil, err
-	}
-	if out := ledger.Schema(); !bytes.Equal(out, src) {
-		changes = append(changes, fileChange{ledger.SchemaFile, src, out})
+	for _, schema := range []fileChange{{path: ledger.SchemaFile, new: ledger.Schema()}, {path: ledger.WorkSchema, new: ledger.SchemaOf(ledger.WorkFileKind)}} {
+		src, err := d.read(schema.path)
+		if err != nil {
+			return nil, err
+		}
+		if !bytes.Equal(schema.new, src) {
+			changes = append(changes, fileChange{schema.path, src, schema.new})
+		}
 	}
 	return changes, nil
 }
@@ -164,7 +206,7 @@ func howTidied(c fileChange) string {
 	switch {
 	case c.new == nil:
 		return what + ": moved from " + c.path
-	case c.old == nil && c.path == ledger.SchemaFile:
+	case c.old == nil && (c.path == ledger.SchemaFile || c.path == ledger.WorkSchema):
 		return c.path + ": written"
 	case c.old == nil:
 		return what + ": to " + c.path

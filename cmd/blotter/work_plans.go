@@ -132,10 +132,15 @@ var ways = map[string][]string{
 
 // nextOf is the command that the order of the events says comes next; "" when
 // the work needs no hand.
-func nextOf(f *work.File) string {
+func nextOf(f *work.File) string { return nextOn(f, 1<<40) }
+
+// nextOn is nextOf as of the end of a day.
+func nextOn(f *work.File, on dates.Day) string {
 	done := map[string]bool{}
 	for _, e := range f.Events {
-		done[e.Verb] = true
+		if e.Day <= on {
+			done[e.Verb] = true
+		}
 	}
 	way := ways[f.Kind.Name]
 	if done[ledger.EventClosed] || done["refused"] {

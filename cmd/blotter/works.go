@@ -106,7 +106,11 @@ func workKindNames() []string {
 // loan-2026-4, or the path of its file. What only comes near is answered with
 // the right number.
 func (d *desk) workArgument(word string) (ledger.WorkNumber, error) {
-	have := d.workNumbers()
+	return workAmong(word, d.workNumbers())
+}
+
+// workAmong is the one of have that a word names.
+func workAmong(word string, have []ledger.WorkNumber) (ledger.WorkNumber, error) {
 	n, near := readWorkNumber(word, have)
 	if n != "" && slices.Contains(have, n) {
 		return n, nil

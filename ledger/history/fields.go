@@ -89,6 +89,11 @@ func DiffFields(old, new *ledger.Record) []FieldChange {
 	return diffGroups(Group(old), Group(new))
 }
 
+// DiffDocuments is DiffFields for any kind of document.
+func DiffDocuments(old, new ledger.Document) []FieldChange {
+	return diffGroups(GroupOf(old), GroupOf(new))
+}
+
 func diffGroups(a, b []FieldList) []FieldChange {
 	met := make([]bool, len(b))
 	at := make(map[string]int, len(b))
