@@ -175,6 +175,9 @@ func (l *lining) enter(ctx context.Context, title string) error {
 		}
 		fields = append(fields, kv)
 	}
+	if fields, err = l.judgeFreezer(fields); err != nil {
+		return err
+	}
 	c, err := l.appendLine(l.file, fields...)
 	if err != nil {
 		return err

@@ -30,9 +30,9 @@ type planned struct {
 // workPlans are those of the kinds that have one. The words of drying and of
 // treatment come from their own packages: their makers fill in said and next.
 var workPlans = map[string]workPlan{
-	"press":   {needs: []string{"contents"}, caution: "alcohol-kept plants and warm air do not go together: vapour burns. Gloves for spiny and toxic plants."},
-	"drying":  {needs: []string{"contents"}, caution: "alcohol near heat burns; let it evaporate outdoors. Nobody leaves a warm drier alone overnight."},
-	"freezer": {needs: []string{"contents"}, caution: "bag first, open only when at room temperature, gloves.", next: closeWithLog},
+	"press":   {needs: []string{"contents"}, said: pressSaid, caution: "alcohol-kept plants and warm air do not go together: vapour burns. Gloves for spiny and toxic plants."},
+	"drying":  {needs: []string{"contents"}, said: pressSaid, caution: "alcohol near heat burns; let it evaporate outdoors. Nobody leaves a warm drier alone overnight."},
+	"freezer": {needs: []string{"contents"}, caution: "bag first, open only when at room temperature, gloves.", said: freezerSaid, next: freezerNext},
 	"treatment": {needs: []string{"contents"},
 		caution: "fumigants and the dust of old ones harm people; licensed persons only, air before anyone goes in.", next: closeWithLog},
 	"mounting":     {needs: []string{"contents"}, said: mountingSaid, next: mountingNext},

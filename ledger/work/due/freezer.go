@@ -66,6 +66,24 @@ func ReadFreezer(w *work.Works, f *work.File, on dates.Day, zone *time.Location)
 	return r
 }
 
+// StaysOf are the stays in the freezer by the lines of a file alone: a line of
+// coming out that names sheets ends none.
+func StaysOf(f *work.File, zone *time.Location) []treatment.Stay {
+	var out []treatment.Stay
+	for _, e := range eventsBy(f, 1<<40) {
+		n := len(out)
+		switch at := Moment(e, zone); {
+		case e.Verb == "in" && n > 0 && out[n-1].Out.IsZero():
+			out[n-1].In = at
+		case e.Verb == "in":
+			out = append(out, treatment.Stay{In: at})
+		case e.Verb == "out" && e.All() && n > 0:
+			out[n-1].Out = at
+		}
+	}
+	return out
+}
+
 // Moment is when an event happened, in a zone; without a time of day at the
 // end of its day.
 func Moment(e *work.Event, zone *time.Location) time.Time {

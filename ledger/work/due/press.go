@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"blotter/ledger"
 	"blotter/ledger/dates"
 	"blotter/ledger/drying"
 	"blotter/ledger/work"
@@ -26,8 +27,15 @@ type Press struct {
 // ReadPress is the load that a file of the kinds press and drying is about, at
 // the end of a day.
 func ReadPress(w *work.Works, f *work.File, on dates.Day) Press {
+	p := PressOf(w.Habits.Drying, f, on)
+	p.Holds = w.Holds(f, on)
+	return p
+}
+
+// PressOf is the same from the file alone, without what it holds.
+func PressOf(h ledger.Drying, f *work.File, on dates.Day) Press {
 	events := eventsBy(f, on)
-	p := Press{Holds: w.Holds(f, on)}
+	var p Press
 	p.Load = drying.Load{Kind: plantsOf(f.Work.Plants.Text), Method: methodOf(f.Work.Method.Text), Weather: weatherOf(f.Work.Weather.Text)}
 	minutes := -1
 	for _, e := range events {
@@ -55,14 +63,14 @@ func ReadPress(w *work.Works, f *work.File, on dates.Day) Press {
 			p.Weighings = append(p.Weighings, drying.Weighing{Day: since(p.Load.Start, minutes, e), Mass: g})
 		}
 	}
-	calendar, err := DryingSettings(w.Habits.Drying).Calendar(p.Load)
+	calendar, err := DryingSettings(h).Calendar(p.Load)
 	if err != nil {
 		p.Problem = err.Error()
 		return p
 	}
 	p.Calendar = calendar
 	if len(p.Weighings) > 0 {
-		if p.Curve, err = drying.Fit(p.Weighings, Weighed(w.Habits.Drying.Weighed)); err != nil {
+		if p.Curve, err = drying.Fit(p.Weighings, Weighed(h.Weighed)); err != nil {
 			p.Problem = err.Error()
 		}
 	}
@@ -186,7 +194,12 @@ func Stack(p Press) (b drying.Build, counts []drying.Quantity, plants int, ok bo
 			plants++
 		}
 	}
-	b = map[drying.Method]drying.Build{drying.Unheated: drying.Plain, drying.WarmAir: drying.Corrugated, drying.Alcohol: drying.Bagged}[p.Load.Method]
+	b = BuildOf(p.Load.Method)
 	counts, err := b.Counts(plants)
 	return b, counts, plants, err == nil && plants > 0
+}
+
+// BuildOf is how a stack is laid for a method.
+func BuildOf(m drying.Method) drying.Build {
+	return map[drying.Method]drying.Build{drying.Unheated: drying.Plain, drying.WarmAir: drying.Corrugated, drying.Alcohol: drying.Bagged}[m]
 }
