@@ -16,7 +16,7 @@ func (w *Works) Check() []ledger.Finding { return w.CheckOn(0) }
 // CheckOn gives the findings about the order of events, sorted. Each stands on
 // the line that would want a why:, and is not given where that has one.
 func (w *Works) CheckOn(today dates.Day) []ledger.Finding {
-	c := &checking{w: w, today: today, of: map[told][]Thing{}}
+	c := &checking{w: w, today: today, of: map[told]*some{}}
 	c.files()
 	c.joins()
 	c.things()
@@ -34,28 +34,45 @@ func (w *Works) CheckOn(today dates.Day) []ledger.Finding {
 type checking struct {
 	w     *Works
 	today dates.Day
-	of    map[told][]Thing
-	order []told
+	of    map[told]*some
+	order []told // in no order: the findings are sorted
 	out   []ledger.Finding
+}
+
+// some are the things of one finding: those that a message names, and how many
+// there are.
+type some struct {
+	first []int32
+	n     int
 }
 
 // told is one finding of one line.
 type told struct {
 	e    *Event
 	code string
-	than string // what it is about besides the things: where they are
+	at   Place  // where the things are, when it is about that
+	by   *Event // that brought them there
+	than string // what else it is about
 }
 
 // about takes a thing that a line breaks a law with.
-func (c *checking) about(e *Event, code, than string, t Thing) {
+func (c *checking) about(e *Event, code, than string, t int32) {
 	if e.Line.Why.Set() {
 		return
 	}
-	k := told{e, code, than}
-	if _, ok := c.of[k]; !ok {
+	c.tell(told{e: e, code: code, than: than}, t)
+}
+
+func (c *checking) tell(k told, t int32) {
+	of := c.of[k]
+	if of == nil {
+		of = &some{}
+		c.of[k] = of
 		c.order = append(c.order, k)
 	}
-	c.of[k] = append(c.of[k], t)
+	if of.n++; of.n <= shownThings+1 {
+		of.first = append(of.first, t)
+	}
 }
 
 // say adds the finding of a line.
@@ -77,25 +94,25 @@ func (c *checking) put(path string, at ledger.Leaf, field, code, message, hint s
 func (c *checking) things() {
 	w := c.w
 	for id := range int32(w.book.Len() + len(w.things)) {
-		events := w.eventsOf(id)
-		if len(events) == 0 {
+		list := w.placesOf(id)
+		if len(list) == 0 {
 			continue
 		}
-		t := w.thing(id)
 		f := w.folding(id)
-		f.fold(events, dates.Day(1<<40), func(e *Event, was *folding) { c.step(e, was, t) })
+		f.fold(w, list, dates.Day(1<<40), func(e *Event, was *folding) { c.step(e, was, id) })
 	}
 }
 
 // step judges one event of one thing by the state before it.
-func (c *checking) step(e *Event, was *folding, t Thing) {
+func (c *checking) step(e *Event, was *folding, t int32) {
 	m := e.move
 	switch {
 	case m.needs&needDry != 0 && was.wet:
 		c.about(e, codeNotDry, "", t)
 	case !m.isUsual(was.Where):
-		code := oddCode(e, was)
-		c.about(e, code, c.whereOf(was), t)
+		if !e.Line.Why.Set() {
+			c.tell(told{e: e, code: oddCode(e, was), at: was.Where, by: was.By}, t)
+		}
 	}
 	if m.needs&needClean != 0 && was.bare && was.Where != OnLoan && was.Where != Gone {
 		code := codeUntreated
@@ -139,20 +156,16 @@ func oddCode(e *Event, was *folding) string {
 	return codeOrder
 }
 
-// whereOf is where a thing is and through which work, in words.
-func (c *checking) whereOf(was *folding) string {
-	words := was.Where.Words()
-	switch {
-	case was.By != nil:
-		words += " since " + dates.Words(was.Since) + " (" + string(was.By.File.Number) + ")"
-	case was.Where == Gone && was.At != "":
-		words += " (" + was.At + ")"
+// where is where the things are and through which work, in words.
+func (k told) where() string {
+	if k.by == nil {
+		return k.at.Words()
 	}
-	return words
+	return k.at.Words() + " since " + dates.Words(k.by.Day) + " (" + string(k.by.File.Number) + ")"
 }
 
 // dates compares an event with the day of collecting.
-func (c *checking) dates(e *Event, of *book.Entry, t Thing) {
+func (c *checking) dates(e *Event, of *book.Entry, t int32) {
 	if !of.Dated || e.move.to == "" && e.move.done == "" {
 		return
 	}

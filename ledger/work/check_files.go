@@ -99,8 +99,8 @@ func (c *checking) item(e *Event, i *Item) {
 			c.say(e, codeUnknown, i.Leaf.Text+" names no number that has a record")
 		}
 	case i.Sheet != "":
-		if c.w.book.Find(i.Sheet) == nil {
-			c.about(e, codeUnknown, "", Thing{Item: *i, Sheet: i.Sheet, Key: i.Sheet.Key()})
+		if id, ok := c.w.find(i.Sheet); ok && !c.w.record(id) {
+			c.about(e, codeUnknown, "", id)
 		}
 	case i.Who != "":
 		first, last, ok := numbersOf(i)
@@ -168,14 +168,14 @@ func (c *checking) types(f *File, sent *Event) {
 			continue
 		}
 		end := c.today
-		for _, e := range c.w.eventsOf(id) {
-			if e.File == f && e.move.leaves && e.Day >= sent.Day {
+		for _, n := range c.w.placesOf(id) {
+			if e := c.w.events[n]; e.File == f && e.move.leaves && e.Day >= sent.Day {
 				end = e.First
 				break
 			}
 		}
 		if end > until {
-			c.about(sent, codeTypeLong, count(months, "month"), c.w.thing(id))
+			c.about(sent, codeTypeLong, count(months, "month"), id)
 		}
 	}
 }

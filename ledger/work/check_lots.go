@@ -16,7 +16,7 @@ func (c *checking) lots() {
 			if first := lot[id]; first == nil {
 				lot[id] = e
 			} else if first.File != e.File {
-				c.about(e, codeTwoLots, string(first.File.Number), c.w.thing(id))
+				c.about(e, codeTwoLots, string(first.File.Number), id)
 			}
 		}
 	}

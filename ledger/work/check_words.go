@@ -10,13 +10,13 @@ import (
 const shownThings = 3
 
 // listed names things: LK7-0000482, LK7-0000483 and 4 more.
-func listed(all []Thing) string {
+func (c *checking) listed(of *some) string {
 	var names []string
-	for i, t := range all {
-		if i == shownThings && len(all) > shownThings+1 {
-			return strings.Join(names, ", ") + " and " + strconv.Itoa(len(all)-i) + " more"
+	for i, id := range of.first {
+		if i == shownThings && of.n > shownThings+1 {
+			return strings.Join(names, ", ") + " and " + strconv.Itoa(of.n-i) + " more"
 		}
-		names = append(names, t.String())
+		names = append(names, c.w.thing(id).String())
 	}
 	return strings.Join(names, ", ")
 }
@@ -52,9 +52,9 @@ var hints = map[string]string{
 // words are the message of what is told of some things of one line.
 func (c *checking) words(k told) string {
 	all := c.of[k]
-	who := listed(all)
+	who := c.listed(all)
 	is, has := "is", "has"
-	if len(all) > 1 {
+	if all.n > 1 {
 		is, has = "are", "have"
 	}
 	switch k.code {
@@ -65,7 +65,7 @@ func (c *checking) words(k told) string {
 	case codeNotDry:
 		return fmt.Sprintf("%s %s mounted before the press let go of it dry", who, is)
 	case codeSentTwice:
-		return fmt.Sprintf("%s %s sent a second time: %s", who, is, k.than)
+		return fmt.Sprintf("%s %s sent a second time: %s", who, is, k.where())
 	case codeEarly:
 		return fmt.Sprintf("%s: %s, before it was collected", who, k.e.Verb)
 	case codePressed:
@@ -81,5 +81,5 @@ func (c *checking) words(k told) string {
 	case codeTypeLong:
 		return fmt.Sprintf("%s %s a type on loan for longer than %s", who, is, k.than)
 	}
-	return fmt.Sprintf("%s: %s, and it is %s", who, k.e.Verb, k.than)
+	return fmt.Sprintf("%s: %s, and it is %s", who, k.e.Verb, k.where())
 }

@@ -23,6 +23,7 @@ type Event struct {
 	Until dates.Day // 0 when the line has none that can be read
 
 	move *move
+	own  int     // the verb's place in its kind's life; -1 when the kind does not have it
 	life int     // the verb's place in the life of a thing
 	rank int     // the same, not later than that of a later one of its file and day
 	on   []int32 // the things that it is about, joined, each once
@@ -42,15 +43,36 @@ func ReadMoment(words string) (r dates.Reading, clock int) {
 	return dates.Read(words, dates.Ask), -1
 }
 
-func readEvent(f *File, n int, l *ledger.WorkLine) *Event {
-	r, clock := ReadMoment(l.Date.Text)
+// moments are dates of lines as read: the same days come again and again.
+type moments map[string]moment
+
+type moment struct {
+	read  dates.Reading
+	clock int
+}
+
+func (m moments) of(words string) moment {
+	x, ok := m[words]
+	if !ok {
+		x.read, x.clock = ReadMoment(words)
+		m[words] = x
+	}
+	return x
+}
+
+func readEvent(f *File, n int, l *ledger.WorkLine, m moments) *Event {
+	on := m.of(l.Date.Text)
+	r := on.read
 	if l.Mistake.Set() || !r.Known() || r.OpenEnd {
 		return nil
 	}
-	e := &Event{File: f, N: n, Line: l, Verb: strings.TrimSpace(l.Event.Text), First: r.First, Day: r.Last, Clock: clock, Items: itemsOf(l)}
+	e := &Event{File: f, N: n, Line: l, Verb: strings.TrimSpace(l.Event.Text), First: r.First, Day: r.Last, Clock: on.clock, Items: itemsOf(l)}
 	e.move, e.life = moveOf(f.Kind.Name, e.Verb)
-	if u := dates.Read(l.Until.Text, dates.Ask); l.Until.Set() && u.Known() && !u.OpenEnd {
-		e.Until = u.Last
+	e.own = slices.Index(f.Kind.Events, e.Verb)
+	if l.Until.Set() {
+		if u := m.of(l.Until.Text).read; u.Known() && !u.OpenEnd {
+			e.Until = u.Last
+		}
 	}
 	return e
 }
@@ -61,12 +83,11 @@ func readEvent(f *File, n int, l *ledger.WorkLine) *Event {
 // sheet that came back goes into the freezer before it is sent again.
 func (f *File) order() []*Event {
 	own := slices.Clone(f.Events)
-	life := func(e *Event) int { return slices.Index(f.Kind.Events, e.Verb) }
-	slices.SortStableFunc(own, func(a, b *Event) int { return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(life(a), life(b))) })
+	slices.SortStableFunc(own, func(a, b *Event) int { return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(a.own, b.own)) })
 	for i := len(own) - 1; i >= 0; i-- {
 		e := own[i]
 		e.rank = e.life
-		if i+1 < len(own) && own[i+1].Day == e.Day && life(e) >= 0 {
+		if i+1 < len(own) && own[i+1].Day == e.Day && e.own >= 0 {
 			e.rank = min(e.rank, own[i+1].rank)
 		}
 	}

@@ -25,6 +25,7 @@ type Works struct {
 	byKey   map[string]int32 // their places behind the book's
 	join    join
 	touches touches
+	moments moments
 
 	sentOnce sync.Once
 	sent     map[string][]Despatch // see despatches
@@ -45,29 +46,26 @@ type File struct {
 // Load reads the files of work/ in src, which is the version that b was made
 // of. Files that cannot be read are among the findings.
 func Load(ctx context.Context, src ledger.Source, b *book.Book) (*Works, error) {
-	w := &Works{Habits: ledger.WithStandard(&b.Museum.Museum), book: b, byName: map[ledger.WorkNumber]*File{}, byKey: map[string]int32{}}
-	for f := range b.Works() {
-		if err := w.read(ctx, src, f); err != nil {
-			return nil, err
-		}
-	}
-	slices.SortFunc(w.Files, func(a, b *File) int { return compareNumbers(a.Number, b.Number) })
-	w.bring()
-	return w, nil
+	return LoadKept(ctx, src, b, nil)
 }
 
-func (w *Works) read(ctx context.Context, src ledger.Source, file ledger.File) error {
+func newWorks(b *book.Book) *Works {
+	return &Works{Habits: ledger.WithStandard(&b.Museum.Museum), book: b, byName: map[ledger.WorkNumber]*File{}, byKey: map[string]int32{}, moments: moments{}}
+}
+
+// read decodes a file; sound is whether nothing was found in it.
+func (w *Works) read(ctx context.Context, src ledger.Source, file ledger.File) (as *ledger.Work, sound bool, err error) {
 	text, err := src.Read(ctx, file)
 	if errors.Is(err, ledger.ErrLarge) {
 		text, err = make([]byte, ledger.MaxFile+1), nil // its one finding is that
 	}
 	if err != nil {
-		return err
+		return nil, false, err
 	}
 	as, fs := ledger.DecodeWork(file.Path, text)
 	w.Findings = append(w.Findings, fs...)
-	w.put(fileOf(file, as))
-	return nil
+	w.put(fileOf(file, as, w.moments))
+	return as, len(fs) == 0, nil
 }
 
 // put takes a file as read.
@@ -82,12 +80,12 @@ func (w *Works) put(f *File) {
 // kind.
 func Read(path string, text []byte) (*File, []ledger.Finding) {
 	as, fs := ledger.DecodeWork(path, text)
-	return fileOf(ledger.File{Path: path, Blob: ledger.BlobOf(text)}, as), fs
+	return fileOf(ledger.File{Path: path, Blob: ledger.BlobOf(text)}, as, moments{}), fs
 }
 
 // fileOf is a file as decoded; nil for one whose name gives no number of a
 // kind that there is.
-func fileOf(file ledger.File, as *ledger.Work) *File {
+func fileOf(file ledger.File, as *ledger.Work, m moments) *File {
 	n, ok := ledger.WorkNumberOfPath(file.Path)
 	kind, known := ledger.WorkKindOf(n.Kind())
 	if !ok || !known {
@@ -95,7 +93,7 @@ func fileOf(file ledger.File, as *ledger.Work) *File {
 	}
 	f := &File{Number: n, Kind: kind, Path: file.Path, Blob: file.Blob, Work: as}
 	for i := range as.Lines {
-		if e := readEvent(f, i, &as.Lines[i]); e != nil {
+		if e := readEvent(f, i, &as.Lines[i], m); e != nil {
 			f.Events = append(f.Events, e)
 		}
 	}
@@ -104,6 +102,7 @@ func fileOf(file ledger.File, as *ledger.Work) *File {
 
 // bring joins what all files say, and puts their events into order.
 func (w *Works) bring() {
+	slices.SortFunc(w.Files, func(a, b *File) int { return compareNumbers(a.Number, b.Number) })
 	w.join = join{w: w}
 	w.join.collect()
 	for _, f := range w.Files {

@@ -82,7 +82,11 @@ func (w *Works) Each(on dates.Day, yield func(*book.Entry, State) bool) {
 
 func (w *Works) state(id int32, on dates.Day) State {
 	f := w.folding(id)
-	f.fold(w.eventsOf(id), on, nil)
+	list := w.placesOf(id)
+	if len(list) == 0 && (f.entry == nil || f.entry.First <= on && len(f.entry.Fates) == 0) {
+		return f.State
+	}
+	f.fold(w, list, on, nil)
 	return f.State
 }
 
@@ -111,7 +115,7 @@ func (w *Works) folding(id int32) folding {
 // fold goes through a thing's events up to the end of a day, and through the
 // fates of its record, each at its date: a withdrawal counts after the events
 // of its day.
-func (f *folding) fold(events []*Event, on dates.Day, say before) {
+func (f *folding) fold(w *Works, list []int32, on dates.Day, say before) {
 	var fates []book.Fated
 	if f.entry != nil {
 		fates = f.entry.Fates
@@ -119,7 +123,8 @@ func (f *folding) fold(events []*Event, on dates.Day, say before) {
 			f.Where = Coming
 		}
 	}
-	for _, e := range events {
+	for _, n := range list {
+		e := w.events[n]
 		if e.Day > on {
 			break
 		}

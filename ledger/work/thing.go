@@ -107,13 +107,18 @@ func (w *Works) EventsOf(t Thing) []*Event {
 
 // eventsOf are the events that are about a thing.
 func (w *Works) eventsOf(id int32) []*Event {
-	w.touches.once.Do(func() { w.touches.fill(w) })
-	t := &w.touches
-	out := make([]*Event, 0, t.from[id+1]-t.from[id])
-	for _, n := range t.list[t.from[id]:t.from[id+1]] {
-		out = append(out, w.events[n])
+	list := w.placesOf(id)
+	out := make([]*Event, len(list))
+	for i, n := range list {
+		out[i] = w.events[n]
 	}
 	return out
+}
+
+// placesOf are their places in Works.events.
+func (w *Works) placesOf(id int32) []int32 {
+	w.touches.once.Do(func() { w.touches.fill(w) })
+	return w.touches.list[w.touches.from[id]:w.touches.from[id+1]]
 }
 
 // Holds is what a work holds at the end of a day: what its lines named and
