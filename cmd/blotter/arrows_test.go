@@ -33,7 +33,7 @@ var arrows = map[string][]string{
 	"ledger/annual":       {"ledger", "ledger/dates", "ledger/names", "ledger/opinion", "ledger/reading", "ledger/book", "ledger/mids", "ledger/work"},
 	"ledger/merge":        {"ledger", "ledger/dates", "ledger/history"},
 	"ledger/check":        {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/opinion", "ledger/reading", "ledger/book", "ledger/land", "ledger/work"},
-	"ledger/find":         {"ledger/mids", "ledger", "ledger/dates", "ledger/names", "ledger/people", "ledger/places", "ledger/book", "ledger/reading"},
+	"ledger/find":         {"ledger/mids", "ledger", "ledger/work", "ledger/dates", "ledger/names", "ledger/people", "ledger/places", "ledger/book", "ledger/reading"},
 	"ledger/public":       {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/reading", "ledger/opinion", "ledger/book", "ledger/history", "ledger/pictures"},
 	"ledger/waypoints":    {"ledger/geodesy"},
 	"ledger/pictures":     {},

@@ -7,8 +7,10 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/book"
+	"blotter/ledger/dates"
 	"blotter/ledger/find"
 	"blotter/ledger/mids"
+	"blotter/ledger/work"
 )
 
 // readQuery reads a QUERY; a field that is not known is answered with the
@@ -55,11 +57,25 @@ func (d *desk) match(ctx context.Context, src ledger.Source, q find.Query, yield
 		return err
 	}
 	load := b.Loader(src, d.cache())
+	var on dates.Day
+	var works *work.Works
+	if q.NeedsWhere() {
+		if on, err = d.onDay(); err != nil {
+			return err
+		}
+		if works, err = work.LoadKept(ctx, src, b, d.cache()); err != nil {
+			return stuck("read %s/: %v", ledger.WorkDir, err)
+		}
+	}
 	for e := range b.All() {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		ok, err := q.Match(sheetOf(ctx, b, load, e))
+		s := sheetOf(ctx, b, load, e)
+		if works != nil {
+			s.Where = func() work.Place { return works.State(e.Number, on).Where }
+		}
+		ok, err := q.Match(s)
 		if err != nil {
 			return stuck("read %s: %v", e.Path, err)
 		}

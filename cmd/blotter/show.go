@@ -70,7 +70,11 @@ func runShow(ctx context.Context, c *call) error {
 			if i > 0 {
 				c.say("")
 			}
-			d.showSheet(v)
+			lines, err := d.placeLines(ctx, v.number)
+			if err != nil {
+				return err
+			}
+			d.showSheet(v, lines...)
 		}
 	}
 	return nil
@@ -80,7 +84,7 @@ func runShow(ctx context.Context, c *call) error {
 var shownAlways = map[string]bool{"collector": true, "coll_no": true, "date": true, "place.country": true, "place.locality": true}
 
 // showSheet prints one record: words first, what is read in them after.
-func (d *desk) showSheet(v sheetVersion) {
+func (d *desk) showSheet(v sheetVersion, places ...string) {
 	r := v.record
 	read := reading.Of(r, reading.ConventionsOf(d.museum))
 	s := d.standing(r)
@@ -94,7 +98,7 @@ func (d *desk) showSheet(v sheetVersion) {
 	for _, n := range s.steps {
 		d.say("%s", hang("  renamed, the plant was not looked at: ", joinNonEmpty(", ", n.of, n.by, d.shownIfAny(n.date), n.source), d.Width))
 	}
-	for _, line := range d.stateLines(r, read) {
+	for _, line := range append(places, d.stateLines(r, read)...) {
 		d.say("  %s", wrap(line, d.Width-2, "  "))
 	}
 	var rows [][]string

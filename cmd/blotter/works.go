@@ -51,7 +51,7 @@ func (d *desk) worksOf(ctx context.Context, src ledger.Source) (*work.Works, err
 	if err != nil {
 		return nil, err
 	}
-	w, err := work.Load(ctx, src, b)
+	w, err := work.LoadKept(ctx, src, b, d.cache())
 	if err != nil {
 		return nil, stuck("read %s/: %v", ledger.WorkDir, err)
 	}

@@ -1,11 +1,13 @@
 package find
 
 import (
+	"slices"
 	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
 	"blotter/ledger/mids"
+	"blotter/ledger/work"
 )
 
 // Sheet is what a query is asked of.
@@ -28,6 +30,9 @@ type Sheet struct {
 	Withdrawn bool // it has a fate
 	Divided   bool // named before its name was divided among others
 
+	// Where is the place where the sheet is; called only when the query asks for
+	// it (see NeedsWhere). nil: no word for a place is true.
+	Where func() work.Place
 	// Heights are the lowest and the highest metres above the sea that its
 	// elevation can mean; called only for elevation:.
 	Heights func() (low, high float64, known bool, err error)
@@ -50,6 +55,11 @@ func (q Query) NeedsFields() bool {
 		}
 	}
 	return false
+}
+
+// NeedsWhere reports whether the query asks where sheets are, as the works say.
+func (q Query) NeedsWhere() bool {
+	return slices.ContainsFunc(q.terms, func(t term) bool { return t.field == "is" && isPlace(t.text) })
 }
 
 // Match reports whether the sheet fulfils every term. The error is the one of
@@ -143,6 +153,9 @@ func (t *term) isState(s *Sheet) bool {
 		return s.Divided
 	case "withdrawn":
 		return s.Withdrawn
+	}
+	if isPlace(t.text) {
+		return s.Where != nil && s.Where() == work.Place(t.text)
 	}
 	return string(s.Stage) == t.text
 }

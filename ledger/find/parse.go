@@ -3,6 +3,7 @@ package find
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -262,12 +263,10 @@ func (t *term) readLevels() error {
 
 func (t *term) readState() error {
 	t.text = strings.ToLower(t.text)
-	for _, s := range states {
-		if s == t.text {
-			return nil
-		}
+	if slices.Contains(states, t.text) || isPlace(t.text) {
+		return nil
 	}
-	return unread("is:%s is not known; it takes %s", t.text, strings.Join(states, ", "))
+	return unread("is:%s is not known; it takes %s, or where the sheet is: %s", t.text, strings.Join(states, ", "), placeWords(", "))
 }
 
 func (t *term) readHas(known func(string) (string, bool)) error {

@@ -7,9 +7,11 @@
 package find
 
 import (
+	"slices"
 	"strings"
 
 	"blotter/ledger/dates"
+	"blotter/ledger/work"
 )
 
 // Query is a query as read: every term must hold.
@@ -48,7 +50,7 @@ var shortFields = []struct{ name, means string }{
 	{"date", "day of collecting, or a span: 1987-07, 1987-06-01..1987-08-31"},
 	{"elevation", "metres above the sea: 300, 200..400, ..300"},
 	{"mids", "level of MIDS, from -1 to 3: 1, 0..1"},
-	{"is", "type, suspected, withheld, withdrawn, divided (named before its name was divided among others), draft, stub, full"},
+	{"is", "type, suspected, withheld, withdrawn, divided (named before its name was divided among others), draft, stub, full; or where it is: " + placeWords(", ")},
 	{"has", "the record has this field, or this element of MIDS: has:mids.Media"},
 	{"lacks", "the record does not have this field or element: lacks:mids.Media"},
 }
@@ -73,6 +75,18 @@ func isShort(name string) bool {
 
 // states are the words that is: takes.
 var states = []string{"type", "suspected", "withheld", "withdrawn", "divided", "draft", "stub", "full"}
+
+// isPlace reports whether a word of is: asks where a sheet is.
+func isPlace(word string) bool { return slices.Contains(work.Places(), work.Place(word)) }
+
+// placeWords are the words of is: that ask where a sheet is.
+func placeWords(between string) string {
+	var all []string
+	for _, p := range work.Places() {
+		all = append(all, string(p))
+	}
+	return strings.Join(all, between)
+}
 
 // String is the query in a form that reads to the same query.
 func (q Query) String() string {

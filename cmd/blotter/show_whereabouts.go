@@ -1,0 +1,47 @@
+package main
+
+import (
+	"context"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/dates"
+	"blotter/ledger/work"
+)
+
+// placeLines are where a sheet is and what has been done to it, as far as works
+// say: of a sheet that no work names, nothing.
+func (d *desk) placeLines(ctx context.Context, n ledger.Number) ([]string, error) {
+	on, err := d.onDay()
+	if err != nil {
+		return nil, err
+	}
+	w, err := d.worksAt(ctx, d.opts.text("at"))
+	if err != nil || len(w.HistoryOf(n)) == 0 {
+		return nil, err
+	}
+	s := w.State(n, on)
+	words := s.Words()
+	if s.By != nil {
+		words += " (" + string(s.By.File.Number) + ")"
+	}
+	out := []string{words}
+	if len(s.Done) > 0 {
+		var done []string
+		for _, x := range s.Done {
+			done = append(done, wasDone(x))
+		}
+		out = append(out, "done: "+strings.Join(done, "; "))
+	}
+	return out, nil
+}
+
+// wasDone is one thing that was done to a sheet: treated 6 November 2026
+// (passed).
+func wasDone(x work.Done) string {
+	words := x.What + " " + dates.Words(x.Day)
+	if x.Result != "" {
+		words += " (" + x.Result + ")"
+	}
+	return words
+}
