@@ -172,7 +172,7 @@ func (d *desk) lookAtLedger(ctx context.Context) []symptom {
 	list := []symptom{{What: "ledger", Good: true, Says: d.museum.Name.Text + ", format " + d.museum.Format.Text + ", in " + d.root}}
 	list = append(list, d.lookAtZone(), d.lookAtFile(ctx, ledger.SchemaFile, ledger.Schema(), "the schema, which editors complete and underline by,"),
 		d.lookAtFile(ctx, ledger.WorkSchema, ledger.SchemaOf(ledger.WorkFileKind), "the schema of works"),
-		d.lookAtFile(ctx, ".gitattributes", []byte("* -text\n"), "the file that keeps line ends as they are"))
+		d.lookAtFile(ctx, ".gitattributes", []byte("* -text\n"), "the file that keeps line ends as they are"), d.lookAtMerging(ctx))
 	if d.repo == nil {
 		return append(list, symptom{What: "history", Says: "this folder has no git repository: nothing can be entered here", Mend: "git init, then blotter enter"})
 	}
@@ -198,7 +198,7 @@ func (d *desk) lookAtFile(_ context.Context, path string, want []byte, what stri
 		s.Says = what + " is missing"
 	}
 	if path == ".gitattributes" {
-		s.Mend = "Write into .gitattributes the line: * -text"
+		s.Mend = "Write into .gitattributes the line: " + strings.TrimSpace(string(want))
 		want = append(bytes.Clone(have), want...)
 	}
 	s.fix = func(ctx context.Context) error {
@@ -208,6 +208,14 @@ func (d *desk) lookAtFile(_ context.Context, path string, want []byte, what stri
 		}
 		return err
 	}
+	return s
+}
+
+// lookAtMerging looks whether git leaves the joining of two versions of a work
+// to Blotter, which ledgers of earlier versions do not say.
+func (d *desk) lookAtMerging(ctx context.Context) symptom {
+	s := d.lookAtFile(ctx, ".gitattributes", []byte("/work/*/*.yaml merge=blotter\n"), "how two versions of a work are joined")
+	s.What = "merging"
 	return s
 }
 

@@ -31,6 +31,8 @@ var faultCases = []struct {
 	{name: "note", args: []string{"note", "1", "runners", "--by", "Signe Rask"}, noKill: true},
 	{name: "withdraw", args: []string{"withdraw", "1", "--is", "lost", "--why", "not in its folder", "--yes"}, noKill: true},
 	{name: "found", prepare: []string{"withdraw", "1", "--is", "lost", "--why", "not in its folder", "--yes"}, args: []string{"found", "1", "--why", "in another cover"}, noKill: true},
+	{name: "open", args: []string{"open", "freezer", "1,2"}, noKill: true},
+	{name: "close", prepare: []string{"open", "mounting", "1,2"}, args: []string{"close", "mounting-2026-001"}, noKill: true},
 	{name: "import", args: []string{"import", "../register.csv", "--map", "../map.yaml", "--yes"}, noKill: true},
 }
 
