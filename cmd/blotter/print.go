@@ -33,6 +33,10 @@ func printKinds() []printKind {
 		partnersPrint(),
 		movesPrint(),
 		coversPrint(),
+		renamingsPrint(),
+		cabinetsPrint(),
+		salvagePrint(),
+		inventoryPrint(),
 	}
 }
 

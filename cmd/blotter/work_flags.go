@@ -45,12 +45,14 @@ var (
 	flagAlive       = &flag{Name: "alive", Value: "yes|no", Help: "whether it lives"}
 	flagTemperature = &flag{Name: "temperature", Value: "T", Help: "the temperature: \"-30 °C\""}
 	flagHumidity    = &flag{Name: "humidity", Value: "H", Help: "the relative humidity: \"48 %\""}
+	flagPercent     = &flag{Name: "percent", Value: "N", Help: "of an inventory or a survey: which share of the sheets it looks for"}
+	flagSeed        = &flag{Name: "seed", Value: "WORDS", Help: "of an inventory or a survey: words that settle the draw; rounds with the same words see the whole in turn"}
 	flagHours       = &flag{Name: "hours", Value: "HOURS", Help: "how many hours of work it took"}
 )
 
 // workHeadFlags fill fields of the heading, when a work is opened.
 var workHeadFlags = []*flag{flagTitle, flagPartner, flagTheirs, flagPerson, flagPurpose, flagPlace, flagPlants, flagWeather, flagProfile, flagSource,
-	flagStanding, flagPeriod, flagEvery, flagPermits, flagConditions, flagCautions}
+	flagStanding, flagPeriod, flagEvery, flagPercent, flagSeed, flagPermits, flagConditions, flagCautions}
 
 // workLineFlags fill fields of the line.
 var workLineFlags = []*flag{flagDate, flagBy, flagTo, flagUntil, flagPaperNumber, flagNoteText, flagWhy, flagResult, flagMethod, flagMaterial, flagGrade,
