@@ -27,6 +27,7 @@ type Sources struct {
 	Prose   []ProseFile
 	Image   func(ctx context.Context, path string) ([]byte, error)
 	Cache   *disk.Cache // nil: nothing is kept
+	Work    *StaffWork  // for AssembleStaff alone
 	// Archive makes the archive for the public view v as of the revision rv,
 	// cited as everybody may; nil: the site has none.
 	Archive func(v *public.View, rv Revision) *Archive

@@ -20,6 +20,9 @@ func (s *shelf) front(intro page.Block) *page.Page {
 	if len(s.sheets) == 1 {
 		p.Lead = append(p.Lead, s.rowList(s.sheets, ""))
 	}
+	if s.in.Work != nil {
+		section(p, "work", "Work", page.Lines{List: [][]page.Part{{page.Link{To: "work/index", Text: []page.Part{said("What needs a hand, and what is open")}}}}})
+	}
 	if last := s.lastChanges(); len(last) > 0 {
 		section(p, "changes", s.lang.LastChanges, page.Lines{List: last})
 	}

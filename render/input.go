@@ -14,6 +14,7 @@ import (
 // Input is all that a site is made from. Everything in it may be shown: the
 // Book, the records and their stories come from ledger/public.
 type Input struct {
+	Work *StaffWork // for the staff's site alone; nil on any other
 	Book *public.Book
 	// Reading is one record with every word read, and why some of it is
 	// withheld, nil when none is. It may be called from several goroutines and

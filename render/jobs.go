@@ -14,7 +14,7 @@ import (
 
 // Version is raised whenever the same Input gives other pages; pages of an
 // older version are then made anew.
-const Version = 12
+const Version = 13
 
 // job is one page, or a sheet's page with what belongs to it. Its key is a
 // hash of everything that it shows.
@@ -41,6 +41,7 @@ func (s *shelf) jobs() ([]job, error) {
 		if s.in.StoryKey != nil {
 			k.add(s.in.StoryKey(e))
 		}
+		s.keyState(k, e)
 		for _, f := range e.Images {
 			k.add(f, itoa(boolInt(s.in.Book.Has(f))))
 		}
@@ -65,6 +66,7 @@ func (s *shelf) jobs() ([]job, error) {
 		always(p)
 	}
 	out = s.changeJobs(out)
+	out = s.workJobs(out)
 	for _, p := range []*page.Page{s.howToRead(), s.notFound(), s.searchPage(s.searchParts())} {
 		always(p)
 	}

@@ -55,6 +55,7 @@ func (x *sheet) page() *page.Page {
 	x.section(p, "label", s.lang.TheLabel, x.label()...)
 	x.section(p, "place", s.lang.ThePlace, x.place()...)
 	x.section(p, "gathering", s.lang.SameGathering, x.gathering()...)
+	x.section(p, "state", "Where it is", x.state()...)
 	x.section(p, "corrections", s.lang.Corrections, x.corrections()...)
 	x.section(p, "cite", s.lang.Cite, x.cite(name)...)
 	p.Jumps = x.jumps(p)

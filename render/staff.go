@@ -13,6 +13,7 @@ func AssembleStaff(ctx context.Context, s Sources) (*Input, error) {
 	v := public.ForStaff(s.Book)
 	in := s.input(v)
 	in.Marks = public.Of(s.Book).Why
+	in.Work = s.Work
 	if s.History == nil {
 		return in, nil
 	}

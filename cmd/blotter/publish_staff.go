@@ -1,11 +1,16 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"os"
 	"path/filepath"
 
+	"blotter/ledger"
+	"blotter/ledger/book"
 	"blotter/ledger/disk"
+	"blotter/ledger/work"
+	"blotter/ledger/work/due"
 	"blotter/render"
 )
 
@@ -80,4 +85,21 @@ func (d *desk) publishedForStaff(r render.Report, tip, dir string) {
 	d.say("For the staff only: %s, revision %s. %s written, %s unchanged%s. Nothing is withheld in it; it is not to be made public.",
 		count(r.Sheets, "sheet"), tip[:7], count(r.Written, "file"), thousands(r.Unchanged), removedWords(r.Removed))
 	d.say("%s", filepath.Join(dir, "index.html"))
+}
+
+// staffDays is how far ahead the staff's due page looks.
+const staffDays = 30
+
+// staffWork is what the staff's site shows of work/, as of today.
+func (d *desk) staffWork(ctx context.Context, src ledger.Source, b *book.Book, load *book.Loader) (*render.StaffWork, error) {
+	w, err := work.Load(ctx, src, b)
+	if err != nil {
+		return nil, stuck("read %s/: %v", ledger.WorkDir, err)
+	}
+	day := d.todayAsDay()
+	things, err := due.List(ctx, w, due.On{Day: day, Within: staffDays, Zone: d.zone, Record: load.Record})
+	if err != nil {
+		return nil, stuck("%v", err)
+	}
+	return &render.StaffWork{Works: w, Day: day, Due: things}, nil
 }

@@ -71,6 +71,9 @@ func (d *desk) siteInput(ctx context.Context, tip string, worktree, staff bool) 
 	}
 	assemble := render.Assemble
 	if staff {
+		if s.Work, err = d.staffWork(ctx, src, b, s.Loader); err != nil {
+			return nil, nil, err
+		}
 		assemble = render.AssembleStaff
 	}
 	in, err := assemble(ctx, s)
