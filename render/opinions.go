@@ -42,6 +42,8 @@ func (x *sheet) opinion(k, i int) page.Opinion {
 	switch {
 	case g.State == opinion.Stands && (k == x.d.Chain.Current || k == x.d.Chain.Opinion || x.d.Chain.Disputed || g.Kind != opinion.NameChange):
 		o.Mark, o.State = page.Stands, page.Said(x.lang.Stands)
+	case g.State == opinion.Aside:
+		o.State = page.Said(x.lang.OfDuplicate)
 	case g.State == opinion.Mistake:
 		o.State = page.Said(x.lang.MistakeWord)
 		o.Mistake = page.FillParts(x.lang.EnteredByMistake, []page.Part{page.Quote{Words: page.Words(g.Given.Mistake.Text)}})

@@ -15,14 +15,15 @@ func determineCommand() *command {
 		Says: "Adds an opinion on what a plant is; earlier opinions stay.",
 		Notes: []string{"NAME: someone looked and names it so. --conf: looked and agrees. NAME --not: looked and it is not that. " +
 			"A qualifier stands in the name, before the part in doubt. A name that changed by the rules while nobody looked is no determination. " +
-			"determine 482 alone asks for everything."},
+			"determine 482 alone asks for everything.",
+			"--seen duplicate --partner FJ3 is what a partner says of the duplicate there: it is kept and shown, and does not become the name by itself; --conf of somebody who saw the sheet makes it so."},
 		Examples: []example{
 			{`blotter determine 482 "Ranunculus acris cf. subsp. pumilus" --by "M. Ostrander" --date 2.xi.2026 --why "Beak and receptacle hairs"`, "a new name for one sheet"},
 			{`blotter determine 480..489 --conf --by me --date today`, "somebody looked and agrees"},
 			{`blotter determine --from ostrander.csv --by "M. Ostrander" --date 2.xi.2026`, "a specialist's day: one row a sheet, the name on the cover compared"},
 		},
 		Args: []argument{{"SHEETS", "482, 480..489, 482,485, all or -"}, {"NAME", "in quotes; authors may be left out where names/ knows them"}},
-		Flags: joinFlags([]*flag{flagBy, flagDate, flagWhy, flagConf, flagNot, flagPart, flagSeen, flagSlip, flagSource, flagFrom, flagTo, flagStrict},
+		Flags: joinFlags([]*flag{flagBy, flagDate, flagWhy, flagConf, flagNot, flagPart, flagSeen, flagPartner, flagSlip, flagSource, flagFrom, flagTo, flagStrict},
 			sheetFlags, enterFlags), Exits: []int{exitFindings},
 		Kin: []string{"history", "typestatus", "note", "set"}, Complete: "sheets",
 		Run: runDetermine,
@@ -65,7 +66,7 @@ func runDetermine(ctx context.Context, c *call) error {
 // opinionArguments reads what was typed.
 func opinionArguments(c *call) (words []string, o opinionTyped, err error) {
 	o = opinionTyped{by: c.opts.text("by"), date: c.opts.text("date"), why: c.opts.text("why"), part: c.opts.text("part"),
-		seen: c.opts.text("seen"), from: c.opts.text("slip"), source: c.opts.text("source")}
+		seen: c.opts.text("seen"), from: c.opts.text("slip"), source: c.opts.text("source"), at: c.opts.text("partner")}
 	switch {
 	case c.opts.on("conf") && c.opts.on("not"):
 		return nil, o, misuse("--conf agrees and --not does not; only one of them can stand")

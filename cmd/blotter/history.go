@@ -203,6 +203,8 @@ func (t *teller) opinionWords(a *history.Account, o history.Opinion, x *ledger.D
 	switch {
 	case o.State == opinion.Mistake:
 		lines = append(lines, "entered by mistake: "+x.Mistake.Text)
+	case o.State == opinion.Aside:
+		lines = append(lines, "of a duplicate: it is the name here when somebody who saw this sheet agrees (--conf)")
 	case o.State == opinion.Ended && o.EndedBy > 0:
 		lines = append(lines, "ended by opinion "+itoa(o.EndedBy))
 	}

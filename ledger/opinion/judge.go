@@ -14,6 +14,7 @@ type taxon struct {
 	names  [][]string // its names: given, then by each name-change
 	denied []string   // names that a later `not` took away
 	ended  int        // the `not` that took the last of them; -1
+	aside  bool       // of a duplicate, not yet agreed with
 	state  State
 }
 
@@ -52,7 +53,7 @@ func key(names []string) string {
 }
 
 func (j *judge) open(e, pos int) {
-	j.taxa = append(j.taxa, taxon{det: e, name: e, last: e, rank: pos, names: [][]string{j.given[e].Names}, ended: -1})
+	j.taxa = append(j.taxa, taxon{det: e, name: e, last: e, rank: pos, names: [][]string{j.given[e].Names}, ended: -1, aside: j.given[e].Aside})
 	j.touched = append(j.touched, len(j.taxa)-1)
 	j.join(e, len(j.taxa)-1, pos)
 }
@@ -61,9 +62,13 @@ func (j *judge) open(e, pos int) {
 func (j *judge) join(e, t, pos int) {
 	j.of[e] = t
 	for _, names := range j.taxa[t].names {
-		j.byName[key(names)] = t
+		if _, have := j.byName[key(names)]; !have || !j.taxa[t].aside {
+			j.byName[key(names)] = t
+		}
 	}
-	j.lastSay = pos
+	if !j.taxa[t].aside {
+		j.lastSay = pos
+	}
 }
 
 // confirm renews the opinion that a conf agrees with: the last one of its
@@ -80,7 +85,11 @@ func (j *judge) confirm(e, pos int) {
 		return
 	}
 	x := &j.taxa[t]
-	x.rank, x.last, x.ended, x.denied = pos, e, -1, nil
+	if j.given[e].Aside { // it agrees, and renews nothing
+		j.of[e], j.chain.Links[e] = t, x.det
+		return
+	}
+	x.rank, x.last, x.ended, x.denied, x.aside = pos, e, -1, nil, false
 	j.chain.Links[e] = x.det
 	j.touched = append(j.touched, t)
 	j.join(e, t, pos)
@@ -100,7 +109,7 @@ func (j *judge) rename(e, pos int) {
 }
 
 func (j *judge) deny(e int) {
-	if len(j.given[e].Names) == 0 {
+	if len(j.given[e].Names) == 0 || j.given[e].Aside {
 		return
 	}
 	part := j.given[e].Part
@@ -131,7 +140,7 @@ func (j *judge) latest(part string) int {
 	whole := -1
 	for k := len(j.touched) - 1; k >= 0; k-- {
 		t := j.touched[k]
-		if j.taxa[t].ended >= 0 {
+		if j.taxa[t].ended >= 0 || j.taxa[t].aside {
 			continue
 		}
 		p := j.given[j.taxa[t].det].Part
@@ -161,6 +170,10 @@ func (j *judge) settle(top int) {
 			t.state = Ended
 			continue
 		}
+		if t.aside {
+			t.state = Aside
+			continue
+		}
 		part := j.given[t.det].Part
 		if !covered[""] && !covered[part] {
 			t.state = Stands
@@ -183,7 +196,7 @@ func (j *judge) dispute(top int) {
 	for i := range j.taxa {
 		t := &j.taxa[i]
 		b := j.given[t.last]
-		if i == top || t.ended >= 0 || !a.Dated || !b.Dated || a.First != b.First || a.Last != b.Last || a.Label || b.Label {
+		if i == top || t.ended >= 0 || t.aside || !a.Dated || !b.Dated || a.First != b.First || a.Last != b.Last || a.Label || b.Label {
 			continue
 		}
 		if a.By != b.By && j.given[t.det].Part == j.given[cur.det].Part && !Same(j.given[t.name].Names, j.given[cur.name].Names) {
@@ -227,7 +240,7 @@ func (j *judge) spread() {
 		if t >= 0 {
 			j.chain.States[e] = j.taxa[t].state
 			j.chain.EndedBy[e] = j.taxa[t].ended
-		} else if j.given[e].Kind == Not && j.pos[e] > j.lastSay {
+		} else if j.given[e].Kind == Not && !j.given[e].Aside && j.pos[e] > j.lastSay {
 			j.chain.States[e] = Stands
 		}
 	}

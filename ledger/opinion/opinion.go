@@ -40,6 +40,7 @@ type Given struct {
 	Part    string   // as written; "": the whole specimen
 	Label   bool     // the name on the original label (from: label)
 	Mistake bool     // marked as entered by mistake
+	Aside   bool     // of a duplicate elsewhere (seen: duplicate): nobody looked at this specimen
 	Dated   bool     // First and Last hold
 	First   int32    // first day it may have been given on, in days since 1970-01-01
 	Last    int32    // last such day
@@ -53,10 +54,11 @@ const (
 	Stands               // nothing has taken its place
 	Mistake              // entered by mistake: kept, shown, never current
 	Ended                // a later `not` says that it is not this
+	Aside                // of a duplicate, and nobody who saw this specimen agreed
 )
 
 func (s State) String() string {
-	return [...]string{"earlier", "stands", "mistake", "ended"}[s]
+	return [...]string{"earlier", "stands", "mistake", "ended", "of a duplicate"}[s]
 }
 
 // Chain is what a list of determinations amounts to. Slices other than Order
@@ -76,7 +78,8 @@ type Chain struct {
 // mistake, where a conf renews the one that it confirms and `not A` ends A
 // and what lies below A, unless filed (the canonical names of the record's
 // filed_under, nil when it has none) says otherwise. A name given to an
-// admixture is never that of the specimen.
+// admixture is never that of the specimen; one given to a duplicate is only
+// when a conf of the specimen agrees with it.
 func Judge(given []Given, filed []string) Chain {
 	j := newJudge(given)
 	for pos, e := range j.chain.Order {

@@ -30,6 +30,8 @@ func g(line string) Given {
 		switch {
 		case w == "mistake":
 			out.Mistake = true
+		case w == "aside":
+			out.Aside = true
 		case w == "label":
 			out.Label = true
 		default:
@@ -81,6 +83,11 @@ func TestJudge(t *testing.T) {
 		{"name-change", "the new name is current, the opinion is the old", []string{"det A x 1950", "name-change B y 1990"}, "", []int{0, 1}, "ss", 1, false},
 		{"name-change ended by old name", "same plant", []string{"det A x 1950", "name-change B y 1990", "not A z 1995"}, "", []int{0, 1, 2}, "nns", -1, false},
 		{"conf of the new name", "agrees with the opinion behind it", []string{"det A x 1950", "name-change B y 1990", "conf B z 1995"}, "", []int{0, 1, 2}, "sss", 1, false},
+		{"of a duplicate", "nobody looked at this one", []string{"det A x 1950", "det B y 1970 aside"}, "", []int{0, 1}, "sa", 0, false},
+		{"of a duplicate alone", "it is never current by itself", []string{"det B y 1970 aside"}, "", []int{0}, "a", -1, false},
+		{"of a duplicate, agreed", "somebody looked and agrees", []string{"det A x 1950", "det B y 1970 aside", "conf B z 1980"}, "", []int{0, 1, 2}, "ess", 1, false},
+		{"agrees from a duplicate", "it renews nothing", []string{"det A x 1950", "det B y 1970", "conf A z 1980 aside"}, "", []int{0, 1, 2}, "ese", 1, false},
+		{"not from a duplicate", "it ends nothing", []string{"det A x 1950", "not A z 1980 aside"}, "", []int{0, 1}, "se", 0, false},
 		{"same year, two people", "both stand until filed", []string{"det A x 1987", "det B y 1987"}, "", []int{0, 1}, "ss", 1, true},
 		{"same year, one person", "changed her mind", []string{"det A x 1987", "det B x 1987"}, "", []int{0, 1}, "es", 1, false},
 		{"same year as the label", "a slip comes after the label", []string{"det A x 1987 label", "det B y 1987"}, "", []int{0, 1}, "es", 1, false},
@@ -107,7 +114,7 @@ func TestJudge(t *testing.T) {
 			got := Judge(given, filed)
 			states := ""
 			for _, s := range got.States {
-				states += string("esmn"[s])
+				states += string("esmna"[s])
 			}
 			if !slices.Equal(got.Order, c.order) || states != c.states || got.Current != c.current || got.Disputed != c.disputed {
 				t.Errorf("order %v states %q current %d disputed %v, want %v %q %d %v (%s)",

@@ -99,7 +99,7 @@ func (d *Reading) given() []opinion.Given {
 		o := &d.Opinions[i]
 		out[i] = opinion.Given{
 			Kind: o.Kind, Names: o.Name.chainKeys(), By: o.Given.By.Text, Part: o.Given.Part.Text, Label: o.Given.From.Text == "label",
-			Mistake: o.Given.Mistake.Set(), Dated: o.Date.Known, First: int32(o.Date.First), Last: int32(o.Date.Last),
+			Mistake: o.Given.Mistake.Set(), Aside: o.Given.Seen.Text == "duplicate", Dated: o.Date.Known, First: int32(o.Date.First), Last: int32(o.Date.Last),
 		}
 	}
 	return out

@@ -15,7 +15,7 @@ import (
 
 // Version is raised whenever Of gives another answer for the same words; what
 // was kept by an older one is then read anew.
-const Version = 18
+const Version = 19
 
 // Reading is one record with all of its values as read.
 type Reading struct {

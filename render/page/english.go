@@ -108,6 +108,7 @@ var English = &Language{
 	InListSince:      "in our list since {1}",
 	Stands:           "stands",
 	Earlier:          "earlier",
+	OfDuplicate:      "of a duplicate",
 	MistakeWord:      "a mistake",
 	EnteredByMistake: "entered by mistake: {1}",
 	Unsigned:         "unsigned",

@@ -35,7 +35,7 @@ type Language struct {
 
 	// Specimen: names.
 	NamesGiven, NobodyNamed, OnTheLabel, Named, NamedAnew, NamedAgain, Agrees, NamedNot, LeftUnnamed                              string
-	RenamedBar, InListSince, Stands, Earlier, MistakeWord, EnteredByMistake, Unsigned, NoDay, DayWithheld, EnteredBy, EnteredByOn string
+	RenamedBar, InListSince, Stands, Earlier, OfDuplicate, MistakeWord, EnteredByMistake, Unsigned, NoDay, DayWithheld, EnteredBy, EnteredByOn string
 	Before, SeenAs, PartWord, SourceWord, AfterSource, CouldNotReadName, Year1, YearN                                             string
 	Month1, MonthN, Day1, DayN                                                                                                    string
 
