@@ -34,10 +34,10 @@ type Language struct {
 	TypeSaid, DisputedNotice, DisputedOpen, WithheldWord, WithheldNothing, StaffOnlyWord, StaffOnly, StaffMark, StaffMarkName, WithheldSquare, WithheldNoPlace, PicturesHeld1, PicturesHeldN, SizeOf, WithheldReview, WithheldCategory, NotNamedStands string
 
 	// Specimen: names.
-	NamesGiven, NobodyNamed, OnTheLabel, Named, NamedAnew, NamedAgain, Agrees, NamedNot, LeftUnnamed                              string
+	NamesGiven, NobodyNamed, OnTheLabel, Named, NamedAnew, NamedAgain, Agrees, NamedNot, LeftUnnamed                                           string
 	RenamedBar, InListSince, Stands, Earlier, OfDuplicate, MistakeWord, EnteredByMistake, Unsigned, NoDay, DayWithheld, EnteredBy, EnteredByOn string
-	Before, SeenAs, PartWord, SourceWord, AfterSource, CouldNotReadName, Year1, YearN                                             string
-	Month1, MonthN, Day1, DayN                                                                                                    string
+	Before, SeenAs, PartWord, SourceWord, AfterSource, CouldNotReadName, Year1, YearN                                                          string
+	Month1, MonthN, Day1, DayN                                                                                                                 string
 
 	// Specimen: label.
 	TheLabel, ReadAs, ReadBy, ReadFrom, NumberColon, DatumColon, With, Volume, PageWord string
