@@ -14,6 +14,7 @@ import (
 	"blotter/ledger/dates"
 	"blotter/ledger/georeference"
 	"blotter/ledger/reading"
+	"blotter/ledger/work"
 )
 
 // Version is raised whenever the rules about one record (One) give another
@@ -70,6 +71,7 @@ type Around struct {
 	Museum   *book.Museum
 	Settings Settings
 	Today    dates.Day                            // 0: dates to come are not looked for
+	Works    *work.Works                          // the files of work/; nil: records are not compared with them
 	Former   func(n ledger.Number) *ledger.Record // the last record of a number that was taken away before the present one came; nil: none
 	Has      func(path string) bool               // whether the ledger has a picture's file; nil: pictures are not looked for
 	Sum      func(path string) string             // the checksum of a picture's file, sha256:HEX, "" when it is not there; nil: not asked

@@ -75,6 +75,7 @@ var sorted = sync.OnceValue(func() *ruleSet {
 		imageRules,
 		licenceRules,
 		takingRules,
+		permitRules,
 		sensitiveRules,
 		spellingRules,
 		familyRules,

@@ -23,7 +23,7 @@ type Options struct {
 
 // around is what the records of a museum are judged against.
 func (o Options) around(m *book.Museum, has func(string) bool) *Around {
-	return &Around{Museum: m, Settings: SettingsOf(&m.Museum), Today: o.Today, Former: o.Former, Has: has, Sum: o.Sum,
+	return &Around{Museum: m, Settings: SettingsOf(&m.Museum), Today: o.Today, Works: o.Works, Former: o.Former, Has: has, Sum: o.Sum,
 		places: sync.OnceValue(func() *georeference.Gazetteer { return reading.Gazetteer(m.Places) })}
 }
 

@@ -26,6 +26,7 @@ func (w *Works) CheckOn(today dates.Day) []ledger.Finding {
 	for _, k := range c.order {
 		c.say(k.e, k.code, c.words(k))
 	}
+	c.out = append(c.out, w.PermitFindings(today)...)
 	ledger.SortFindings(c.out)
 	return c.out
 }

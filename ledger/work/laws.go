@@ -84,4 +84,10 @@ var laws = []Law{
 		"A line without a day counts nowhere: not in the place of a sheet, not in what is due, not in the year's figures."},
 	{codeStrayWorks, "Every .yaml file below work/ lies in the folder of its kind.",
 		"Elsewhere it is not read, and its sheets are where no line says."},
+	{"permit-most", "No more is taken under a permit than it allows.",
+		"The plants taken are summed from the records that name it, the sheets of one gathering once; a record that says nothing counts one."},
+	{"permit-report", "A report that a permit asks for is sent by its day.",
+		"Who misses one may get no permit again. Once it is sent: blotter log permit-... reported"},
+	{"permit-consent", "Access to genetic resources of a country has the reference of its consent, or says why none is needed.",
+		"The Nagoya protocol is in force since 12 October 2014 (from memory); habits.collecting.access_from has the day. Whether a country asks for consent is for its authority to say."},
 }
