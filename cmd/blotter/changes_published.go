@@ -144,6 +144,9 @@ func alteredFiles(files [2][]ledger.File) (sheets map[ledger.Number][2]ledger.Bl
 
 // sheet is the change of one sheet; nil when everybody sees what they saw.
 func (c *comparison) sheet(ctx context.Context, n ledger.Number, blobs [2]ledger.BlobID) (*netChange, error) {
+	if c.book.Aside(n) {
+		return nil, nil
+	}
 	var full, shown [2]history.Version
 	withheld := false
 	for i, id := range blobs {

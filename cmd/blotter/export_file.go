@@ -141,6 +141,9 @@ func (x *exporting) sayLeft() {
 			words = append(words, count(w.n, w.noun))
 		}
 	}
+	if n := x.left.teaching; n > 0 {
+		words = append(words, count(n, "sheet")+" of teaching or student lots, not yet taken in")
+	}
 	if n := x.left.mistakes; n > 0 {
 		words = append(words, count(n, "number")+" that "+verb(n, "was a mistake or goes", "were mistakes or go")+" on under another")
 	}

@@ -40,7 +40,7 @@ type exporting struct {
 }
 
 // leftOut counts what is in the selection and does not go out.
-type leftOut struct{ drafts, stubs, mistakes int }
+type leftOut struct{ drafts, stubs, mistakes, teaching int }
 
 // exporting reads the version that is asked for and chooses the sheets.
 func (d *desk) exporting(ctx context.Context, words []string) (*exporting, error) {
@@ -112,6 +112,8 @@ func (x *exporting) chooseFrom(on map[ledger.Number]bool) {
 		switch {
 		case e.Fate == "mistake", e.Fate == "same-as":
 			x.left.mistakes++
+		case x.book.Aside(e.Number):
+			x.left.teaching++
 		case e.Stage == ledger.Full, x.Full:
 			x.chosen = append(x.chosen, e)
 			if x.view.Hidden(e.Number) {

@@ -74,7 +74,7 @@ func (d *desk) cache() *disk.Cache {
 
 // loadOptions are how this command loads a Book.
 func (d *desk) loadOptions() book.Options {
-	return book.Options{Cache: d.cache(), Judge: check.Judge(), Progress: d.progress("Reading")}
+	return book.Options{Cache: d.cache(), Judge: check.Judge(), Progress: d.progress("Reading"), Aside: work.Aside}
 }
 
 // checkOptions are what the rules know of the day.

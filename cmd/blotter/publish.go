@@ -118,6 +118,16 @@ func (d *desk) published(ctx context.Context, r render.Report, full *book.Book, 
 	}
 	d.say("%s, revision %s. %s written, %s unchanged%s. %s; nothing withheld found in any file.",
 		count(r.Sheets, "sheet"), tip[:7], count(r.Written, "file"), thousands(r.Unchanged), removedWords(r.Removed), withheldWords(r.Withheld))
+	teaching := 0
+	for e := range full.All() {
+		if e.Stage == ledger.Full && full.Aside(e.Number) {
+			teaching++
+		}
+	}
+	if !d.opts.on("staff") && teaching > 0 {
+		r.Drafts -= min(teaching, r.Drafts)
+		d.say("Not published: %s of teaching or student lots, not yet taken in.", count(teaching, "sheet"))
+	}
 	if r.Drafts+r.Stubs > 0 {
 		d.say("Not published: %s, %s.", count(r.Drafts, "draft"), count(r.Stubs, "stub"))
 	}

@@ -34,8 +34,8 @@ func stayOf(w *work.Works, e *book.Entry, from, to dates.Day) stay {
 	s.came, s.way = arrival(events, e)
 	s.end = w.State(e.Number, to)
 	eve := w.State(e.Number, from-1)
-	s.teaching = teaching(events, to)
-	s.opened = s.came < from && eve.Where != work.Gone && !teaching(events, from-1)
+	s.teaching = work.Taught(events, to)
+	s.opened = s.came < from && eve.Where != work.Gone && !work.Taught(events, from-1)
 	s.closed = s.came <= to && s.end.Where != work.Gone && !s.teaching
 	if s.end.Where == work.Gone {
 		s.left = e.Fate
@@ -76,22 +76,4 @@ func arrival(events []*work.Event, e *book.Entry) (dates.Day, string) {
 		return e.Last, noLot
 	}
 	return 0, before
-}
-
-// teaching reports whether a specimen is in a teaching or student lot on a day
-// and was not taken in.
-func teaching(events []*work.Event, on dates.Day) bool {
-	is := false
-	for _, ev := range events {
-		if ev.Day > on || ev.File.Kind.Name != "accession" {
-			continue
-		}
-		switch st := ev.File.Work.Standing.Text; {
-		case ev.Verb == "taken-in":
-			is = false
-		case st == "teaching" || st == "student":
-			is = true
-		}
-	}
-	return is
 }

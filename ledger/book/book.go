@@ -16,11 +16,12 @@ type Book struct {
 	Museum   *Museum
 	Findings []ledger.Finding // of files that are neither records nor the museum's and lie where they should not
 
-	entries  []Entry       // by path
-	byNumber []int32       // places in entries, by number ignoring case, then by path
-	others   []string      // every other file, by path
-	works    []ledger.File // those of work/ that end in .yaml, by path; they are among others too
-	stamp    string        // what the entries depend on besides their bytes
+	entries  []Entry         // by path
+	byNumber []int32         // places in entries, by number ignoring case, then by path
+	others   []string        // every other file, by path
+	aside    map[string]bool // keys of the numbers that are kept out of all that is public
+	works    []ledger.File   // those of work/ that end in .yaml, by path; they are among others too
+	stamp    string          // what the entries depend on besides their bytes
 }
 
 // Len is the number of records.
@@ -78,6 +79,10 @@ func (b *Book) Has(path string) bool {
 
 // Others yields those files in order of path.
 func (b *Book) Others() iter.Seq[string] { return slices.Values(b.others) }
+
+// Aside reports whether a specimen is kept out of everything public, and of
+// exports, though its record is complete: it is in a teaching or student lot.
+func (b *Book) Aside(n ledger.Number) bool { return len(b.aside) > 0 && b.aside[n.Key()] }
 
 // Works yields the files of work/ that end in .yaml, in order of path.
 func (b *Book) Works() iter.Seq[ledger.File] { return slices.Values(b.works) }

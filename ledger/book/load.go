@@ -44,6 +44,9 @@ type Options struct {
 	Judge    Judge                 //
 	Workers  int                   // that decode at once; 0: two
 	Progress func(done, total int) // records read so far; called by one goroutine at a time; nil: nobody watches
+	// Aside gives the keys of the numbers that are kept out of everything
+	// public for what work/ says of them; nil: none.
+	Aside func(context.Context, ledger.Source, *Book) (map[string]bool, error)
 }
 
 // stamp names everything besides its bytes that an entry depends on.
@@ -81,6 +84,11 @@ func (b *Book) Update(ctx context.Context, src ledger.Source, o Options) (*Book,
 		return nil, err
 	}
 	next.index()
+	if o.Aside != nil && len(next.works) > 0 {
+		if next.aside, err = o.Aside(ctx, src, next); err != nil {
+			return nil, err
+		}
+	}
 	return next, nil
 }
 

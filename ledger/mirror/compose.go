@@ -55,7 +55,11 @@ func (s *survey) sheet(ctx context.Context, n ledger.Number, id ledger.BlobID) (
 	}
 	r.Path = n.Path()
 	out := &sheet{full: r}
-	if stage := ledger.Stage(r.Entry.Text); stage == ledger.Draft || stage == ledger.Stub {
+	stage := ledger.Stage(r.Entry.Text)
+	if s.Book.Aside(n) {
+		stage = ledger.Draft
+	}
+	if stage == ledger.Draft || stage == ledger.Stub {
 		out.public = stub(n, stage) // not ready to be shown, as in the catalogue
 		return out, nil
 	}

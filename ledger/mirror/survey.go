@@ -34,6 +34,11 @@ func (j *Job) survey(ctx context.Context) (*survey, error) {
 	for _, f := range j.Book.Museum.Files {
 		fmt.Fprintf(h, "%s %s\n", f.Path, f.Blob)
 	}
+	for e := range j.Book.All() {
+		if j.Book.Aside(e.Number) {
+			fmt.Fprintln(h, "aside", e.Number)
+		}
+	}
 	s.policy = fmt.Sprintf("%d %x", Version, h.Sum64())
 	for _, n := range j.History.Numbers() {
 		if !n.Valid() {

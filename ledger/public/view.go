@@ -193,6 +193,9 @@ func (v *View) entry(e book.Entry) book.Entry {
 	}
 	f := ofEntry(&e)
 	m := stricter(v.judge(f, released), v.today.onto(e.Number, f, released))
+	if v.aside(e.Number) {
+		e.Stage = ledger.Draft // nobody sees a draft
+	}
 	e.Findings, e.Sic = nil, nil
 	e.Who, e.Links, e.Latest, e.LatestIn = "", nil, 0, "" // the checks alone look at them
 	e.Mark, e.Beside, e.Since = book.Mark{}, nil, nil
@@ -210,6 +213,12 @@ func (v *View) entry(e book.Entry) book.Entry {
 	v.withheld[e.Number.Key()] = m
 	v.withhold(&e, m.class)
 	return e
+}
+
+// aside reports whether a specimen is teaching or student material, then or
+// now: as little of it is public as of a draft.
+func (v *View) aside(n ledger.Number) bool {
+	return v.full.Aside(n) || v.today != nil && v.today.full.Aside(n)
 }
 
 // withhold takes out of an entry what is withheld of its class.
