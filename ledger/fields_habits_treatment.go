@@ -17,6 +17,11 @@ var treatmentFields = slices.Concat([]Field{
 	{Path: "habits.traps", Kind: Group, Meaning: "Insect traps."},
 	{Path: "habits.traps.every", Example: "1 month", Meaning: "How often traps are read whose heading does not say."},
 	{Path: "habits.traps.return", Unit: "days", Example: "28", Shape: shapeDays, ShapeWords: "a whole figure", Meaning: "After how many days a place where insects were found is looked at again, when the line does not say."},
+	{Path: "habits.traps.alarm", Kind: Texts, Example: "Anthrenus", Meaning: "Insects of which one live one is enough: the cabinets in reach are inspected."},
+	{Path: "habits.traps.deviations", Example: "2", Shape: shapeFigure, ShapeWords: "a figure without its unit", Meaning: "So many standard deviations above the mean of its earlier readings a trap's catch is too many."},
+	{Path: "habits.traps.readings", Example: "3", Shape: shapeDays, ShapeWords: "a whole figure", Meaning: "With fewer earlier readings than this, 2 at least, no mean is reckoned."},
+	{Path: "habits.traps.reach", Example: "1", Shape: shapeDays, ShapeWords: "a whole figure", Meaning: "How many cabinets on either side are in reach of insects found in one."},
+	{Path: "habits.traps.load", Unit: "sheets", Example: "200", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How many sheets go into the freezer at once."},
 })
 
 // coldFields are the figures that a profile may have for itself.

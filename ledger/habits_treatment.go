@@ -31,8 +31,13 @@ type TreatmentProfile struct {
 	Line      int32
 }
 
-// Traps is how insect traps are read.
+// Traps is how insect traps are read, and what is done about what they hold.
 type Traps struct {
-	Every  Leaf `yaml:"every"`  // a period
-	Return Leaf `yaml:"return"` // days until a place where insects were found is looked at again
+	Every      Leaf   `yaml:"every"`      // a period
+	Return     Leaf   `yaml:"return"`     // days until a place where insects were found is looked at again
+	Alarm      []Leaf `yaml:"alarm"`      // insects of which a single live one is too many
+	Deviations Leaf   `yaml:"deviations"` // standard deviations above its own mean from which a trap's catch is too many
+	Readings   Leaf   `yaml:"readings"`   // earlier readings of a trap without which no mean is reckoned
+	Reach      Leaf   `yaml:"reach"`      // cabinets on either side that are looked at with one where insects were found
+	Load       Leaf   `yaml:"load"`       // sheets that go into the freezer at once
 }

@@ -6,7 +6,7 @@ func commands() []*command {
 	return []*command{
 		statusCommand(), checkCommand(), showCommand(), findCommandVerb(), historyCommand(), changesCommand(), reportCommand(), dueCommand(), reviewCommand(), readCommand(), qualityCommand(), doctorCommand(),
 		initCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), renameCommand(), noteCommand(),
-		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), importCommand(), openCommand(), addCommand(), logCommand(), closeCommand(), enterCommand(), undoCommand(),
+		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), importCommand(), openCommand(), addCommand(), logCommand(), closeCommand(), incidentCommand(), enterCommand(), undoCommand(),
 		publishCommand(), exportCommand(), printCommand(), mirrorCommand(), backupCommand(), restoreCommand(), serveCommand(), demoCommand(),
 		hooksCommand(), completionCommand(), helpCommand(), versionCommand(),
 	}

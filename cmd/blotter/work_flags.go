@@ -32,7 +32,7 @@ var (
 	flagNoteText    = &flag{Name: "note", Value: "TEXT", Help: "what else is to be said"}
 	flagOthers      = &flag{Name: "others", Value: "NUMBER", Many: true, Help: "a sheet of another herbarium, by its number: \"FJ3 20112\""}
 	flagGatherings  = &flag{Name: "gatherings", Value: "GATHERING", Many: true, Help: "collector and number of what has no specimen number yet: \"Signe Rask 1311..1320\""}
-	flagWhat        = &flag{Name: "what", Value: "TEXT", Help: "what a counted bundle is: \"Carex, box 3\""}
+	flagWhat        = &flag{Name: "what", Value: "TEXT", Help: "what a counted bundle is: \"Carex, box 3\"; of an incident insects, mould, water, fire, theft"}
 	flagHow         = &flag{Name: "how", Value: "WORD", Help: "whether a bundle was counted or estimated"}
 	flagPaperNumber = &flag{Name: "number", Value: "TEXT", Help: "the number of the paper that goes with it: \"invoice 31\""}
 	flagResult      = &flag{Name: "result", Value: "WORD", Help: "what came of it: dry, not-dry, passed, failed, times-only, clear, intact"}

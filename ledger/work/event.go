@@ -87,7 +87,7 @@ func (f *File) order() []*Event {
 	for i := len(own) - 1; i >= 0; i-- {
 		e := own[i]
 		e.rank = e.life
-		if i+1 < len(own) && own[i+1].Day == e.Day && e.own >= 0 {
+		if i+1 < len(own) && own[i+1].Day == e.Day && (e.own >= 0 || e.Verb == ledger.EventNoted && !e.All()) { // noted with sheets: planned before it begins
 			e.rank = min(e.rank, own[i+1].rank)
 		}
 	}

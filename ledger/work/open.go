@@ -3,6 +3,7 @@ package work
 import (
 	"slices"
 
+	"blotter/ledger"
 	"blotter/ledger/dates"
 )
 
@@ -55,6 +56,8 @@ func (w *Works) Open(f *File, on dates.Day) bool {
 		return anyTrap(so)
 	case !batch:
 		return !slices.ContainsFunc(so, ending)
+	case !slices.ContainsFunc(so, func(e *Event) bool { return e.Verb != ledger.EventNoted }):
+		return len(w.Holds(f, on)) > 0 // planned, not yet begun
 	case !slices.ContainsFunc(so, func(e *Event) bool { return !e.All() }):
 		return !ending(so[len(so)-1])
 	}

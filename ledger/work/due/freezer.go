@@ -98,6 +98,10 @@ func Moment(e *work.Event, zone *time.Location) time.Time {
 func (l *list) freezer() {
 	r := ReadFreezer(l.w, l.f, l.on.Day, l.on.Zone)
 	much := amount(r.Holds, "sheet")
+	if planned := lastOf(l.events, ledger.EventNoted); len(l.events) > 0 && lastOf(l.events, "in", "out", "unpacked", "filed") == nil && planned != nil {
+		l.day(planned.Day, Treat, "planned", with("into the freezer, planned "+l.date(planned.Day), much), l.log("in"), r.Holds)
+		return
+	}
 	until := lastOf(l.events, "in")
 	if until != nil && until.Until != 0 && r.Out == nil { // the line itself says until when
 		l.day(until.Until, Out, "out", with("out", much), l.close(), r.Holds)
