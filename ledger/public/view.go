@@ -197,6 +197,7 @@ func (v *View) entry(e book.Entry) book.Entry {
 		e.Stage = ledger.Draft // nobody sees a draft
 	}
 	e.Findings, e.Sic = nil, nil
+	e.Permit, e.Taken = "", 0
 	e.Who, e.Links, e.Latest, e.LatestIn = "", nil, 0, "" // the checks alone look at them
 	e.Mark, e.Beside, e.Since = book.Mark{}, nil, nil
 	e.Collector, e.With, e.By = v.initials.names(e.Collector), v.initials.list(e.With), v.initials.names(e.By)
