@@ -130,6 +130,7 @@ func (l *list) work() error {
 		l.permit()
 	case "traps":
 		l.traps()
+		l.alarms()
 	case "climate":
 		l.climate()
 	case "incident":
