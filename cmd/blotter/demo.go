@@ -168,6 +168,8 @@ func (d *desk) demoHints(best *book.Entry) {
 		hint("blotter history "+d.brief(best.Number), "every name this sheet was given, with who, when and why")
 	}
 	hint("blotter find genus:Ranunculus", "sheets by name, place, year, collector")
+	hint("blotter due --on 2026-10-30", "what needed a hand on the last day of its story")
+	hint("blotter report 2025", "the figures of a year")
 	hint("blotter new", "a sheet of your own; then blotter enter")
 	d.say("The folder may be thrown away; nothing else was changed.")
 	d.say("")

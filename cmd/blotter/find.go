@@ -23,7 +23,6 @@ func findCommandVerb() *command {
 		Examples: []example{
 			{"blotter find genus:Ranunculus place:Voss year:2020..2026", "all three must hold"},
 			{`blotter find "hay meadow" not is:withdrawn`, "a phrase anywhere in the record"},
-			{"blotter find was:acris --count", "how many were ever named so, and are not now"},
 			{"blotter find is:loan --on 2025-12-31", "what was on loan at the end of that day"},
 		},
 		Args:  []argument{{"QUERY", `words, "a phrase", field:value, not field:value`}},

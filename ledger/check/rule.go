@@ -20,7 +20,7 @@ import (
 // Version is raised whenever the rules about one record (One) give another
 // answer for the same reading, or a Grouping other keys; what a cache kept is
 // then judged anew.
-const Version = 22
+const Version = 23
 
 // Rule is one thing that is looked for. One of One, By, Join, Group, Odd,
 // Files, Due and Work is set.

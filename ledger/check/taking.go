@@ -2,6 +2,8 @@ package check
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/reading"
@@ -17,14 +19,25 @@ var takingRules = []Rule{
 // mayBeTaken is how many of a population one of oneIn lets be taken.
 func mayBeTaken(population int, oneIn float64) int { return int(float64(population) / oneIn) }
 
+// plantParts are words for what may be taken of a plant that lives on (common
+// practice, no source).
+var plantParts = []string{"branch", "twig", "shoot", "stem", "frond", "leaf", "leaves", "flower", "fruit", "cone", "capsule", "catkin"}
+
+// takesPart reports whether words such as "1 branch" say that a part was
+// taken and no whole plant.
+func takesPart(words string) bool {
+	words = strings.ToLower(words)
+	return slices.ContainsFunc(plantParts, func(p string) bool { return strings.Contains(words, p) }) && !strings.Contains(words, "plant")
+}
+
 func takenShare(d *reading.Reading, s *Settings, say say) {
 	r := d.Record
 	if s.OneIn <= 0 || r.Origin.Text == "cultivated" || r.Origin.Text == "planted" {
 		return
 	}
 	seen, took := reading.ReadNumber(r.Population.Text), reading.ReadNumber(r.Taken.Text)
-	if !seen.Known || seen.Most == 0 || !took.Known {
-		return // nothing bounds how many there were
+	if !seen.Known || seen.Most == 0 || !took.Known || takesPart(r.Taken.Text) {
+		return // nothing bounds how many there were, or the plant was left
 	}
 	may := mayBeTaken(seen.Most, s.OneIn)
 	if took.Least <= may {
@@ -33,5 +46,5 @@ func takenShare(d *reading.Reading, s *Settings, say say) {
 	n := numberOf(d)
 	say(at(r.Taken, "taken"), words{
 		fmt.Sprintf("%d taken of %d seen; one in %g lets %d be taken", took.Least, seen.Most, s.OneIn, may),
-		lines("If a figure is misread, mend it. If it was so: " + accept(n, "taken-share"))})
+		lines("If a figure is misread, mend it. " + accept(n, "taken-share"))})
 }
