@@ -14,6 +14,8 @@ import (
 func (c *checking) files() {
 	for _, f := range c.w.Files {
 		c.lines(f)
+		c.heading(f)
+		c.moments(f)
 		for i, l := range f.Work.Permits {
 			c.named(f, l, fmt.Sprintf("permits.%d", i+1), false)
 		}
@@ -45,6 +47,41 @@ func (c *checking) lines(f *File) {
 			c.say(e, codeBackwards, fmt.Sprintf("%s on %s stands below %s on %s", e.Verb, dates.Words(e.Day), last.Verb, dates.Words(last.Day)))
 		default:
 			last = f.Events[at]
+		}
+	}
+}
+
+// heading tells of days of a permit's paper that cannot be read: they count
+// nowhere, so the permit would never lapse.
+func (c *checking) heading(f *File) {
+	p := &f.Work.Permit
+	for _, d := range []struct {
+		field string
+		leaf  ledger.Leaf
+	}{{"permit.from", p.From}, {"permit.to", p.To}, {"permit.report", p.Report}, {"permit.accessed", p.Accessed}} {
+		if first, _ := span(d.leaf.Text); d.leaf.Set() && first == 0 {
+			c.put(f.Path, d.leaf, d.field, codeNoDate, "is not read as a day with an end, so it counts nowhere", hints[codeNoDate])
+		}
+	}
+}
+
+// moments tells of lines whose day is still to come, of an end that cannot be
+// read, and of an end before the beginning.
+func (c *checking) moments(f *File) {
+	var first *Event
+	for _, e := range f.Events {
+		if e.Verb == f.Kind.Opens && (first == nil || e.First < first.First) {
+			first = e
+		}
+	}
+	for _, e := range f.Events {
+		switch l := e.Line; {
+		case c.today != 0 && e.First > c.today:
+			c.say(e, codeToCome, fmt.Sprintf("%s on %s, which is still to come", e.Verb, dates.Words(e.Day)))
+		case l.Until.Set() && e.Until == 0 && !l.Why.Set():
+			c.put(f.Path, l.Until, fmt.Sprintf("lines.%d.until", e.N+1), codeNoDate, "is not read as a day with an end, so it counts nowhere", hints[codeNoDate])
+		case e.Verb == f.Kind.Closes && first != nil && e.All() && e.Day < first.First:
+			c.say(e, codeEarlyEnd, fmt.Sprintf("%s on %s, before anything was %s on %s", e.Verb, dates.Words(e.Day), first.Verb, dates.Words(first.Day)))
 		}
 	}
 }

@@ -46,6 +46,8 @@ var hints = map[string]string{
 	codeUnread:    "A gathering is a collector and a number: Signe Rask 1311, or a span 1311..1320; a count is 120 folds",
 	codeBackwards: "If the date is right: why: TEXT on this line. If it is a slip: mistake: TEXT here, and the line again with the right one",
 	codeNoDate:    "A day, a month or a year, as on a label or 2026-11-03, with the time of day behind it where it matters",
+	codeToCome:    "If the date is a slip: mistake: TEXT on this line, and the line again with the right one. Or why: TEXT",
+	codeEarlyEnd:  "If the date is a slip: mistake: TEXT on this line, and the line again with the right one. Or why: TEXT",
 	codeNoWork:    "blotter show work lists them all",
 }
 

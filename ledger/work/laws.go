@@ -32,6 +32,8 @@ const (
 	codeNoWork     = "work-unknown"
 	codeBackwards  = "work-backwards"
 	codeNoDate     = "work-date"
+	codeToCome     = "work-to-come"
+	codeEarlyEnd   = "work-ends-early"
 	codeStrayWorks = "work-stray"
 )
 
@@ -81,7 +83,11 @@ var laws = []Law{
 	{codeBackwards, "The lines of a work stand oldest first.",
 		"A line that stands below a later one is counted by its date all the same; the date may be a slip."},
 	{codeNoDate, "The date of a line can be read and has an end.",
-		"A line without a day counts nowhere: not in the place of a sheet, not in what is due, not in the year's figures."},
+		"A line without a day counts nowhere: not in the place of a sheet, not in what is due, not in the year's figures. A permit without one never lapses."},
+	{codeToCome, "A line says what has happened, so its day is not still to come.",
+		"A year is easily mistyped; until that day the line counts nowhere, and nobody is told what is due."},
+	{codeEarlyEnd, "A batch ends after it began.",
+		"The line that ends it is about what it holds then, which is nothing: the sheets would stay in it for ever."},
 	{codeStrayWorks, "Every .yaml file below work/ lies in the folder of its kind.",
 		"Elsewhere it is not read, and its sheets are where no line says."},
 	{"permit-most", "No more is taken under a permit than it allows.",

@@ -65,13 +65,13 @@ func PressOf(h ledger.Drying, f *work.File, on dates.Day) Press {
 	}
 	calendar, err := DryingSettings(h).Calendar(p.Load)
 	if err != nil {
-		p.Problem = err.Error()
+		p.Problem = strings.TrimPrefix(err.Error(), "drying calendar: ")
 		return p
 	}
 	p.Calendar = calendar
 	if len(p.Weighings) > 0 {
 		if p.Curve, err = drying.Fit(p.Weighings, Weighed(h.Weighed)); err != nil {
-			p.Problem = err.Error()
+			p.Problem = strings.TrimPrefix(err.Error(), "drying calendar: ")
 		}
 	}
 	return p
