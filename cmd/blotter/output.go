@@ -76,8 +76,13 @@ func count(n int, noun string) string {
 	if n == 1 {
 		return "1 " + noun
 	}
-	if strings.HasSuffix(noun, "try") {
+	if strings.HasSuffix(noun, "try") || noun == "inventory" {
 		return thousands(n) + " " + strings.TrimSuffix(noun, "y") + "ies"
+	}
+	for _, end := range []string{"ss", "x", "sh", "ch"} {
+		if strings.HasSuffix(noun, end) {
+			return thousands(n) + " " + noun + "es"
+		}
 	}
 	return thousands(n) + " " + noun + "s"
 }

@@ -40,6 +40,9 @@ func printKinds() []printKind {
 	}
 }
 
+// helpWidth is how wide the list of kinds in the help is: a screen's 80 columns.
+const helpWidth = 80
+
 func printCommand() *command {
 	c := &command{
 		Name: "print", Family: famMake, Synopsis: "KIND [SHEETS | WORK] [--to FILE]",
@@ -60,7 +63,7 @@ func printCommand() *command {
 	}
 	for _, k := range printKinds() {
 		c.Kinds = append(c.Kinds, k.Name)
-		c.Notes = append(c.Notes, "  "+pad(joinNonEmpty(" ", k.Name, k.Takes), 18)+k.Says)
+		c.Notes = append(c.Notes, hang("  "+pad(joinNonEmpty(" ", k.Name, k.Takes), 27)+"  ", k.Says, helpWidth))
 		for _, f := range k.Flags {
 			if !slices.Contains(c.Flags, f) {
 				c.Flags = append(c.Flags, f)

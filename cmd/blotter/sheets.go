@@ -213,7 +213,10 @@ func (t sheetTerm) numbers(s stock) (found []ledger.Number, missing []string, er
 	first, last := fullNumber(t.from, s), fullNumber(t.to, s)
 	a, okA := first.Serial()
 	b, okB := last.Serial()
-	if !okA || !okB || a > b || b-a >= maxSpan {
+	if okA && okB && a <= b && b-a >= maxSpan {
+		return nil, nil, misuse("%s spans more than %s numbers", t.typed, thousands(maxSpan)).try("all stands for every sheet of the ledger")
+	}
+	if !okA || !okB || a > b {
 		return nil, nil, misuse("%s is no span: it runs from the lower number to the higher, for example 480..489", t.typed)
 	}
 	for v := a; v <= b; v++ {

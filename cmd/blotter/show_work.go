@@ -86,8 +86,11 @@ func (d *desk) listWorks(w *work.Works, kind string, on dates.Day) error {
 			last = joinNonEmpty(" ", verbWords(e.Verb), dates.Short(e.Day))
 		}
 		state := "done"
-		if needs {
+		switch {
+		case needs:
 			state = "open"
+		case lastEvent(f, on) == nil && len(f.Events) > 0:
+			state, last = "to come", joinNonEmpty(" ", verbWords(f.Events[0].Verb), dates.Short(f.Events[0].Day))
 		}
 		rows = append(rows, []string{string(f.Number), state, last, headWords(f.Work)})
 	}
@@ -99,9 +102,19 @@ func (d *desk) listWorks(w *work.Works, kind string, on dates.Day) error {
 	case kind == allWork:
 		d.say("%s.", open1(open, "work"))
 	default:
-		d.say("%s, %s.", count(all, kind), open1(open, ""))
+		d.say("%s, %s.", countWorks(all, kind), open1(open, ""))
 	}
 	return nil
+}
+
+// countWorks counts works of a kind; kinds that have no plural of their own
+// ("traps", "climate", "drying") are counted as works.
+func countWorks(n int, kind string) string {
+	switch kind {
+	case "press", "loan", "gift", "permit", "incident", "inventory", "accession":
+		return count(n, kind)
+	}
+	return count(n, "work") + " of " + kind
 }
 
 func open1(n int, noun string) string {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"blotter/ledger"
@@ -19,6 +20,9 @@ type contents struct {
 
 // bundleWords is a counted bundle as an argument: "120 folds".
 var bundleWords = regexp.MustCompile(`^(?:ca\.? *|about *)?[0-9][0-9 ,']* *(?:folds?|sheets?|specimens?|gatherings?|packets?|boxes|box)$`)
+
+// hyphenNumbers is what somebody types for a span of a collector's numbers.
+var hyphenNumbers = regexp.MustCompile(`^(.*) ([0-9]+)[-–]([0-9]+)$`)
 
 // contents reads what was typed after KIND or WORK: specimen numbers, spans
 // and lists, - for a scanner, "Signe Rask 1311..1320", "120 folds"; and
@@ -37,6 +41,10 @@ func (d *desk) contents(ctx context.Context, words []string) (contents, error) {
 			}
 			count = w
 		case i >= 0 && strings.ContainsAny(w[i:], "0123456789") && !strings.ContainsRune(w, ','):
+			if m := hyphenNumbers.FindStringSubmatch(w); m != nil && len(m[2]) == len(m[3]) && m[2] < m[3] {
+				return c, misuse("%q is one number with a hyphen; did you mean \"%s %s..%s\"?", w, m[1], m[2], m[3]).
+					try("If the number is written so: --gatherings " + strconv.Quote(w))
+			}
 			gatherings = append(gatherings, w)
 		default:
 			sheets = append(sheets, w)
