@@ -91,7 +91,7 @@ var (
 	flagTimezone = &flag{Name: "timezone", Value: "ZONE", Help: "the museum's time zone, for example Europe/Oslo"}
 	flagNoHooks  = &flag{Name: "no-hooks", Help: "leave out the checks that git runs"}
 	flagTests    = &flag{Name: "tests", Value: "LABELS", Many: true, Help: "only the tests with these labels of the standard, parted by commas"}
-	flagFor      = &flag{Name: "for", Value: "PARTNER", Help: "for this museum or person alone: exact places and drafts too, marked as not to be published"}
+	flagFor      = &flag{Name: "for", Value: "PARTNER", Help: "for this museum or person alone: exact places and drafts too, marked as not to be published; of a kit, who goes"}
 	flagTerms    = &flag{Name: "terms", Value: "LIST", Help: "headings of a table: darwin-core, its simple terms with values as read, one row a sheet; without it every field by its path, words as written"}
 	flagMark     = &flag{Name: "utf8-mark", Help: "begin a csv or tsv with the mark by which some spreadsheet programs know UTF-8"}
 	flagParam    = &flag{Name: "param", Value: "NAME=VALUE", Many: true, Help: "a parameter of the tests, for rows that do not bring it as a column"}

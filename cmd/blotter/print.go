@@ -31,6 +31,8 @@ func printKinds() []printKind {
 		reminderPrint(),
 		noticesPrint(),
 		partnersPrint(),
+		permitsPrint(),
+		kitPrint(),
 		movesPrint(),
 		coversPrint(),
 		renamingsPrint(),

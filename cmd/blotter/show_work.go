@@ -160,7 +160,11 @@ func (v *workView) show() {
 		rows = append(rows, v.lineRow(i))
 	}
 	v.table("  ", rows)
-	v.holds()
+	if f.Kind.Name == "permit" {
+		v.permit()
+	} else {
+		v.holds()
+	}
 	if next := v.next(); next != "" {
 		v.desk.next("%s", next)
 	}
@@ -319,6 +323,7 @@ type workOut struct {
 	Heading map[string]string   `json:"heading"`
 	Lines   []map[string]string `json:"lines"`
 	Holds   []thingOut          `json:"holds"`
+	Permit  *permitOut          `json:"permit,omitempty"`
 	Next    string              `json:"next,omitempty"`
 }
 
@@ -331,6 +336,9 @@ type thingOut struct {
 func (v *workView) json() workOut {
 	out := workOut{Work: string(v.file.Number), Kind: v.file.Kind.Name, On: v.on.String(), Open: v.works.Open(v.file, v.on), Heading: map[string]string{},
 		Lines: []map[string]string{}, Holds: []thingOut{}, Next: v.next()}
+	if v.file.Kind.Name == "permit" {
+		out.Permit = v.permitJSON()
+	}
 	for _, kv := range headFields(v.file.Work) {
 		out.Heading[kv.Key] = kv.Value
 	}
