@@ -231,7 +231,7 @@ func (p *Plan) column(f *fields, row Row, c *columnPlan) {
 		f.used[at] = true
 	}
 	words = withUnit(words, c.Unit.Text)
-	if !c.Split.Set() {
+	if !c.Split.Set() || field == "collector" && strings.HasPrefix(strings.ToLower(words), "et al") { // who comes first is not said
 		f.put(field, words)
 	} else {
 		for part := range strings.SplitSeq(words, c.Split.Text) {
