@@ -49,14 +49,21 @@ func (d *desk) showWorks(ctx context.Context, words []string) error {
 		case d.opts.on("path"):
 			d.say("%s", v.file.Path)
 		case d.asksJSON():
-			if err := d.printJSON(v.json()); err != nil {
+			out := v.json()
+			out.Press = v.press()
+			if out.Freezer, err = v.freezer(ctx); err != nil {
+				return err
+			}
+			if err := d.printJSON(out); err != nil {
 				return err
 			}
 		default:
 			if i > 0 {
 				d.say("")
 			}
-			v.show()
+			if err := v.show(ctx); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
@@ -147,7 +154,7 @@ type workView struct {
 	on    dates.Day
 }
 
-func (v *workView) show() {
+func (v *workView) show(ctx context.Context) error {
 	f := v.file
 	v.say("%s", hang(string(f.Number)+"  ", headWords(f.Work), v.Width))
 	var rows [][]string
@@ -165,9 +172,16 @@ func (v *workView) show() {
 	} else {
 		v.holds()
 	}
+	v.showPress(v.press())
+	run, err := v.freezer(ctx)
+	if err != nil {
+		return err
+	}
+	v.showFreezer(run)
 	if next := v.next(); next != "" {
 		v.desk.next("%s", next)
 	}
+	return nil
 }
 
 // headFields are the fields of the heading, lists in one line each.
@@ -324,6 +338,8 @@ type workOut struct {
 	Lines   []map[string]string `json:"lines"`
 	Holds   []thingOut          `json:"holds"`
 	Permit  *permitOut          `json:"permit,omitempty"`
+	Press   *pressOut           `json:"press,omitempty"`
+	Freezer *freezerOut         `json:"freezer,omitempty"`
 	Next    string              `json:"next,omitempty"`
 }
 

@@ -35,7 +35,7 @@ var workPlans = map[string]workPlan{
 	"freezer": {needs: []string{"contents"}, caution: "bag first, open only when at room temperature, gloves.", said: freezerSaid, next: freezerNext},
 	"treatment": {needs: []string{"contents"},
 		caution: "fumigants and the dust of old ones harm people; licensed persons only, air before anyone goes in.", next: closeWithLog},
-	"mounting":     {needs: []string{"contents"}, said: mountingSaid, next: mountingNext},
+	"mounting":     {needs: []string{"contents"}, said: mountingSaid, next: mountingNext, caution: "old sheets may carry mercury or arsenic: gloves, moving air, wash hands."},
 	"accession":    {needs: []string{"contents"}},
 	"conservation": {needs: []string{"contents"}, caution: "old sheets may carry mercury or arsenic: gloves, moving air, wash hands."},
 	"shelf":        {needs: []string{"contents"}},
