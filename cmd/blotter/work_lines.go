@@ -178,6 +178,9 @@ func (l *lining) enter(ctx context.Context, title string) error {
 	if fields, err = l.judgeFreezer(fields); err != nil {
 		return err
 	}
+	if fields, err = l.judgeClimate(fields); err != nil {
+		return err
+	}
 	c, err := l.appendLine(l.file, fields...)
 	if err != nil {
 		return err

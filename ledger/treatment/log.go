@@ -15,6 +15,9 @@ type Options struct {
 	// figures, -30,5 is one figure; the reader sees it by the headings, if there
 	// are any.
 	Comma bool
+	// Humidity reads the column of relative humidity in place of temperatures:
+	// the readings' C are per cent then.
+	Humidity bool
 }
 
 // Note is what was done with the file that somebody may want to know. Line is

@@ -110,6 +110,9 @@ func (r *reader) columns() *LogError {
 		clear(r.names)
 		all = r.l.channels(r.sample, r.names)
 	}
+	if r.o.Humidity {
+		all = r.l.humidity(r.names)
+	}
 	if len(all) == 0 {
 		return &LogError{Line: r.first + 1, Words: "no column holds temperatures", Hint: "give the column the heading temperature °C"}
 	}
