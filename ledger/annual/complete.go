@@ -23,6 +23,8 @@ type lack struct {
 // Wieczorek, Georeferencing Best Practices, 2020, chapter 6.
 var radii = [...]float64{100, 1000, 2000, 5000, 10000}
 
+var radiusWords = [len(radii)]string{"within 100 m", "over 100 to 1,000 m", "over 1,000 to 2,000 m", "over 2,000 to 5,000 m", "over 5,000 to 10,000 m"}
+
 func (l *lack) add(e *book.Entry, s stay) {
 	l.all++
 	// One that no work brought in was mounted and filed before the ledger.
@@ -99,12 +101,14 @@ func (c *count) complete() Section {
 		{Key: "species", Label: "named to the species or below", N: l.toSpecies, Of: l.all},
 	}
 	for i, n := range l.radius {
-		label, key := "position not known", "radius.none"
+		label, key := "position not known, or not how far it may be off", "radius.none"
 		switch {
+		case i == 0:
+			label, key = "position "+radiusWords[0], "radius.100"
 		case i < len(radii):
-			label, key = fmt.Sprintf("position within %g m", radii[i]), fmt.Sprintf("radius.%g", radii[i])
+			label, key = radiusWords[i], fmt.Sprintf("radius.%g", radii[i])
 		case i == len(radii):
-			label, key = fmt.Sprintf("position worse than %g m", radii[i-1]), "radius.more"
+			label, key = "over 10,000 m", "radius.more"
 		}
 		s.Rows = append(s.Rows, Row{Key: key, Label: label, N: n, Of: l.all})
 	}

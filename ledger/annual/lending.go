@@ -186,7 +186,7 @@ func (c *count) done() Section {
 			continue
 		}
 		for _, i := range e.Items {
-			if i.Bundle() {
+			if i.Bundle() && e.File.Kind.Name != "traps" && e.File.Kind.Name != "incident" {
 				bundles[strings.ReplaceAll(e.Verb, "-", " ")+", "+i.Of+" without a number"] += i.Count
 			}
 		}

@@ -13,6 +13,7 @@ const style = `@page{margin:16mm 15mm}
 body{font:10pt/1.4 Georgia,"Gentium Plus",serif;color:#000;background:#fff;max-width:46rem;margin:0 auto;padding:1rem}
 h1{font-size:15pt}h2{font-size:12pt;margin-top:1.2em}h1,h2,th{font-family:system-ui,"Liberation Sans",sans-serif}
 table{border-collapse:collapse;width:100%}th,td{text-align:left;vertical-align:top;padding:2px 8px 2px 0;border-bottom:1px solid #999}
+th.n,td.n{text-align:right;font-variant-numeric:tabular-nums}
 tr,.caution{break-inside:avoid}thead{display:table-header-group}
 figure{margin:1em 0;max-width:30rem;break-inside:avoid}svg{display:block;width:100%;height:auto}svg text{font:400 12.5px system-ui,"Liberation Sans",sans-serif}
 svg .bar{fill:#3a5a78}svg .doubt{fill:none;stroke:#3a5a78}svg .hatch,svg .axis{stroke:#555;fill:none}figcaption{font-size:9pt}
@@ -61,11 +62,12 @@ func (x *Block) html(b *strings.Builder) {
 		}
 		b.WriteString("</ul>\n")
 	case Table:
+		figures := x.figures()
 		b.WriteString("<table>\n<thead>\n")
-		htmlRow(b, "th scope=\"col\"", "th", x.Heads)
+		htmlRow(b, "th scope=\"col\"", "th", x.Heads, figures)
 		b.WriteString("</thead>\n<tbody>\n")
 		for _, row := range x.Rows {
-			htmlRow(b, "td", "td", row)
+			htmlRow(b, "td", "td", row, figures)
 		}
 		b.WriteString("</tbody>\n</table>\n")
 	case Chart:
@@ -77,10 +79,33 @@ func (x *Block) html(b *strings.Builder) {
 	}
 }
 
-func htmlRow(b *strings.Builder, begin, end string, cells []string) {
+// figures are the columns that have nothing but figures and shares: they
+// stand at the right.
+func (x *Block) figures() []bool {
+	all := make([]bool, len(x.Heads))
+	for c := range all {
+		for _, row := range x.Rows {
+			if c >= len(row) || row[c] == "" {
+				continue
+			}
+			if strings.Trim(row[c], "0123456789,. %h") != "" {
+				all[c] = false
+				break
+			}
+			all[c] = true
+		}
+	}
+	return all
+}
+
+func htmlRow(b *strings.Builder, begin, end string, cells []string, figures []bool) {
 	b.WriteString("<tr>")
-	for _, c := range cells {
-		b.WriteString("<" + begin + ">" + escaped(c) + "</" + end + ">")
+	for i, c := range cells {
+		class := ""
+		if i < len(figures) && figures[i] {
+			class = " class=\"n\""
+		}
+		b.WriteString("<" + begin + class + ">" + escaped(c) + "</" + end + ">")
 	}
 	b.WriteString("</tr>\n")
 }
