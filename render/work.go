@@ -1,6 +1,8 @@
 package render
 
 import (
+	"slices"
+
 	"strings"
 
 	"blotter/ledger/book"
@@ -50,7 +52,8 @@ func (s *shelf) shows(t work.Thing) bool { return t.Sheet != "" && s.in.Book.Fin
 func (s *shelf) duePage() *page.Page {
 	w := s.in.Work
 	p := s.newPage("work/index", "Work", said("Work on "+dates.Words(w.Day)))
-	section(p, "due", "What needs a hand", s.dueLines(w.Due))
+	next := slices.DeleteFunc(slices.Clone(w.Due), func(t due.Thing) bool { return t.Later })
+	section(p, "due", "What needs a hand", s.dueLines(next))
 	var open, rest page.Lines
 	for _, f := range w.Works.Files {
 		line := []page.Part{page.Link{To: workAddress(f), Text: []page.Part{said(string(f.Number))}}}
