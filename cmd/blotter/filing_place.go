@@ -35,7 +35,7 @@ func namedCabinet(words string) string {
 	return ""
 }
 
-// placesLine is the line of show that says where a sheet is filed.
+// filedLine is the line of show that says where a sheet is filed.
 func filedLine(p shelf.Place, said string) string {
 	line := "Filed: " + p.Words()
 	switch {

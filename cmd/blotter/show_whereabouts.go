@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"reflect"
 	"strings"
 
 	"blotter/ledger"
@@ -17,8 +18,12 @@ func (d *desk) placeLines(ctx context.Context, n ledger.Number) ([]string, error
 		return nil, err
 	}
 	w, err := d.worksAt(ctx, d.opts.text("at"))
-	if err != nil || len(w.HistoryOf(n)) == 0 {
+	if err != nil {
 		return nil, err
+	}
+	filed := d.filed(w, n, on)
+	if len(w.HistoryOf(n)) == 0 {
+		return filed, nil
 	}
 	s := w.State(n, on)
 	words := s.Words()
@@ -33,7 +38,28 @@ func (d *desk) placeLines(ctx context.Context, n ledger.Number) ([]string, error
 		}
 		out = append(out, "done: "+strings.Join(done, "; "))
 	}
-	return out, nil
+	return append(out, filed...), nil
+}
+
+// filed is the line that says where a sheet is filed, in a museum whose
+// habits say how its cabinets are ordered.
+func (d *desk) filed(w *work.Works, n ledger.Number, on dates.Day) []string {
+	if reflect.ValueOf(d.museum.Habits.Filing).IsZero() {
+		return nil
+	}
+	e := w.Book().Find(n)
+	if e == nil || e.Fate != "" {
+		return nil
+	}
+	p, ok := shelvesOf(w).Of(e)
+	if !ok {
+		return nil
+	}
+	said := ""
+	if lines := filedLines(w, n, on); len(lines) > 0 {
+		said = lines[len(lines)-1].Line.To.Text
+	}
+	return []string{filedLine(p, said)}
 }
 
 // wasDone is one thing that was done to a sheet: treated 6 November 2026
