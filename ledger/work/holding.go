@@ -84,6 +84,8 @@ func (h *holding) part(e *Event, x joined) bool {
 			was.item.Count = x.item.Count
 			h.held[x.id] = was
 		}
+	case e.Verb == "acknowledged" && x.item.Bundle():
+		return false // so many came, it says: they are what was sent
 	case !e.move.leaves:
 		h.held[x.id] = held{e, x.item, len(h.in)}
 		h.in = append(h.in, x.id)
