@@ -141,7 +141,8 @@ func (s *story) museum(ctx context.Context, e event) error {
 	return err
 }
 
-// bring writes the files of gatherings/DIR into the ledger.
+// bring writes the files of gatherings/DIR into the ledger; lines alone go
+// behind those of the work that stands.
 func (s *story) bring(dir string) error {
 	root := path.Join("gatherings", dir)
 	return fs.WalkDir(s.files, root, func(p string, d fs.DirEntry, err error) error {
@@ -155,6 +156,13 @@ func (s *story) bring(dir string) error {
 		rel := strings.TrimPrefix(p, root+"/")
 		if n := ledger.Number(strings.TrimSuffix(rel, ".yaml")); !strings.Contains(rel, "/") && strings.HasSuffix(rel, ".yaml") && rel != ledger.PeopleFile && rel != ledger.PlacesFile && rel != ledger.MuseumFile {
 			rel = n.Path()
+		}
+		if strings.HasPrefix(rel, ledger.WorkDir+"/") && bytes.HasPrefix(text, []byte("  - ")) {
+			stands, err := os.ReadFile(filepath.Join(s.dir, filepath.FromSlash(rel)))
+			if err != nil {
+				return err
+			}
+			text = append(stands, text...)
 		}
 		return s.write(rel, text)
 	})
