@@ -13,10 +13,10 @@ import (
 // lack is what waits and how complete the records are, of the specimens that
 // are here at the end.
 type lack struct {
-	all                                                int
-	unmounted, untreated, unnamed, unpictured, drafts  int
-	imaged, georeferenced, toSpecies, withDatum, typed int
-	radius                                             [len(radii) + 2]int // classes of uncertainty; the last: none
+	all                                   int
+	unmounted, untreated, unnamed, drafts int
+	imaged, georeferenced, toSpecies      int
+	radius                                [len(radii) + 2]int // classes of uncertainty; the last: none
 }
 
 // radii are the upper ends of the classes of uncertainty in metres: Chapman &

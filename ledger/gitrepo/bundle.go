@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"bytes"
 	"context"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -55,9 +54,6 @@ func idFrom(raw []byte) (id anyID) {
 	copy(id[:], raw)
 	return id
 }
-
-// hex is the id as git prints it.
-func (b *Bundle) hex(id anyID) string { return hex.EncodeToString(id[:b.width]) }
 
 // OpenBundle reads the head of a bundle of size bytes. The error is
 // ErrNotBundle, or ErrPartOfHistory for one that asks for what others have.

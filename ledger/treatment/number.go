@@ -130,7 +130,7 @@ func unitAfter(s string) (u Unit, ok bool) {
 		return Unsaid, true
 	}
 	// A degree sign out of another code page may be any one letter.
-	switch strings.ToLower(strings.Trim(s, "°ºº˚\uFFFD*.' ")) {
+	switch strings.ToLower(strings.Trim(s, "°º˚\uFFFD*.' ")) {
 	case "c", "deg c", "degc", "celsius", "℃":
 		return Celsius, true
 	case "f", "deg f", "degf", "fahrenheit", "℉":

@@ -11,22 +11,15 @@ import (
 
 // join brings what lines name together with the records of the book.
 type join struct {
-	w       *Works
-	spans   map[string][]place // by what stands before the figures of a number, folded; in order of the figures
-	series  map[string]*series // by collector's words in works
-	unknown map[*ledger.WorkLine][]unjoined
+	w      *Works
+	spans  map[string][]place // by what stands before the figures of a number, folded; in order of the figures
+	series map[string]*series // by collector's words in works
 }
 
 // joined is one thing that an item names.
 type joined struct {
 	id   int32
 	item Item // of a span this one alone
-}
-
-// unjoined is an item that names nothing that is there, or cannot be read.
-type unjoined struct {
-	item Item
-	code string
 }
 
 // place is a record's number without what stands before its figures.
