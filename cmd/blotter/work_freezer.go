@@ -48,20 +48,22 @@ func freezerNext(p *planned) string {
 	if p.event.Line.Result.Text == "failed" {
 		return "blotter log " + string(p.file.Number) + " in"
 	}
-	for _, s := range f.Plan(due.StaysOf(p.file, p.zone)...) {
-		typed := map[treatment.Stage]string{treatment.OutFrom: "blotter close " + string(p.file.Number) + " --from logger.csv",
-			treatment.InAgain: "blotter log " + string(p.file.Number) + " in", treatment.OpenFrom: "blotter log " + string(p.file.Number) + " unpacked"}[s.Stage]
-		if s.Stage == treatment.OutFrom && s.Cycle < f.Cycles {
-			typed = "blotter log " + string(p.file.Number) + " out --from logger.csv"
-		}
-		at := s.At.In(p.zone)
-		when := dayAndMonth(dates.DayOf(at.Year(), int(at.Month()), at.Day()))
-		if p.event.Clock >= 0 {
-			when += " " + at.Format("15:04")
-		}
-		return "from " + when + ": " + typed
+	steps := f.Plan(due.StaysOf(p.file, p.zone)...)
+	if len(steps) == 0 {
+		return closeWithLog(p)
 	}
-	return closeWithLog(p)
+	s := steps[0]
+	typed := map[treatment.Stage]string{treatment.OutFrom: "blotter close " + string(p.file.Number) + " --from logger.csv",
+		treatment.InAgain: "blotter log " + string(p.file.Number) + " in", treatment.OpenFrom: "blotter log " + string(p.file.Number) + " unpacked"}[s.Stage]
+	if s.Stage == treatment.OutFrom && s.Cycle < f.Cycles {
+		typed = "blotter log " + string(p.file.Number) + " out --from logger.csv"
+	}
+	at := s.At.In(p.zone)
+	when := dayAndMonth(dates.DayOf(at.Year(), int(at.Month()), at.Day()))
+	if p.event.Clock >= 0 {
+		when += " " + at.Format("15:04")
+	}
+	return "from " + when + ": " + typed
 }
 
 // judgeFreezer adds to a line of coming out what the logger's tables say of
