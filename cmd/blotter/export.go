@@ -55,11 +55,7 @@ func exportCommand() *command {
 	for _, k := range kinds {
 		c.Kinds = append(c.Kinds, k.Name)
 		c.Notes = append(c.Notes, "  "+pad(k.Name, 9)+k.Says)
-		for _, f := range k.Flags {
-			if !slices.Contains(c.Flags, f) {
-				c.Flags = append(c.Flags, f)
-			}
-		}
+		c.takes(k.Flags)
 	}
 	return c
 }

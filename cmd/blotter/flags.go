@@ -1,5 +1,7 @@
 package main
 
+import "slices"
+
 // flag is one flag, declared once and shared by every command that takes it:
 // the same name means the same thing everywhere (a test holds this).
 type flag struct {
@@ -112,4 +114,13 @@ func joinFlags(lists ...[]*flag) []*flag {
 		all = append(all, l...)
 	}
 	return all
+}
+
+// takes adds the flags of a kind that the command does not have yet.
+func (c *command) takes(flags []*flag) {
+	for _, f := range flags {
+		if !slices.Contains(c.Flags, f) {
+			c.Flags = append(c.Flags, f)
+		}
+	}
 }

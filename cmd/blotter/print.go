@@ -66,11 +66,7 @@ func printCommand() *command {
 	for _, k := range printKinds() {
 		c.Kinds = append(c.Kinds, k.Name)
 		c.Notes = append(c.Notes, hang("  "+pad(joinNonEmpty(" ", k.Name, k.Takes), 27)+"  ", k.Says, helpWidth))
-		for _, f := range k.Flags {
-			if !slices.Contains(c.Flags, f) {
-				c.Flags = append(c.Flags, f)
-			}
-		}
+		c.takes(k.Flags)
 	}
 	return c
 }

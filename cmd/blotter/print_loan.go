@@ -60,11 +60,7 @@ func loanDocument(write func(*lendingPaper, context.Context) (*document.Document
 }
 
 func (d *desk) lendingPaper(ctx context.Context, n ledger.WorkNumber) (*lendingPaper, error) {
-	w, err := d.works(ctx)
-	if err != nil {
-		return nil, err
-	}
-	on, err := d.onDay()
+	w, on, err := d.worksOnDay(ctx)
 	if err != nil {
 		return nil, err
 	}

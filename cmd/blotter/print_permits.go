@@ -19,11 +19,7 @@ func permitsPrint() printKind {
 			if len(words) > 0 {
 				return nil, misuse("%q is too much; the list has all permits", words[0])
 			}
-			w, err := d.works(ctx)
-			if err != nil {
-				return nil, err
-			}
-			on, err := d.onDay()
+			w, on, err := d.worksOnDay(ctx)
 			if err != nil {
 				return nil, err
 			}

@@ -21,15 +21,7 @@ func reminderPrint() printKind {
 				return nil, misuse("one loan, or none for all of them; %q is too much", words[1])
 			}
 			if len(words) == 1 {
-				n, err := d.workArgument(words[0])
-				if err != nil {
-					return nil, err
-				}
-				p, err := d.lendingPaper(ctx, n)
-				if err != nil {
-					return nil, err
-				}
-				return p.reminder()
+				return loanDocument((*lendingPaper).reminder)(ctx, d, words)
 			}
 			return d.reminders(ctx)
 		},
@@ -37,7 +29,7 @@ func reminderPrint() printKind {
 }
 
 // reminder is the letter about one loan.
-func (p *lendingPaper) reminder() (*document.Document, error) {
+func (p *lendingPaper) reminder(context.Context) (*document.Document, error) {
 	if p.file.Kind.Name != "loan" || p.loan.Due() == 0 {
 		return nil, stuck("nothing of %s is to come back, so there is nothing to remind of", p.file.Number).try("blotter show " + string(p.file.Number))
 	}
@@ -48,11 +40,7 @@ func (p *lendingPaper) reminder() (*document.Document, error) {
 
 // reminders are the letters of all loans whose first day of reminding is past.
 func (d *desk) reminders(ctx context.Context) (*document.Document, error) {
-	w, err := d.works(ctx)
-	if err != nil {
-		return nil, err
-	}
-	on, err := d.onDay()
+	w, on, err := d.worksOnDay(ctx)
 	if err != nil {
 		return nil, err
 	}

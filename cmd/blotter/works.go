@@ -30,6 +30,16 @@ func (d *desk) works(ctx context.Context) (*work.Works, error) {
 	return d.worked, nil
 }
 
+// worksOnDay are the works, and the day that --on names.
+func (d *desk) worksOnDay(ctx context.Context) (*work.Works, dates.Day, error) {
+	w, err := d.works(ctx)
+	if err != nil {
+		return nil, 0, err
+	}
+	on, err := d.onDay()
+	return w, on, err
+}
+
 // worksAt are the files of work/ at a REV; "" is the work tree.
 func (d *desk) worksAt(ctx context.Context, rev string) (*work.Works, error) {
 	if rev == "" {

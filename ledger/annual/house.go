@@ -18,13 +18,7 @@ func (c *count) traps() Section {
 			continue
 		}
 		reads++
-		n := 0
-		if words, _, _ := strings.Cut(e.Line.Count.Text, " "); words != "" {
-			n, _ = strconv.Atoi(words)
-		} else if e.Line.Insect.Set() {
-			n = 1
-		}
-		if n > 0 {
+		if n := e.Caught(); n > 0 {
 			caught[joinSet(", ", e.File.Work.Place.Text, e.Line.Trap.Text, e.Line.Insect.Text, e.Line.Stage.Text)] += n
 		}
 	}

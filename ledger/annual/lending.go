@@ -3,7 +3,6 @@ package annual
 import (
 	"strings"
 
-	"blotter/ledger"
 	"blotter/ledger/dates"
 	"blotter/ledger/work"
 )
@@ -82,7 +81,7 @@ func (c *count) received(kind string) (n int) {
 // itemCount is how many things a line names.
 func itemCount(e *work.Event) (n int) {
 	for _, i := range e.Items {
-		n += countOf(i)
+		n += i.Named()
 	}
 	return n
 }
@@ -201,27 +200,4 @@ func (c *count) done() Section {
 		s.Rows = append(s.Rows, Row{Key: "hours." + kind, Label: "hours written down: " + kind, Words: hours(hoursOf[kind])})
 	}
 	return s
-}
-
-// countOf is how many things an item is.
-func countOf(i work.Item) int {
-	switch {
-	case i.Bundle():
-		return i.Count
-	case i.Last != "":
-		return span(string(i.Sheet), string(i.Last))
-	case i.LastN != "":
-		return span(i.No, i.LastN)
-	}
-	return 1
-}
-
-// span is how many numbers lie from first to last, both counted.
-func span(first, last string) int {
-	a, ok := ledger.Number(first).Serial()
-	b, ok2 := ledger.Number(last).Serial()
-	if !ok || !ok2 || b < a {
-		return 1
-	}
-	return int(b-a) + 1
 }

@@ -3,6 +3,7 @@ package work
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"blotter/ledger"
@@ -93,6 +94,19 @@ func (f *File) order() []*Event {
 	}
 	slices.SortStableFunc(own, func(a, b *Event) int { return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(a.rank, b.rank)) })
 	return own
+}
+
+// Caught is how many insects a reading of a trap tells of: its count, else one
+// when it names an insect.
+func (e *Event) Caught() int {
+	words, _, _ := strings.Cut(e.Line.Count.Text, " ")
+	if n, err := strconv.Atoi(words); err == nil {
+		return n
+	}
+	if e.Line.Insect.Set() {
+		return 1
+	}
+	return 0
 }
 
 // compareEvents is the order in which events count: by day, then by the verb's

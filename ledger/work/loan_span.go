@@ -29,6 +29,20 @@ func (w *Works) sheetsOf(i Item) []ledger.Number {
 	return out
 }
 
+// Named is how many things an item names: of a bundle its count, of a span
+// every number from first to last.
+func (i Item) Named() int {
+	switch {
+	case i.Bundle():
+		return i.Count
+	case i.Who != "":
+		return len(figuresOf(i.No, i.LastN))
+	case i.Last != "":
+		return len(figuresOf(string(i.Sheet), string(i.Last)))
+	}
+	return 1
+}
+
 // figuresOf are the numbers from first to last, which differ in their last
 // figures alone: 1311..1320, LK7-0000480..LK7-0000489. Of others only the two
 // themselves are known.

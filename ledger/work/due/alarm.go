@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"blotter/ledger/dates"
@@ -62,12 +61,7 @@ func (l *list) readDays() [][]*caught {
 			*last = append(*last, &caught{trap: e.Line.Trap.Text, day: e.Day, alive: map[string]bool{}})
 		}
 		c := (*last)[i]
-		words, _, _ := strings.Cut(e.Line.Count.Text, " ")
-		if n, err := strconv.Atoi(words); err == nil {
-			c.n += float64(n)
-		} else if e.Line.Insect.Set() {
-			c.n++
-		}
+		c.n += float64(e.Caught())
 		if e.Line.Alive.Text == "yes" {
 			genus, _, _ := strings.Cut(strings.ToLower(e.Line.Insect.Text), " ")
 			c.alive[genus] = true
