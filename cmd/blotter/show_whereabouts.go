@@ -17,7 +17,11 @@ func (d *desk) placeLines(ctx context.Context, n ledger.Number) ([]string, error
 	if err != nil {
 		return nil, err
 	}
-	w, err := d.worksAt(ctx, d.opts.text("at"))
+	at := d.opts.text("at")
+	if at == "" && !d.ordersCabinets() && len(d.workFiles()) == 0 {
+		return nil, nil // no work names it: the book need not be read
+	}
+	w, err := d.worksAt(ctx, at)
 	if err != nil {
 		return nil, err
 	}
@@ -44,7 +48,7 @@ func (d *desk) placeLines(ctx context.Context, n ledger.Number) ([]string, error
 // filed is the line that says where a sheet is filed, in a museum whose
 // habits say how its cabinets are ordered.
 func (d *desk) filed(w *work.Works, n ledger.Number, on dates.Day) []string {
-	if reflect.ValueOf(d.museum.Habits.Filing).IsZero() {
+	if !d.ordersCabinets() {
 		return nil
 	}
 	e := w.Book().Find(n)
@@ -61,6 +65,10 @@ func (d *desk) filed(w *work.Works, n ledger.Number, on dates.Day) []string {
 	}
 	return []string{filedLine(p, said)}
 }
+
+// ordersCabinets reports whether the museum's habits say how its cabinets are
+// ordered.
+func (d *desk) ordersCabinets() bool { return !reflect.ValueOf(d.museum.Habits.Filing).IsZero() }
 
 // wasDone is one thing that was done to a sheet: treated 6 November 2026
 // (passed).

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"io/fs"
+	"os"
 	"path"
 	"path/filepath"
 	"regexp"
@@ -181,13 +183,19 @@ func workNumber(kind, year, no string) ledger.WorkNumber {
 	return ledger.WorkNumber(kind + "-" + year + "-" + no)
 }
 
+// workFiles are the paths of what may be works in the work tree. The folder's
+// own name is no part of the pattern: it may hold brackets.
+func (d *desk) workFiles() []string {
+	files, _ := fs.Glob(os.DirFS(d.root), ledger.WorkDir+"/*/*.yaml")
+	return files
+}
+
 // workNumbers are those of the files of the work tree, in order.
 func (d *desk) workNumbers() []ledger.WorkNumber {
 	var all []ledger.WorkNumber
-	files, _ := filepath.Glob(filepath.Join(d.file(ledger.WorkDir), "*", "*.yaml"))
-	for _, f := range files {
-		n := ledger.WorkNumber(strings.TrimSuffix(filepath.Base(f), ".yaml"))
-		if n.Valid() && path.Base(filepath.ToSlash(filepath.Dir(f))) == n.Kind() {
+	for _, f := range d.workFiles() {
+		n := ledger.WorkNumber(strings.TrimSuffix(path.Base(f), ".yaml"))
+		if n.Valid() && path.Base(path.Dir(f)) == n.Kind() {
 			all = append(all, n)
 		}
 	}
