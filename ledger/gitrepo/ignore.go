@@ -13,7 +13,7 @@ type ignoreRule struct {
 	negate   bool
 	dirOnly  bool
 	anchored bool // matched against the path below base, not the bare name
-	literal  bool // holds no wildcard
+	literal  int  // bytes of the pattern before its first wildcard
 }
 
 // ignore knows what git ignores. Rules later in the list win.
@@ -87,7 +87,10 @@ func parseIgnore(base, line string) (ignoreRule, bool) {
 	}
 	r.anchored = strings.Contains(line, "/")
 	r.pattern = strings.TrimPrefix(line, "/")
-	r.literal = !strings.ContainsAny(r.pattern, `*?[\`)
+	r.literal = strings.IndexAny(r.pattern, `*?[\`)
+	if r.literal < 0 {
+		r.literal = len(r.pattern)
+	}
 	return r, r.pattern != ""
 }
 
@@ -106,11 +109,21 @@ func (ig *ignore) match(rel string, dir bool) bool {
 		if r.anchored {
 			text = below
 		}
-		if r.literal && r.pattern == text || !r.literal && wildmatch(r.pattern, text) {
+		if r.fits(text) {
 			return !r.negate
 		}
 	}
 	return false
+}
+
+// fits compares the pattern's beginning letter by letter and has wildmatch
+// judge what is left, as git does: so the ** of "d**/" begins a name for it.
+func (r *ignoreRule) fits(text string) bool {
+	if !r.anchored {
+		return r.literal == len(r.pattern) && r.pattern == text || wildmatch(r.pattern, text)
+	}
+	rest, ok := strings.CutPrefix(text, r.pattern[:r.literal])
+	return ok && wildmatch(r.pattern[r.literal:], rest)
 }
 
 // wildmatch is git's pattern language: ? and * within a name, ** across
@@ -118,9 +131,9 @@ func (ig *ignore) match(rel string, dir bool) bool {
 func wildmatch(p, s string) bool {
 	start := true // at the beginning of a name
 	for p != "" {
-		if rest, ok := strings.CutPrefix(p, "**"); ok && start && (rest == "" || rest[0] == '/') {
+		if rest := strings.TrimLeft(p, "*"); len(p)-len(rest) >= 2 && start && (rest == "" || rest[0] == '/') {
 			if rest == "" {
-				return s != ""
+				return true
 			}
 			for t := s; ; {
 				if wildmatch(rest[1:], t) {

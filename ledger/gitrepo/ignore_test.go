@@ -28,6 +28,28 @@ func TestWildmatch(t *testing.T) {
 	}
 }
 
+// TestIgnoreRules are patterns that a run of TestIgnoreAsGit once found.
+func TestIgnoreRules(t *testing.T) {
+	tests := []struct {
+		pattern, path string
+		dir, want     bool
+		reason        string
+	}{
+		{"d**//", "d", true, true, "git skips the d and takes **/ for the beginning of a name"},
+		{"d**/e", "dx", true, false, "but two stars in the middle of a name are one"},
+		{"/a**", "a", false, true, "nor does ** at the end ask for a letter"},
+		{"***/a", "e/d/a", false, true, "three stars are as good as two"},
+		{"abc", "d/abc", false, true, "a bare name is found in every folder"},
+		{"/abc", "d/abc", false, false, "one with a slash is not"},
+	}
+	for _, tt := range tests {
+		r, ok := parseIgnore("", tt.pattern)
+		if ig := (&ignore{rules: []ignoreRule{r}}); !ok || ig.match(tt.path, tt.dir) != tt.want {
+			t.Errorf("%q ignores %q: %v, want %v: %s", tt.pattern, tt.path, !tt.want, tt.want, tt.reason)
+		}
+	}
+}
+
 // TestIgnoreAsGit lists a work tree with random patterns in it as
 // git ls-files --others --exclude-standard does.
 func TestIgnoreAsGit(t *testing.T) {
