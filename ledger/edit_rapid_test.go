@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "blotter/ledger/ledgertest/seed"
 )
 
 // fileMaker writes a record in the many ways of many writers. Every line of a

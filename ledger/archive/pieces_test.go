@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"pgregory.net/rapid"
+
+	_ "blotter/ledger/ledgertest/seed"
 )
 
 // TestPieces: a member put together from pieces reads as the texts one after

@@ -12,6 +12,8 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"pgregory.net/rapid"
 
+	_ "blotter/ledger/ledgertest/seed"
+
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/disk"

@@ -6,6 +6,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "blotter/ledger/ledgertest/seed"
+
 	"blotter/ledger/book"
 	"blotter/ledger/dates"
 )

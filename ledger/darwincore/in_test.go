@@ -12,6 +12,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "blotter/ledger/ledgertest/seed"
+
 	"blotter/ledger"
 	"blotter/ledger/archive"
 	"blotter/ledger/exchange"

@@ -7,6 +7,8 @@ import (
 	. "blotter/ledger/distribution"
 
 	"pgregory.net/rapid"
+
+	_ "blotter/ledger/ledgertest/seed"
 )
 
 func near(a, b, tolerance float64) bool { return math.Abs(a-b) <= tolerance }

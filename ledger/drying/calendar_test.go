@@ -14,6 +14,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
+
+	_ "blotter/ledger/ledgertest/seed"
 )
 
 // standard reads the figures of SETTINGS.md.

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "blotter/ledger/ledgertest/seed"
 )
 
 func TestReadCell(t *testing.T) {

@@ -8,6 +8,8 @@ import (
 	"blotter/ledger"
 
 	"pgregory.net/rapid"
+
+	_ "blotter/ledger/ledgertest/seed"
 )
 
 // entries makes a list whose entries are told apart by their letters.

@@ -8,6 +8,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "blotter/ledger/ledgertest/seed"
+
 	"blotter/ledger/land"
 )
 

@@ -13,6 +13,8 @@ import (
 	"blotter/ledger/history"
 
 	"pgregory.net/rapid"
+
+	_ "blotter/ledger/ledgertest/seed"
 )
 
 // A merge that loses an opinion is the worst that this program could do, so

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "blotter/ledger/ledgertest/seed"
 )
 
 // g reads one line "KIND NAME[/NAME] BY YEAR[-YEAR] [mistake] [label] [part=P]";

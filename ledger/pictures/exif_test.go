@@ -12,6 +12,8 @@ import (
 	"github.com/bep/imagemeta"
 	"pgregory.net/rapid"
 
+	_ "blotter/ledger/ledgertest/seed"
+
 	"blotter/ledger/pictures"
 	"blotter/ledger/pictures/picturestest"
 )

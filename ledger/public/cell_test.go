@@ -6,6 +6,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "blotter/ledger/ledgertest/seed"
+
 	"blotter/ledger/geodesy"
 	"blotter/ledger/public"
 )

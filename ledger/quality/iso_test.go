@@ -5,6 +5,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "blotter/ledger/ledgertest/seed"
+
 	"blotter/ledger/dates"
 )
 

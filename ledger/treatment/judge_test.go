@@ -8,6 +8,8 @@ import (
 	"blotter/ledger/treatment"
 
 	"pgregory.net/rapid"
+
+	_ "blotter/ledger/ledgertest/seed"
 )
 
 var start = time.Date(2026, 11, 3, 9, 0, 0, 0, time.UTC)

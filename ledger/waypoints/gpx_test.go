@@ -8,6 +8,8 @@ import (
 	"time"
 
 	"pgregory.net/rapid"
+
+	_ "blotter/ledger/ledgertest/seed"
 )
 
 const walk = `<?xml version="1.0" encoding="UTF-8"?>

@@ -7,6 +7,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "blotter/ledger/ledgertest/seed"
+
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/dates"

@@ -11,6 +11,8 @@ import (
 	"github.com/yuin/goldmark/extension"
 	"pgregory.net/rapid"
 
+	_ "blotter/ledger/ledgertest/seed"
+
 	"blotter/render/page"
 )
 

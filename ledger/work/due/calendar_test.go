@@ -12,6 +12,8 @@ import (
 
 	ics "github.com/arran4/golang-ical"
 	"pgregory.net/rapid"
+
+	_ "blotter/ledger/ledgertest/seed"
 )
 
 var stamp = time.Date(2026, 3, 2, 8, 15, 0, 0, time.UTC)
