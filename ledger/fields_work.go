@@ -72,6 +72,8 @@ var workFields = []Field{
 	{Path: "lines.to", Example: "cabinet 4, folder 12", Meaning: "Where to, or to whom."},
 	{Path: "lines.until", Example: "2027-11-03", Meaning: "Until when; when it is to be looked at again."},
 	{Path: "lines.number", Example: "invoice 31", Meaning: "The number of the paper that goes with it."},
+	{Path: "lines.paper", Example: "labels", Enum: PaperWords, Meaning: "What was printed for the sheets that the line names."},
+	{Path: "lines.revision", Example: "3f2a91c", Meaning: "From which revision of the ledger it was printed; what changed since then is not on the paper."},
 	{Path: "lines.result", Example: "dry", Open: true, Enum: []string{"dry", "not-dry", "passed", "failed", "times-only", "clear", "intact"}, Meaning: "What came of it."},
 	{Path: "lines.grade", Example: "2", Enum: []string{"1", "2", "3", "4"}, Meaning: "Condition: 1 good; 2 fair, stable; 3 poor, at risk; 4 not to be lent or handled (common practice, no source)."},
 	{Path: "lines.damage", Kind: Texts, Example: "detached part", Meaning: "What is wrong with it, a word an entry."},
@@ -90,3 +92,6 @@ var workFields = []Field{
 	{Path: "lines.why", Example: "freezer broken, licensed firm treated them", Meaning: "Why it was done out of the usual order; it answers the warning."},
 	{Path: "lines.mistake", Example: "wrong loan", Meaning: "Entered by mistake, and why; it is kept, shown and does not count."},
 }
+
+// PaperWords are the papers that go with a specimen, as a printing keeps them.
+var PaperWords = []string{"labels", "slips", "types", "exsiccata", "packets", "strips"}

@@ -78,6 +78,8 @@ type WorkLine struct {
 	To          Leaf   `yaml:"to"` // where, or to whom
 	Until       Leaf   `yaml:"until"`
 	Number      Leaf   `yaml:"number"`
+	Paper       Leaf   `yaml:"paper"`    // what was printed: PaperWords
+	Revision    Leaf   `yaml:"revision"` // from which state of the ledger
 	Result      Leaf   `yaml:"result"`
 	Grade       Leaf   `yaml:"grade"`
 	Damage      []Leaf `yaml:"damage"`

@@ -21,6 +21,10 @@ type printKind struct {
 	Flags []*flag
 	// Make makes the document. words are what was typed after the name.
 	Make func(ctx context.Context, d *desk, words []string) (*document.Document, error)
+	// Blocks makes papers that are cut apart; Pages makes whole pages. A kind
+	// that has a document too gives it for the other endings of --to.
+	Blocks makeBlocks
+	Pages  makePages
 }
 
 // printKinds are all kinds, in the order of the help.
