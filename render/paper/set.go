@@ -22,7 +22,8 @@ type word struct {
 // Set breaks the runs into as few lines of at most width millimetres as there
 // can be, and of those ways takes the one whose lines are the most even. It
 // breaks at spaces alone, never in a run that is to be kept, never at a
-// no-break space. A word that is wider than the line stands on one of its own:
+// no-break space; a space that is a kept run of its own holds its neighbours
+// together. A word that is wider than the line stands on one of its own:
 // Overflow finds it.
 func Set(runs []Run, width float64) []Line {
 	words := split(runs)
@@ -102,6 +103,12 @@ func split(runs []Run) []word {
 		cur = word{}
 	}
 	for _, r := range runs {
+		if r.Keep && r.Text == " " { // it holds both sides together
+			if len(cur.runs) > 0 {
+				cur.runs = append(cur.runs, r)
+			}
+			continue
+		}
 		if r.Keep {
 			lead := strings.HasPrefix(r.Text, " ")
 			tail := len(r.Text) > 1 && strings.HasSuffix(r.Text, " ")
