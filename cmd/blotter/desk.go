@@ -26,6 +26,8 @@ type desk struct {
 	museum *ledger.Museum
 	zone   *time.Location
 
+	past *past // the state that it is turned to; nil: the work tree
+
 	all    []ledger.Number         // of the work tree, filled on first use
 	names  map[string]knownName    // of names/, filled on first use
 	named  *georeference.Gazetteer // of places.yaml, filled on first use
@@ -89,8 +91,11 @@ func ledgerAbove(dir string) (string, bool) {
 // today is the day in the museum's time zone.
 func (d *desk) today() string { return d.Now().In(d.zone).Format(time.DateOnly) }
 
-// source is the work tree.
+// source is the work tree, or the state that the desk is turned to.
 func (d *desk) source() ledger.Source {
+	if d.past != nil {
+		return d.past.src
+	}
 	if d.repo == nil {
 		return gitrepo.Folder(d.root)
 	}
@@ -102,6 +107,9 @@ func (d *desk) file(path string) string { return filepath.Join(d.root, filepath.
 
 // read gives the bytes of a file of the work tree; nil when there is none.
 func (d *desk) read(path string) ([]byte, error) {
+	if d.past != nil {
+		return d.past.read(path)
+	}
 	if err := d.plainWay(path); err != nil {
 		return nil, err
 	}
@@ -154,7 +162,7 @@ func (d *desk) find(n ledger.Number) (ledger.Number, bool) {
 	if !n.Valid() {
 		return "", false
 	}
-	if _, err := os.Lstat(d.file(n.Path())); err == nil && d.exactCase(n) {
+	if d.has(n.Path()) && d.exactCase(n) {
 		return n, true
 	}
 	for _, have := range d.numbers() {
@@ -168,6 +176,9 @@ func (d *desk) find(n ledger.Number) (ledger.Number, bool) {
 // exactCase reports whether the file of n is spelled so, on file systems that
 // would find it in any case.
 func (d *desk) exactCase(n ledger.Number) bool {
+	if d.past != nil {
+		return true
+	}
 	entries, err := os.ReadDir(filepath.Dir(d.file(n.Path())))
 	return err == nil && slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == string(n)+".yaml" })
 }
@@ -195,6 +206,9 @@ func (d *desk) numbers() []ledger.Number {
 
 // recordPaths are the paths of all records in the work tree.
 func (d *desk) recordPaths() []string {
+	if d.past != nil {
+		return d.past.below(ledger.SpecimensDir)
+	}
 	var paths []string
 	top := d.file(ledger.SpecimensDir)
 	filepath.WalkDir(top, func(p string, e fs.DirEntry, err error) error {
@@ -211,7 +225,7 @@ func (d *desk) recordPaths() []string {
 // pathOf is where the record of n lies: where its number says, or else
 // wherever the file of that name is.
 func (d *desk) pathOf(n ledger.Number) string {
-	if _, err := os.Lstat(d.file(n.Path())); err == nil {
+	if d.has(n.Path()) {
 		return n.Path()
 	}
 	for _, p := range d.recordPaths() {
@@ -348,13 +362,27 @@ func (d *desk) briefPath(path string) string {
 	return sheetOrPath(path)
 }
 
+// has reports whether there is something at a path of the ledger.
+func (d *desk) has(path string) bool {
+	if d.past != nil {
+		_, ok := d.past.files[path]
+		return ok
+	}
+	_, err := os.Lstat(d.file(path))
+	return err == nil
+}
+
 // museumPaths are the paths of the museum's own files in the work tree.
 func (d *desk) museumPaths() []string {
-	all := []string{ledger.MuseumFile, ledger.PeopleFile, ledger.PlacesFile, ledger.PublicFile}
-	files, _ := filepath.Glob(filepath.Join(d.root, ledger.NamesDir, "*.yaml"))
-	slices.Sort(files)
-	for _, f := range files {
-		all = append(all, ledger.NamesDir+"/"+filepath.Base(f))
+	return append([]string{ledger.MuseumFile, ledger.PeopleFile, ledger.PlacesFile, ledger.PublicFile}, d.namePaths()...)
+}
+
+// namePaths are the paths of the files of names/, in order. The folder's own
+// name is no part of the pattern: it may hold brackets.
+func (d *desk) namePaths() []string {
+	if d.past != nil {
+		return d.past.below(ledger.NamesDir)
 	}
-	return all
+	files, _ := fs.Glob(os.DirFS(d.root), ledger.NamesDir+"/*.yaml")
+	return files
 }

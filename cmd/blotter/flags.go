@@ -62,7 +62,7 @@ var (
 	flagMap      = &flag{Name: "map", Value: "FILE", Help: "which column goes to which field"}
 	flagCheck    = &flag{Name: "check", Help: "look through what is there, write nothing"}
 	flagPropose  = &flag{Name: "propose", Help: "print a mapping to look through, and read nothing in"}
-	flagChanged  = &flag{Name: "changed", Help: "correct the sheets whose rows changed since they were brought in"}
+	flagChanged  = &flag{Name: "changed", Help: "of what changed since: of an import, correct the sheets whose rows did; of print, the papers that would now read otherwise"}
 	flagBatch    = &flag{Name: "batch", Value: "N", Help: "at most so many sheets in one entry; 5000 unless said"}
 	flagPlaces   = &flag{Name: "positions", Help: "of pictures: where they were taken becomes the position of sheets that have none; ties no picture"}
 	flagWhose    = &flag{Name: "collector", Value: "PERSON", Help: "of positions: only the sheets of this collector"}
@@ -87,7 +87,7 @@ var (
 	flagOnly     = &flag{Name: "only", Value: "FORM", Help: "html: the pages alone, without Markdown twins and data; for measuring"}
 	flagFull     = &flag{Name: "full", Help: "look through every file for withheld words again, those looked through before too"}
 	flagNoServe  = &flag{Name: "no-serve", Help: "stop after publishing"}
-	flagDrafts   = &flag{Name: "draft", Help: "leave it a draft"}
+	flagDrafts   = &flag{Name: "draft", Help: "as a draft: a new sheet is left one; what is printed bears DRAFT across it and may be unfinished"}
 	flagPrefix   = &flag{Name: "prefix", Value: "TEXT", Help: "what stands before the digits of a number, for example LK7-"}
 	flagDigits   = &flag{Name: "digits", Value: "N", Help: "how many digits a number has at least"}
 	flagTimezone = &flag{Name: "timezone", Value: "ZONE", Help: "the museum's time zone, for example Europe/Oslo"}
@@ -96,6 +96,13 @@ var (
 	flagFor      = &flag{Name: "for", Value: "PARTNER", Help: "for this museum or person alone: exact places and drafts too, marked as not to be published; of a kit, who goes"}
 	flagTerms    = &flag{Name: "terms", Value: "LIST", Help: "headings of a table: darwin-core, its simple terms with values as read, one row a sheet; without it every field by its path, words as written"}
 	flagMark     = &flag{Name: "utf8-mark", Help: "begin a csv or tsv with the mark by which some spreadsheet programs know UTF-8"}
+	flagStart    = &flag{Name: "start", Value: "N", Help: "of papers cut from a sheet: the first place to be used, counted down the first column, then the next; it uses up a sheet begun"}
+	flagSkip     = &flag{Name: "skip", Value: "LIST", Help: "of papers cut from a sheet: places to be left out, on the first page: 3 or 3,5..6"}
+	flagCopies   = &flag{Name: "copies", Value: "N", Help: "how many of each, one after another: one for each duplicate"}
+	flagPaper    = &flag{Name: "paper", Value: "SIZE", Help: "the paper in the printer: A4, Letter, A3, A5, Legal, or width by height: \"200 x 100 mm\""}
+	flagParts    = &flag{Name: "parts", Value: "N", Help: "of labels: in so many parts, when one is too small for its words"}
+	flagNever    = &flag{Name: "unprinted", Help: "only what was never printed; without SHEETS, of the whole ledger"}
+	flagTrial    = &flag{Name: "trial", Help: "to try printer and paper: the printing is not kept"}
 	flagParam    = &flag{Name: "param", Value: "NAME=VALUE", Many: true, Help: "a parameter of the tests, for rows that do not bring it as a column"}
 )
 

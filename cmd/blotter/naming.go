@@ -1,7 +1,6 @@
 package main
 
 import (
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -153,10 +152,7 @@ func (d *desk) knownNames() map[string]knownName {
 		return d.names
 	}
 	d.names = map[string]knownName{}
-	files, _ := filepath.Glob(filepath.Join(d.root, ledger.NamesDir, "*.yaml"))
-	slices.Sort(files)
-	for _, file := range files {
-		path := ledger.NamesDir + "/" + filepath.Base(file)
+	for _, path := range d.namePaths() {
 		src, err := d.read(path)
 		if err != nil || src == nil {
 			continue

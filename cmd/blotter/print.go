@@ -1,14 +1,11 @@
 package main
 
 import (
-	"bytes"
 	"context"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
-	"blotter/ledger/disk"
+	"blotter/ledger"
 	"blotter/render/document"
 )
 
@@ -63,7 +60,7 @@ func printCommand() *command {
 			{"blotter print partners --to partners.csv", "every partner, for a spreadsheet"},
 		},
 		Args:  []argument{{"KIND", "what to print"}, {"SHEETS", "482, 480..489, 482,485, all or -"}, {"WORK", "loan-2026-004"}},
-		Flags: joinFlags([]*flag{flagTo, flagYes, flagNoCache}, sheetFlags),
+		Flags: joinFlags([]*flag{flagTo, flagAt, flagPaper}, cutFlags, keptFlags, []*flag{flagYes, flagNoCache}, sheetFlags),
 		Kin:   []string{"export", "show", "find"},
 		Run:   runPrint,
 	}
@@ -80,14 +77,10 @@ func runPrint(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
-	for _, other := range printKinds() {
-		for _, f := range other.Flags {
-			if c.opts.given(f.Name) && !slices.Contains(kind.Flags, f) {
-				return misuse("--%s is not for %s", f.Name, kind.Name)
-			}
-		}
+	if err := kind.fits(c); err != nil {
+		return err
 	}
-	form, err := c.printForm()
+	form, err := c.printForm(kind)
 	if err != nil {
 		return err
 	}
@@ -95,16 +88,44 @@ func runPrint(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
-	doc, err := kind.Make(ctx, d, words)
-	if err != nil {
-		return err
+	if rev := c.opts.text("at"); rev != "" {
+		if err := d.turnTo(ctx, rev); err != nil {
+			return err
+		}
 	}
-	text := form.write(doc, c.Width)
-	if text == nil {
-		return stuck("%s has no rows for a table; nothing was written", kind.Name)
-	}
-	return d.putPrint(text)
+	p := &printing{desk: d, kind: kind, form: form, words: words}
+	return form.make(p, ctx)
 }
+
+// printing is one run of print.
+type printing struct {
+	*desk
+	kind  printKind
+	form  printForm
+	words []string // typed after the kind
+}
+
+// fits refuses flags that are not for the kind.
+func (k printKind) fits(c *call) error {
+	for _, f := range c.cmd.Flags {
+		if !c.opts.given(f.Name) || slices.Contains(printFlags, f) || slices.Contains(k.Flags, f) {
+			continue
+		}
+		if f == flagPaper || k.Blocks != nil && slices.Contains(cutFlags, f) || slices.Contains(ledger.PaperWords, k.Name) && slices.Contains(keptFlags, f) {
+			continue
+		}
+		return misuse("--%s is not for %s", f.Name, k.Name)
+	}
+	return nil
+}
+
+// Flags of every kind, of those that are cut from a sheet, and of those whose
+// printing is kept.
+var (
+	printFlags = joinFlags([]*flag{flagTo, flagYes, flagAt, flagNoCache}, sheetFlags, commonFlags)
+	cutFlags   = []*flag{flagStart, flagSkip, flagCopies, flagDrafts}
+	keptFlags  = []*flag{flagNever, flagChanged, flagTrial, flagAs}
+)
 
 // printKind is the kind that is typed first, and the words after it.
 func (c *call) printKind() (printKind, []string, error) {
@@ -122,64 +143,4 @@ func (c *call) printKind() (printKind, []string, error) {
 		return printKind{}, nil, misuse("%q is nothing that print makes; did you mean %s?", c.args[0], near)
 	}
 	return printKind{}, nil, misuse("%q is nothing that print makes; it makes %s", c.args[0], strings.Join(names, ", "))
-}
-
-// printForm is one form of a document, by the ending of its file.
-type printForm struct {
-	ending string
-	write  func(d *document.Document, width int) []byte
-}
-
-var printForms = []printForm{
-	{".txt", func(d *document.Document, _ int) []byte { return d.Text(80) }},
-	{".md", func(d *document.Document, _ int) []byte { return d.Markdown() }},
-	{".html", func(d *document.Document, _ int) []byte { return d.HTML() }},
-	{".csv", func(d *document.Document, _ int) []byte { return d.CSV() }},
-}
-
-// printForm is the form that --to asks for.
-func (c *call) printForm() (printForm, error) {
-	to := c.opts.text("to")
-	if to == "" || to == "-" {
-		return printForm{"", func(d *document.Document, width int) []byte { return d.Text(width) }}, nil
-	}
-	ending := strings.ToLower(filepath.Ext(to))
-	var all []string
-	for _, f := range printForms {
-		if f.ending == ending {
-			return f, nil
-		}
-		all = append(all, f.ending)
-	}
-	return printForm{}, misuse("the ending of --to chooses the form: %s; %q is none of them", strings.Join(all, ", "), filepath.Base(to))
-}
-
-// putPrint puts what was made where --to says.
-func (d *desk) putPrint(text []byte) error {
-	to := d.opts.text("to")
-	if to == "" || to == "-" {
-		if d.Screen {
-			text = bytes.ReplaceAll(text, []byte("\f\n"), nil)
-		}
-		_, err := d.Out.Write(text)
-		return err
-	}
-	file := inDir(d.Dir, to)
-	if err := (&exporting{desk: d}).fitsForExport(file); err != nil {
-		return misuse("what is printed cannot stand among the ledger's own files").try("Another place: --to ../" + filepath.Base(file))
-	}
-	switch old, err := os.ReadFile(file); {
-	case err != nil && !os.IsNotExist(err):
-		return stuck("%v", err)
-	case err == nil && bytes.Equal(old, text):
-		d.say("%s is there already, the same.", to)
-		return nil
-	case err == nil && !d.opts.on("yes"):
-		return stuck("%s is there already; nothing was changed", to).try("Another name: --to FILE", "Replace it: add --yes")
-	}
-	if err := disk.WriteFile(file, text); err != nil {
-		return stuck("write %s: %v", to, err)
-	}
-	d.say("%s, %s bytes.", to, thousands(len(text)))
-	return nil
 }

@@ -58,7 +58,7 @@ func runYear(ctx context.Context, c *call) error {
 			return err
 		}
 	}
-	form, err := c.printForm()
+	form, err := c.documentForm()
 	if err != nil {
 		return err
 	}
@@ -88,7 +88,7 @@ func runYear(ctx context.Context, c *call) error {
 		return c.printJSON(e.out(r, then))
 	}
 	doc := e.document(r, then)
-	if err := d.putPrint(form.write(doc, c.Width)); err != nil {
+	if err := d.putDocument(form.write(doc, c.Width)); err != nil {
 		return err
 	}
 	return d.putCharts(doc, form)
@@ -288,7 +288,7 @@ func chartFile(to, section string) string {
 }
 
 // putCharts writes the drawings beside a report whose form cannot hold them.
-func (d *desk) putCharts(doc *document.Document, form printForm) error {
+func (d *desk) putCharts(doc *document.Document, form documentForm) error {
 	if form.ending != ".md" {
 		return nil
 	}

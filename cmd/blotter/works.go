@@ -186,6 +186,9 @@ func workNumber(kind, year, no string) ledger.WorkNumber {
 // workFiles are the paths of what may be works in the work tree. The folder's
 // own name is no part of the pattern: it may hold brackets.
 func (d *desk) workFiles() []string {
+	if d.past != nil {
+		return d.past.below(ledger.WorkDir)
+	}
 	files, _ := fs.Glob(os.DirFS(d.root), ledger.WorkDir+"/*/*.yaml")
 	return files
 }

@@ -1,0 +1,74 @@
+package main
+
+import (
+	"cmp"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"blotter/render/paper"
+)
+
+// paperSize is the paper in the printer: --paper, else the museum's own.
+func (d *desk) paperSize() (paper.Size, error) {
+	typed := cmp.Or(strings.TrimSpace(d.opts.text("paper")), "A4")
+	size, ok := readSize(typed)
+	if ok {
+		return size, nil
+	}
+	var names []string
+	for _, s := range paper.Sizes {
+		names = append(names, s.Name)
+	}
+	f := misuse("--paper %s is no size of paper", typed)
+	if near := nearest(typed, names); near != "" {
+		f = misuse("--paper %s is no size of paper; did you mean %s?", typed, near)
+	}
+	return paper.Size{}, f.try("One of " + strings.Join(names, ", ") + `, or width by height: --paper "200 x 100 mm"`)
+}
+
+var sizeByMeasure = regexp.MustCompile(`^([0-9]+(?:[.,][0-9]+)?) ?(mm|cm|in)? ?[x×*] ?([0-9]+(?:[.,][0-9]+)?) ?(mm|cm|in)?$`)
+
+// millimetresOf are the units that a size may be typed in.
+var millimetresOf = map[string]float64{"mm": 1, "cm": 10, "in": 25.4}
+
+// smallest and largest measure of paper, in millimetres: below the one there
+// is no room for a label, beyond the other no printer for sheets (own judgement).
+const smallest, largest = 50, 1200
+
+// readSize reads a size: a name, or width by height with a unit.
+func readSize(words string) (paper.Size, bool) {
+	for _, s := range paper.Sizes {
+		if strings.EqualFold(s.Name, words) {
+			return s, true
+		}
+	}
+	m := sizeByMeasure.FindStringSubmatch(strings.ToLower(words))
+	if m == nil {
+		return paper.Size{}, false
+	}
+	unit := cmp.Or(m[4], m[2])
+	if unit == "" {
+		return paper.Size{}, false // 20 x 30 may be centimetres
+	}
+	w, h := measure(m[1], cmp.Or(m[2], unit)), measure(m[3], unit)
+	if w < smallest || h < smallest || w > largest || h > largest {
+		return paper.Size{}, false
+	}
+	return paper.Size{W: w, H: h}, true
+}
+
+func measure(figures, unit string) float64 {
+	v, _ := strconv.ParseFloat(strings.Replace(figures, ",", ".", 1), 64)
+	return v * millimetresOf[unit]
+}
+
+// sizeWords is "A4", or "200 x 100 mm".
+func sizeWords(s paper.Size) string { return cmp.Or(s.Name, measures(s.W, s.H)) }
+
+func measures(w, h float64) string { return millimetres(w) + " x " + millimetres(h) + " mm" }
+
+// millimetres is v with at most two places.
+func millimetres(v float64) string {
+	return strings.TrimRight(strings.TrimRight(strconv.FormatFloat(v, 'f', 2, 64), "0"), ".")
+}
