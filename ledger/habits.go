@@ -25,6 +25,7 @@ type Habits struct {
 	Salvage    Salvaging       `yaml:"salvage"`
 	Mounting   Mounting        `yaml:"mounting"`
 	Pressing   Pressing        `yaml:"pressing"`
+	Labels     Labels          `yaml:"labels"`
 }
 
 // Loans are the museum's habits of lending.
