@@ -13,7 +13,9 @@ type Language struct {
 
 	// Opinions.
 	Det, Conf, NotThis, Indet string
+	As                        string // "det. A, as NAME": the name was another then
 	Duplicate, Draft          string
+	DuplicateOf               string // {1} the number whose duplicate it is
 
 	// The gathering.
 	With         string // of other collectors: "with Ove Bannister"
@@ -35,11 +37,10 @@ type Language struct {
 
 	// Parts.
 	SheetOf string // "Sheet 1 of 2"
-	PartOf  string // of a label in several parts: "1 of 2"
+	PartOf  string // of a label in several parts: "label 1 of 2"
 
 	// Cautions and what is not public.
 	Caution          string // "CAUTION:"
-	Treated          string // how the sheet was treated, when the record says it with a fixed word; {1} how it is known
 	TreatedAssumed   string // nobody wrote it; by the age of the sheet
 	TreatedPerhaps   string // the date leaves open how old it is
 	NotToBePublished string

@@ -2,13 +2,12 @@ package label
 
 var english = Language{
 	Code: "en",
-	Det:  "det.", Conf: "conf.", NotThis: "not", Indet: "indet.", Duplicate: "Duplicate", Draft: "DRAFT",
+	Det:  "det.", Conf: "conf.", NotThis: "not", As: "as", Indet: "indet.", DuplicateOf: "Duplicate of {1}", Duplicate: "Duplicate", Draft: "DRAFT",
 	With: "with", Associates: "with", On: "on", Depth: "depth", PlantsSeen: "{1} plants seen", PlantsTaken: "{1} taken",
 	Cultivated: "cult.", Escaped: "escaped from cultivation", Planted: "planted", OriginFrom: "origin:",
 	Permit: "permit", Project: "project", Fieldbook: "field book {1}, p. {2}", FieldbookVol: "field book {1}", FieldbookPag: "field book, p. {1}", NumberWord: "no.",
-	SheetOf: "Sheet {1} of {2}", PartOf: "{1} of {2}",
+	SheetOf: "Sheet {1} of {2}", PartOf: "label {1} of {2}",
 	Caution:          "CAUTION:",
-	Treated:          "treated with poison ({1}): may carry mercury or arsenic",
 	TreatedAssumed:   "by its age probably treated with poison: may carry mercury or arsenic",
 	TreatedPerhaps:   "perhaps treated with poison: may carry mercury or arsenic",
 	NotToBePublished: "exact place not to be published",
@@ -29,13 +28,12 @@ var english = Language{
 // (GPS, the cautions) are our own.
 var latin = Language{
 	Code: "la",
-	Det:  "det.", Conf: "conf.", NotThis: "non", Indet: "indet.", Duplicate: "Duplum", Draft: "SCHEDULA NONDUM PERFECTA",
+	Det:  "det.", Conf: "conf.", NotThis: "non", As: "ut", Indet: "indet.", DuplicateOf: "Duplum ex {1}", Duplicate: "Duplum", Draft: "SCHEDULA NONDUM PERFECTA",
 	With: "cum", Associates: "cum", On: "in", Depth: "profunditas", PlantsSeen: "plantae visae {1}", PlantsTaken: "collectae {1}",
 	Cultivated: "cult.", Escaped: "e cultura elapsa", Planted: "plantata", OriginFrom: "origo:",
 	Permit: "licentia", Project: "inceptum", Fieldbook: "liber itineris {1}, p. {2}", FieldbookVol: "liber itineris {1}", FieldbookPag: "liber itineris, p. {1}", NumberWord: "no.",
-	SheetOf: "Plagula {1} ex {2}", PartOf: "{1} ex {2}",
+	SheetOf: "Plagula {1} ex {2}", PartOf: "schedula {1} ex {2}",
 	Caution:          "CAVE:",
-	Treated:          "veneno tractata ({1}): hydrargyrum vel arsenicum continere potest",
 	TreatedAssumed:   "ob aetatem verisimiliter veneno tractata: hydrargyrum vel arsenicum continere potest",
 	TreatedPerhaps:   "fortasse veneno tractata: hydrargyrum vel arsenicum continere potest",
 	NotToBePublished: "locus exactus non publicandus",

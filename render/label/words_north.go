@@ -2,13 +2,12 @@ package label
 
 var norwegian = Language{
 	Code: "nb",
-	Det:  "det.", Conf: "conf.", NotThis: "ikke", Indet: "ubestemt", Duplicate: "Duplikat", Draft: "UTKAST",
+	Det:  "det.", Conf: "conf.", NotThis: "ikke", As: "som", Indet: "ubestemt", DuplicateOf: "Duplikat av {1}", Duplicate: "Duplikat", Draft: "UTKAST",
 	With: "sammen med", Associates: "med", On: "på", Depth: "dybde", PlantsSeen: "{1} planter sett", PlantsTaken: "{1} tatt",
 	Cultivated: "dyrket", Escaped: "forvillet", Planted: "plantet", OriginFrom: "opphav:",
 	Permit: "tillatelse", Project: "prosjekt", Fieldbook: "feltbok {1}, s. {2}", FieldbookVol: "feltbok {1}", FieldbookPag: "feltbok, s. {1}", NumberWord: "nr.",
-	SheetOf: "Ark {1} av {2}", PartOf: "{1} av {2}",
+	SheetOf: "Ark {1} av {2}", PartOf: "etikett {1} av {2}",
 	Caution:          "ADVARSEL:",
-	Treated:          "behandlet med gift ({1}): kan inneholde kvikksølv eller arsenikk",
 	TreatedAssumed:   "etter alderen trolig behandlet med gift: kan inneholde kvikksølv eller arsenikk",
 	TreatedPerhaps:   "kanskje behandlet med gift: kan inneholde kvikksølv eller arsenikk",
 	NotToBePublished: "nøyaktig sted må ikke offentliggjøres",
@@ -27,13 +26,12 @@ var norwegian = Language{
 
 var swedish = Language{
 	Code: "sv",
-	Det:  "det.", Conf: "conf.", NotThis: "ej", Indet: "obestämd", Duplicate: "Dubblett", Draft: "UTKAST",
+	Det:  "det.", Conf: "conf.", NotThis: "ej", As: "som", Indet: "obestämd", DuplicateOf: "Dubblett av {1}", Duplicate: "Dubblett", Draft: "UTKAST",
 	With: "tillsammans med", Associates: "med", On: "på", Depth: "djup", PlantsSeen: "{1} plantor sedda", PlantsTaken: "{1} tagna",
 	Cultivated: "odlad", Escaped: "förvildad", Planted: "planterad", OriginFrom: "ursprung:",
 	Permit: "tillstånd", Project: "projekt", Fieldbook: "fältbok {1}, s. {2}", FieldbookVol: "fältbok {1}", FieldbookPag: "fältbok, s. {1}", NumberWord: "nr",
-	SheetOf: "Ark {1} av {2}", PartOf: "{1} av {2}",
+	SheetOf: "Ark {1} av {2}", PartOf: "etikett {1} av {2}",
 	Caution:          "VARNING:",
-	Treated:          "behandlad med gift ({1}): kan innehålla kvicksilver eller arsenik",
 	TreatedAssumed:   "av åldern att döma troligen behandlad med gift: kan innehålla kvicksilver eller arsenik",
 	TreatedPerhaps:   "kanske behandlad med gift: kan innehålla kvicksilver eller arsenik",
 	NotToBePublished: "exakt plats får inte offentliggöras",
@@ -52,13 +50,12 @@ var swedish = Language{
 
 var german = Language{
 	Code: "de",
-	Det:  "det.", Conf: "conf.", NotThis: "nicht", Indet: "unbestimmt", Duplicate: "Dublette", Draft: "ENTWURF",
+	Det:  "det.", Conf: "conf.", NotThis: "nicht", As: "als", Indet: "unbestimmt", DuplicateOf: "Dublette von {1}", Duplicate: "Dublette", Draft: "ENTWURF",
 	With: "mit", Associates: "mit", On: "auf", Depth: "Tiefe", PlantsSeen: "{1} Pflanzen gesehen", PlantsTaken: "{1} entnommen",
 	Cultivated: "kult.", Escaped: "verwildert", Planted: "gepflanzt", OriginFrom: "Herkunft:",
 	Permit: "Genehmigung", Project: "Projekt", Fieldbook: "Feldbuch {1}, S. {2}", FieldbookVol: "Feldbuch {1}", FieldbookPag: "Feldbuch, S. {1}", NumberWord: "Nr.",
-	SheetOf: "Bogen {1} von {2}", PartOf: "{1} von {2}",
+	SheetOf: "Bogen {1} von {2}", PartOf: "Etikett {1} von {2}",
 	Caution:          "VORSICHT:",
-	Treated:          "mit Gift behandelt ({1}): kann Quecksilber oder Arsen enthalten",
 	TreatedAssumed:   "dem Alter nach wohl mit Gift behandelt: kann Quecksilber oder Arsen enthalten",
 	TreatedPerhaps:   "vielleicht mit Gift behandelt: kann Quecksilber oder Arsen enthalten",
 	NotToBePublished: "genauer Fundort nicht zu veröffentlichen",

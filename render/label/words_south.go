@@ -2,13 +2,12 @@ package label
 
 var french = Language{
 	Code: "fr",
-	Det:  "dét.", Conf: "conf.", NotThis: "non", Indet: "indét.", Duplicate: "Double", Draft: "BROUILLON",
+	Det:  "dét.", Conf: "conf.", NotThis: "non", As: "sous le nom", Indet: "indét.", DuplicateOf: "Double de {1}", Duplicate: "Double", Draft: "BROUILLON",
 	With: "avec", Associates: "avec", On: "sur", Depth: "profondeur", PlantsSeen: "{1} plantes vues", PlantsTaken: "{1} prélevées",
 	Cultivated: "cult.", Escaped: "échappé des cultures", Planted: "planté", OriginFrom: "origine :",
 	Permit: "autorisation", Project: "projet", Fieldbook: "carnet {1}, p. {2}", FieldbookVol: "carnet {1}", FieldbookPag: "carnet, p. {1}", NumberWord: "n°",
-	SheetOf: "Planche {1} sur {2}", PartOf: "{1} sur {2}",
+	SheetOf: "Planche {1} sur {2}", PartOf: "étiquette {1} sur {2}",
 	Caution:          "ATTENTION :",
-	Treated:          "traité au poison ({1}) : peut contenir du mercure ou de l’arsenic",
 	TreatedAssumed:   "vu son âge, probablement traité au poison : peut contenir du mercure ou de l’arsenic",
 	TreatedPerhaps:   "peut-être traité au poison : peut contenir du mercure ou de l’arsenic",
 	NotToBePublished: "lieu exact à ne pas publier",
@@ -27,13 +26,12 @@ var french = Language{
 
 var spanish = Language{
 	Code: "es",
-	Det:  "det.", Conf: "conf.", NotThis: "no", Indet: "indet.", Duplicate: "Duplicado", Draft: "BORRADOR",
+	Det:  "det.", Conf: "conf.", NotThis: "no", As: "como", Indet: "indet.", DuplicateOf: "Duplicado de {1}", Duplicate: "Duplicado", Draft: "BORRADOR",
 	With: "con", Associates: "con", On: "sobre", Depth: "profundidad", PlantsSeen: "{1} plantas vistas", PlantsTaken: "{1} recolectadas",
 	Cultivated: "cult.", Escaped: "escapada de cultivo", Planted: "plantada", OriginFrom: "origen:",
 	Permit: "permiso", Project: "proyecto", Fieldbook: "libreta {1}, p. {2}", FieldbookVol: "libreta {1}", FieldbookPag: "libreta, p. {1}", NumberWord: "n.º",
-	SheetOf: "Pliego {1} de {2}", PartOf: "{1} de {2}",
+	SheetOf: "Pliego {1} de {2}", PartOf: "etiqueta {1} de {2}",
 	Caution:          "PRECAUCIÓN:",
-	Treated:          "tratado con veneno ({1}): puede contener mercurio o arsénico",
 	TreatedAssumed:   "por su edad, probablemente tratado con veneno: puede contener mercurio o arsénico",
 	TreatedPerhaps:   "quizá tratado con veneno: puede contener mercurio o arsénico",
 	NotToBePublished: "lugar exacto: no publicar",
