@@ -55,6 +55,9 @@ func (s *setting) divide(l *layout, n int) ([][]para, bool) {
 	rest := l.body
 	for i := range n {
 		var now []para
+		if i > 0 { // the name stands on every part
+			rest = append(named(l.body), rest...)
+		}
 		now, rest = fill(rest, l.room)
 		out = append(out, now)
 		if len(rest) == 0 {
@@ -62,6 +65,16 @@ func (s *setting) divide(l *layout, n int) ([][]para, bool) {
 		}
 	}
 	return out, false
+}
+
+// named is the name line of a body.
+func named(body []para) []para {
+	for _, p := range body {
+		if p.part == "name" {
+			return []para{p}
+		}
+	}
+	return nil
 }
 
 // fill takes from body what fits into room millimetres, whole paragraphs

@@ -56,8 +56,9 @@ func (c content) runs() []paper.Run {
 		if i > 0 {
 			sep := s.sep
 			switch {
-			case sep == "" && (ended || endsWith(end, ",;:")), sep == ", " && ended:
+			case (sep == "" || sep == ". ") && (ended || endsWith(end, ",;:")), sep == ", " && ended:
 				sep = " "
+			case sep == ". ":
 			case sep == "" && (s.fixed || !lower(textOf(s.runs))):
 				sep = ". "
 			case sep == "":

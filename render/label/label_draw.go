@@ -136,7 +136,11 @@ func (s *setting) head(n int) []footLine {
 		room -= paper.Width(family.runs...) + columnGap
 	}
 	for _, words := range s.heading() {
-		for _, l := range paper.Set([]paper.Run{{Style: paper.Style{Size: headSize, Spread: headSpread}, Text: words}}, room) {
+		st := st
+		if words == strings.ToUpper(words) {
+			st.Spread = headSpread
+		}
+		for _, l := range paper.Set([]paper.Run{{Style: st, Text: words}}, room) {
 			out = append(out, footLine{row: headRow, cells: []cell{{part: "heading", runs: l.Runs}}})
 		}
 	}
@@ -233,19 +237,22 @@ func (s *setting) footFirst() []footLine {
 	r := s.in.Record
 	who := strings.TrimSpace(r.Collector.Text + " " + r.CollNo.Text)
 	runs := whole(who, st, Measure)
-	if len(runs) > 1 { // too long for a line: the last word stays with the number
-		runs = append(prose(r.Collector.Text, st, Measure), paper.Run{Style: st, Text: " ", Keep: true}, paper.Run{Style: st, Text: r.CollNo.Text, Keep: true})
-	}
 	date := rightCell("date", r.Date.Text, st)
 	wd := paper.Width(date.runs...)
 	if paper.Width(runs...)+wd+columnGap <= Measure {
 		return []footLine{{above: footAbove, row: collectorRow, cells: []cell{{part: "collector", runs: runs}, date}}}
 	}
+	// Over several lines the last word of the collector stays with the number.
+	runs = append(prose(r.Collector.Text, st, Measure), paper.Run{Style: st, Text: " ", Keep: true}, paper.Run{Style: st, Text: r.CollNo.Text, Keep: true})
+	room, beside := Measure-wd-columnGap, wd < Measure/2
+	if !beside {
+		room = Measure
+	}
 	var out []footLine
-	for _, l := range paper.Set(runs, Measure) {
+	for _, l := range paper.Set(runs, room) {
 		out = append(out, footLine{row: collectorRow, cells: []cell{{part: "collector", runs: l.Runs}}})
 	}
-	if last := len(out) - 1; last >= 0 && wd+columnGap+paper.Width(out[last].cells[0].runs...) <= Measure {
+	if last := len(out) - 1; last >= 0 && beside {
 		out[last].cells = append(out[last].cells, date)
 	} else {
 		for _, l := range paper.Set(prose(r.Date.Text, st, Measure), Measure) {

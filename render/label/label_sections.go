@@ -28,11 +28,11 @@ func (w *writer) determination() {
 		word = w.lang.Conf
 	}
 	runs := []paper.Run{{Style: st, Text: word + " "}}
-	for i, l := range []ledger.Leaf{g.By, g.At, g.Date} {
+	for _, l := range []ledger.Leaf{g.By, g.At, g.Date} {
 		if !l.Set() {
 			continue
 		}
-		if i > 0 {
+		if len(runs) > 1 {
 			runs = append(runs, paper.Run{Style: st, Text: ", "})
 		}
 		runs = append(runs, whole(l.Text, st, Measure-detIn)...)
@@ -64,7 +64,11 @@ func (w *writer) place() {
 	if len(w.out) > 0 {
 		gap = nameGap
 	}
-	w.put(content{part: "place", gap: gap}, append(ss, w.words("place.locality", p.Locality))...)
+	locality := w.words("place.locality", p.Locality)
+	if len(ss) > 0 {
+		locality.sep = ". "
+	}
+	w.put(content{part: "place", gap: gap}, append(ss, locality)...)
 }
 
 // position is the position as written, its datum, how exact it is and how it
@@ -133,7 +137,7 @@ func (w *writer) origin() {
 		}
 	}
 	ss = append(ss, garden, w.after(w.lang.OriginFrom, "", w.words("source_place", r.SourcePlace)))
-	w.put(content{part: "origin"}, ss...)
+	w.put(content{part: "origin", gap: sectionGap}, ss...)
 }
 
 func (w *writer) habitat() {
@@ -176,7 +180,15 @@ func (w *writer) plantSelf() {
 		}
 		ss = append(ss, s)
 	}
-	w.put(content{part: "plant"}, ss...)
+	w.put(content{part: "plant", gap: w.subjectGap()}, ss...)
+}
+
+// subjectGap is the room above the plant: none below the habitat.
+func (w *writer) subjectGap() float64 {
+	if k := len(w.out) - 1; k >= 0 && w.out[k].part == "habitat" {
+		return 0
+	}
+	return sectionGap
 }
 
 // fixed is a value in the language's words, or as written.
@@ -196,10 +208,12 @@ func (w *writer) abundance() {
 	if present(r.Population) && bareNumber(r.Population.Text) {
 		seen.runs = whole(Fill(w.lang.PlantsSeen, r.Population.Text), w.style, Measure)
 	}
-	w.put(content{part: "plant"}, w.fixed("abundance", r.Abundance, w.lang.Abundance), seen)
+	w.put(content{part: "plant", gap: w.subjectGap()}, w.fixed("abundance", r.Abundance, w.lang.Abundance), seen)
 }
 
-func (w *writer) remarks() { w.put(content{part: "plant"}, w.words("remarks", w.in.Record.Remarks)) }
+func (w *writer) remarks() {
+	w.put(content{part: "plant", gap: w.subjectGap()}, w.words("remarks", w.in.Record.Remarks))
+}
 
 func (w *writer) formerHerbarium() {
 	w.put(content{part: "provenance", gap: sectionGap}, w.words("former_herbarium", w.in.Record.FormerHerb))

@@ -30,6 +30,7 @@ func NameWithin(words string, latin, upright, width float64) []paper.Run {
 	if !s.latin() {
 		s.head.Size = latin
 	}
+	s.formula = s.parentsFit()
 	for i, p := range s.pieces {
 		s.piece(i, p)
 	}
@@ -41,6 +42,26 @@ type nameSetter struct {
 	width               float64
 	italic, roman, head paper.Style
 	runs                []paper.Run
+	formula             bool // the line breaks before × alone
+}
+
+// parentsFit reports whether the name is a formula each of whose parents has
+// room on a line of its own.
+func (s *nameSetter) parentsFit() bool {
+	crosses, wide := 0, 0.0
+	for i, p := range s.pieces {
+		st := s.roman
+		switch {
+		case p.Kind == names.Cross && i+1 < len(s.pieces) && s.pieces[i+1].Kind == names.Space:
+			crosses, wide = crosses+1, 0
+		case p.Kind == names.Italic:
+			st = s.italic
+		}
+		if wide += paper.Width(paper.Run{Style: st, Text: p.Text}); wide > s.width {
+			return false
+		}
+	}
+	return crosses > 0
 }
 
 func (s *nameSetter) latin() bool {
@@ -100,6 +121,9 @@ func (s *nameSetter) glued(i int) bool {
 		return false
 	}
 	before, after := s.pieces[i-1], s.pieces[i+1]
+	if s.formula {
+		return after.Kind != names.Cross || i+2 < len(s.pieces) && s.pieces[i+2].Kind != names.Space
+	}
 	switch before.Kind {
 	case names.Cross:
 		return true
