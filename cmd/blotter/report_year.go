@@ -191,7 +191,7 @@ func (s *yearSource) document(r, then *annual.Report) *document.Document {
 		doc.Table(heads, rows)
 		if bars := barsOf(x); len(bars) > 1 {
 			title := x.Title + ", " + strconv.Itoa(r.Year)
-			doc.Chart(title, chartFile(s.d.opts.text("to"), x.Key), figure.AppendRanks(nil, title, bars))
+			doc.Chart(title, chartFile(s.d.opts.text("to"), x.Key), figure.AppendRanks(nil, title, bars), bars)
 		}
 	}
 	return doc

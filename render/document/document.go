@@ -1,7 +1,15 @@
-// Package document is a list or a letter that the program makes for paper: a
-// packing list, a reminder, a move list. It is data only; the same document is
-// written as plain text, Markdown, HTML or, its table alone, as CSV.
+// Package document is a list, a letter or a form that the program makes for
+// paper: a packing list, a reminder, a freezer sheet. It is data only; the same
+// document is written as plain text, Markdown, HTML, pages at true size or, its
+// table alone, as CSV.
 package document
+
+import (
+	"slices"
+
+	"blotter/render/page"
+	"blotter/render/paper"
+)
 
 // Kind is what a block is.
 type Kind uint8
@@ -15,6 +23,8 @@ const (
 	Table                 // rows under heads
 	Page                  // what follows begins a new page: the next letter
 	Chart                 // a drawing; its figures stand in a table beside it
+	Fill                  // places to write on, side by side
+	Tick                  // boxes to tick
 )
 
 // Block is one piece of a document. Which fields count depends on its kind.
@@ -24,8 +34,13 @@ type Block struct {
 	Lines []string // of Lines and Items
 	Heads []string // of a Table
 	Rows  [][]string
-	SVG   []byte // of a Chart
-	File  string // of a Chart: the name of its file, for forms that cannot hold it
+	Names []bool     // of a Table: the columns whose cells are names of plants
+	Grid  *Grid      // of a Table that is written on; nil: all is printed
+	SVG   []byte     // of a Chart
+	File  string     // of a Chart: the name of its file, for forms that cannot hold it
+	Bars  []page.Bar // of a Chart
+	Fill  []Field
+	Ticks []Box
 }
 
 // Document is what is made. Its Data is the one table that goes into a CSV.
@@ -33,6 +48,13 @@ type Document struct {
 	Title  string
 	Blocks []Block
 	Data   *Block
+	// Letters says that what follows a Page is a letter of its own, for someone
+	// else: its pages are counted from 1.
+	Letters bool
+	Wide    bool // its pages lie on their side
+	// Name sets a name of a plant, its Latin and its upright words in these
+	// sizes; nil: all upright.
+	Name func(words string, latin, upright float64) []paper.Run
 }
 
 // Heading begins a part.
@@ -88,8 +110,21 @@ func (d *Document) Page() { d.add(Block{Kind: Page}) }
 
 // Chart adds a drawing of what the table before it says. file is its name
 // where the document's form cannot hold drawings.
-func (d *Document) Chart(title, file string, svg []byte) {
-	d.add(Block{Kind: Chart, Text: title, File: file, SVG: svg})
+func (d *Document) Chart(title, file string, svg []byte, bars []page.Bar) {
+	d.add(Block{Kind: Chart, Text: title, File: file, SVG: svg, Bars: bars})
+}
+
+// Names says which columns of the last table have names of plants: they are
+// set in italics where a form can.
+func (d *Document) Names(heads ...string) {
+	if len(d.Blocks) == 0 || d.Blocks[len(d.Blocks)-1].Kind != Table {
+		return
+	}
+	b := &d.Blocks[len(d.Blocks)-1]
+	b.Names = make([]bool, len(b.Heads))
+	for i, h := range b.Heads {
+		b.Names[i] = slices.Contains(heads, h)
+	}
 }
 
 func (d *Document) add(b Block) { d.Blocks = append(d.Blocks, b) }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"blotter/render/page"
+	"blotter/render/paper"
 )
 
 // style is for paper: black on white, one column, a table's heads again on
@@ -17,6 +18,9 @@ th.n,td.n{text-align:right;font-variant-numeric:tabular-nums}
 tr,.caution{break-inside:avoid}thead{display:table-header-group}
 figure{margin:1em 0;max-width:30rem;break-inside:avoid}svg{display:block;width:100%;height:auto}svg text{font:400 12.5px system-ui,"Liberation Sans",sans-serif}
 svg .bar{fill:#3a5a78}svg .doubt{fill:none;stroke:#3a5a78}svg .hatch,svg .axis{stroke:#555;fill:none}figcaption{font-size:9pt}
+.fill{display:flex;flex-wrap:wrap;gap:.2rem 1.2rem}.field{display:flex;align-items:flex-end;min-height:2.2em;flex:1 1 auto}.field b{font-weight:400;flex:1 1 auto;min-width:4rem;min-height:1.4em;border-bottom:1px solid #000;margin:0 .4em;padding:0 .3em}
+.ticks{list-style:none;padding:0;display:grid;grid-template-columns:repeat(auto-fill,minmax(11rem,1fr));gap:.2em 1em}
+table.grid{border:1px solid #999}.grid td{border:1px solid #999;padding:2px 6px}.grid tr.empty td{height:8mm}.grid th{padding:2px 6px}
 .caution{border:2px solid #000;padding:4px 8px}.page{break-before:page;border:0;margin:0}
 @media print{body{padding:0;max-width:none}}`
 
@@ -30,7 +34,7 @@ func (d *Document) HTML() []byte {
 		b.WriteString("<h1>" + escaped(d.Title) + "</h1>\n")
 	}
 	for _, x := range d.Blocks {
-		x.html(&b)
+		x.html(&b, d.inline)
 	}
 	b.WriteString("</main>\n</body>\n</html>\n")
 	return []byte(b.String())
@@ -38,7 +42,7 @@ func (d *Document) HTML() []byte {
 
 func escaped(s string) string { return html.EscapeString(page.Visible(s)) }
 
-func (x *Block) html(b *strings.Builder) {
+func (x *Block) html(b *strings.Builder, name func(string) string) {
 	switch x.Kind {
 	case Heading:
 		b.WriteString("<h2>" + escaped(x.Text) + "</h2>\n")
@@ -62,14 +66,22 @@ func (x *Block) html(b *strings.Builder) {
 		}
 		b.WriteString("</ul>\n")
 	case Table:
-		figures := x.figures()
-		b.WriteString("<table>\n<thead>\n")
-		htmlRow(b, "th scope=\"col\"", "th", x.Heads, figures)
-		b.WriteString("</thead>\n<tbody>\n")
-		for _, row := range x.Rows {
-			htmlRow(b, "td", "td", row, figures)
+		x.htmlTable(b, name)
+	case Fill:
+		b.WriteString("<div class=\"fill\">\n")
+		for _, f := range x.Fill {
+			b.WriteString("<span class=\"field\">" + escaped(f.Label) + "<b>" + escaped(f.Value) + "</b>" + escaped(f.After) + "</span>\n")
 		}
-		b.WriteString("</tbody>\n</table>\n")
+		b.WriteString("</div>\n")
+	case Tick:
+		if x.Text != "" {
+			b.WriteString("<p>" + escaped(x.Text) + "</p>\n")
+		}
+		b.WriteString("<ul class=\"ticks\">\n")
+		for _, t := range x.Ticks {
+			b.WriteString("<li>" + sign(t.On) + " " + escaped(t.Text) + "</li>\n")
+		}
+		b.WriteString("</ul>\n")
 	case Chart:
 		b.WriteString("<figure>")
 		b.Write(x.SVG)
@@ -98,14 +110,66 @@ func (x *Block) figures() []bool {
 	return all
 }
 
-func htmlRow(b *strings.Builder, begin, end string, cells []string, figures []bool) {
-	b.WriteString("<tr>")
-	for i, c := range cells {
-		class := ""
-		if i < len(figures) && figures[i] {
-			class = " class=\"n\""
-		}
-		b.WriteString("<" + begin + class + ">" + escaped(c) + "</" + end + ">")
+// htmlTable writes a table; a name is in italics where it is a column of names.
+func (x *Block) htmlTable(b *strings.Builder, name func(string) string) {
+	figures := x.figures()
+	if x.Grid != nil {
+		b.WriteString("<table class=\"grid\">\n<thead>\n<tr>")
+	} else {
+		b.WriteString("<table>\n<thead>\n<tr>")
 	}
-	b.WriteString("</tr>\n")
+	for c, h := range x.Heads {
+		b.WriteString("<th scope=\"col\"" + classOf(figures, c) + ">" + escaped(h) + "</th>")
+	}
+	b.WriteString("</tr>\n</thead>\n<tbody>\n")
+	for i, row := range x.written("") {
+		if i < len(x.Rows) {
+			b.WriteString("<tr>")
+		} else {
+			b.WriteString("<tr class=\"empty\">")
+		}
+		for c, cell := range row {
+			words := escaped(cell)
+			switch {
+			case x.Grid != nil && (cell == EmptyBox || cell == TickedBox):
+				words = sign(cell == TickedBox)
+			case c < len(x.Names) && x.Names[c] && name != nil:
+				words = name(cell)
+			}
+			b.WriteString("<td" + classOf(figures, c) + ">" + words + "</td>")
+		}
+		b.WriteString("</tr>\n")
+	}
+	b.WriteString("</tbody>\n</table>\n")
+}
+
+func classOf(figures []bool, c int) string {
+	if c < len(figures) && figures[c] {
+		return " class=\"n\""
+	}
+	return ""
+}
+
+// sign is a box in words that a page may hold.
+func sign(on bool) string {
+	if on {
+		return "☒"
+	}
+	return "☐"
+}
+
+// inline is a name with its Latin in italics.
+func (d *Document) inline(words string) string {
+	if d.Name == nil {
+		return escaped(words)
+	}
+	var b strings.Builder
+	for _, r := range d.Name(page.Visible(words), 10, 10) {
+		if r.Face == paper.Italic {
+			b.WriteString("<i>" + html.EscapeString(r.Text) + "</i>")
+			continue
+		}
+		b.WriteString(html.EscapeString(r.Text))
+	}
+	return b.String()
 }

@@ -44,11 +44,22 @@ func (x *Block) markdown(b *strings.Builder) {
 	case Table:
 		markdownRow(b, x.Heads)
 		b.WriteString("|" + strings.Repeat(" --- |", len(x.Heads)) + "\n")
-		for _, row := range x.Rows {
+		for _, row := range x.written("") {
 			markdownRow(b, row)
 		}
 	case Chart:
 		b.WriteString("![" + markdown.Escape(x.Text) + "](" + x.File + ")\n")
+	case Fill:
+		b.WriteString(markdown.Escape(strings.Join(x.fillWords(), ", ")) + "\n")
+	case Tick:
+		b.WriteString(markdown.Escape(x.Text) + "\n\n")
+		for _, t := range x.Ticks {
+			mark := "[ ]"
+			if t.On {
+				mark = "[x]"
+			}
+			b.WriteString("- " + mark + " " + markdown.Escape(t.Text) + "\n")
+		}
 	case Page:
 		b.WriteString("---\n")
 	}

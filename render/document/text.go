@@ -42,6 +42,10 @@ func (x *Block) text(b *strings.Builder, width int) {
 		}
 	case Table:
 		x.columns(b, width)
+	case Fill:
+		b.WriteString(strings.Join(x.fillWords(), "   ") + "\n")
+	case Tick:
+		wrap(b, "", strings.Join(x.tickWords(), "  "), width)
 	case Page:
 		b.WriteString("\f\n")
 	}
@@ -73,7 +77,7 @@ func wrap(b *strings.Builder, mark, words string, width int) {
 // columns writes a table in columns.
 func (x *Block) columns(b *strings.Builder, width int) {
 	widths := make([]int, len(x.Heads))
-	rows := append([][]string{x.Heads}, x.Rows...)
+	rows := append([][]string{x.Heads}, x.written("_______")...)
 	for _, row := range rows {
 		for i, cell := range row[:min(len(row), len(widths))] {
 			widths[i] = max(widths[i], utf8.RuneCountInString(page.Visible(cell)))
