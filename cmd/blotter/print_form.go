@@ -32,7 +32,9 @@ func (k printKind) forms() []printForm {
 	switch {
 	case k.Make != nil:
 		for _, f := range documentForms {
-			all = append(all, printForm{f.ending, f.make()})
+			if !slices.ContainsFunc(all, func(o printForm) bool { return o.ending == f.ending }) {
+				all = append(all, printForm{f.ending, f.make()})
+			}
 		}
 	case k.Blocks != nil:
 		all = append(all, printForm{".txt", (*printing).cutWords})
@@ -43,14 +45,20 @@ func (k printKind) forms() []printForm {
 // documentForm is one form of a document.
 type documentForm struct {
 	ending string
-	write  func(d *document.Document, width int) []byte
+	write  func(ctx context.Context, d *desk, doc *document.Document) ([]byte, error)
 }
 
 var documentForms = []documentForm{
-	{".txt", func(d *document.Document, _ int) []byte { return d.Text(80) }},
-	{".md", func(d *document.Document, _ int) []byte { return d.Markdown() }},
-	{".html", func(d *document.Document, _ int) []byte { return d.HTML() }},
-	{".csv", func(d *document.Document, _ int) []byte { return d.CSV() }},
+	{".pdf", documentPDF},
+	{".html", inWords((*document.Document).HTML)},
+	{".txt", inWords(func(doc *document.Document) []byte { return doc.Text(80) })},
+	{".md", inWords((*document.Document).Markdown)},
+	{".csv", inWords((*document.Document).CSV)},
+}
+
+// inWords is a form that is made of the document alone.
+func inWords(write func(*document.Document) []byte) func(context.Context, *desk, *document.Document) ([]byte, error) {
+	return func(_ context.Context, _ *desk, doc *document.Document) ([]byte, error) { return write(doc), nil }
 }
 
 // make makes the document and writes it in this form.
@@ -60,7 +68,10 @@ func (f documentForm) make() func(*printing, context.Context) error {
 		if err != nil {
 			return err
 		}
-		text := f.write(doc, p.Width)
+		text, err := f.write(ctx, p.desk, namesOnPaper(doc))
+		if err != nil {
+			return err
+		}
 		if text == nil {
 			return stuck("%s has no rows for a table; nothing was written", p.kind.Name)
 		}
@@ -69,7 +80,9 @@ func (f documentForm) make() func(*printing, context.Context) error {
 }
 
 // onScreen is a document as text.
-var onScreen = documentForm{write: (*document.Document).Text}
+var onScreen = documentForm{write: func(_ context.Context, d *desk, doc *document.Document) ([]byte, error) {
+	return doc.Text(d.Width), nil
+}}
 
 // documentForm is the form of a document that --to asks for.
 func (c *call) documentForm() (documentForm, error) {

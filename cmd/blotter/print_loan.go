@@ -112,12 +112,13 @@ func (p *lendingPaper) packing(ctx context.Context) (*document.Document, error) 
 		doc.Caution(c)
 	}
 	doc.Table([]string{"sheet", "condition", "note", "collector", "name"}, rows)
+	doc.Names("name")
 	doc.Heading("How it is packed")
 	doc.Items(leafList(p.w.Habits.Loans.Packing)...)
 	for _, l := range p.barLines(ctx, things) {
 		p.tell("%s", l)
 	}
-	doc.Lines("Packed by ______________________   Date ____________   Counted ______ sheets")
+	doc.Fill(document.Field{Label: "Packed by", Wide: 2.5}, document.Field{Label: "Date"}, document.Field{Label: "Counted", Wide: 0.7, After: "sheets"})
 	return doc, nil
 }
 
@@ -279,18 +280,22 @@ func (p *lendingPaper) receipt(ctx context.Context) (*document.Document, error) 
 		doc.Say(fmt.Sprintf("We have received %s in order, but for what is noted below.", count(n, "sheet")))
 	} else {
 		doc.Say(fmt.Sprintf("This form is sent back on receipt. The packing list has %s.", count(n, "sheet")))
-		doc.Lines("Sheets counted: ________", "Date of receipt: ____________", "The count agrees with the list:  yes / no")
+		doc.Blank("Sheets counted", "Date of receipt")
+		doc.Tick("The count agrees with the list:", document.Boxes([]string{"yes", "no"})...)
 	}
-	doc.Lines("Damage seen (sheet, what):", "________________________________________", "________________________________________")
+	doc.Blank("Damage seen (sheet, what)")
+	doc.Blank("")
+	doc.Blank("")
 	if p.file.Kind.Name == "loan" || p.file.Kind.Name == "borrowing" {
 		doc.Heading("Terms")
 		doc.Items(leafList(p.w.Habits.Loans.Terms)...)
 	}
-	doc.Lines("Name and signature ______________________   Date ____________")
+	doc.Fill(document.Field{Label: "Name and signature", Wide: 2.5}, document.Field{Label: "Date"})
 	rows, _, err := p.rows(ctx, things)
 	if err != nil {
 		return nil, err
 	}
 	doc.Table([]string{"sheet", "condition", "note", "collector", "name"}, rows)
+	doc.Names("name")
 	return doc, nil
 }

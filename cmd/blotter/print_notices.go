@@ -47,7 +47,7 @@ func makeNotices(ctx context.Context, d *desk, words []string) (*document.Docume
 	if err != nil {
 		return nil, err
 	}
-	doc := &document.Document{Title: "New names of duplicates, since " + since}
+	doc := &document.Document{Title: "New names of duplicates, since " + since, Letters: true}
 	only := ""
 	if p := d.opts.text("partner"); p != "" {
 		only = w.PartnerWords(p)
@@ -86,6 +86,7 @@ func (d *desk) noticeLetter(doc *document.Document, w *work.Works, partner strin
 		rows = append(rows, []string{n.theirs, string(n.sheet), n.collector, n.was, n.now})
 	}
 	doc.Table([]string{"yours", "ours", "collector", "was", "now"}, rows)
+	doc.Names("was", "now")
 	doc.Heading("Words for the slips")
 	for _, n := range list {
 		doc.Lines(n.now, n.grounds, joinNonEmpty(", ", "det. "+n.by, n.day), joinNonEmpty(", ", "on the duplicate "+string(n.sheet), d.museum.Name.Text))

@@ -33,7 +33,7 @@ func (p *lendingPaper) reminder(context.Context) (*document.Document, error) {
 	if p.file.Kind.Name != "loan" || p.loan.Due() == 0 {
 		return nil, stuck("nothing of %s is to come back, so there is nothing to remind of", p.file.Number).try("blotter show " + string(p.file.Number))
 	}
-	doc := &document.Document{}
+	doc := &document.Document{Letters: true}
 	p.letter(doc)
 	return doc, nil
 }
@@ -44,7 +44,7 @@ func (d *desk) reminders(ctx context.Context) (*document.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc := &document.Document{}
+	doc := &document.Document{Letters: true}
 	for _, f := range w.Files {
 		if f.Kind.Name != "loan" {
 			continue
@@ -102,7 +102,8 @@ func (p *lendingPaper) letter(doc *document.Document) {
 		doc.Say(fmt.Sprintf("%s came back counted, without their numbers, so this list may name some that are here.", count(l.Unnamed, "sheet")))
 	}
 	doc.Table([]string{"sheet", "sent", "due"}, p.outRows())
-	doc.Lines(p.museum.Code.Text+" "+p.museum.Name.Text, "______________________")
+	doc.Lines(p.museum.Code.Text + " " + p.museum.Name.Text)
+	doc.Fill(document.Field{Label: "Name and signature", Wide: 2}, document.Field{Label: "Date"})
 }
 
 func (p *lendingPaper) outRows() [][]string {

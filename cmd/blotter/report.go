@@ -16,14 +16,14 @@ func reportCommand() *command {
 		Says: "Gives the figures of a year, or tells how complete the ledger is and what lacks most.",
 		Notes: []string{"Levels are those of MIDS (Minimum Information about a Digital Specimen, TDWG, a draft): 0 a number and a museum, 1 a name and what kind of thing it is, 2 place, date, collector and picture, 3 identifiers. " +
 			"A level holds when all lower ones do. Everything in the ledger counts here, what is withheld from the public too.",
-			"The year's figures are computed from the ledger alone: the same revision and day give the same figures. The ending of --to chooses the form: .txt, .md, .html or .csv; charts stand in the page, or as .svg files beside the .md."},
+			"The year's figures are computed from the ledger alone: the same revision and day give the same figures. The ending of --to chooses the form: .pdf, .html, .txt, .md or .csv; charts stand in the page, or as .svg files beside the .md."},
 		Examples: []example{
 			{"blotter report", "how complete it is, as last entered"},
 			{"blotter report 2026 --compare 2025 --to report-2026.html", "the year's figures beside the last year's, with charts"},
 			{"blotter report 2026 --at 2027-01-15", "the year 2026 as the ledger knew it by then"},
 		},
 		Args:  []argument{{"YEAR", "2026; the figures run to its last day, or to --on or today while it lasts"}},
-		Flags: joinFlags([]*flag{flagAt, flagOn, flagCompare, flagTo, flagYes, flagNoCache}, askFlags),
+		Flags: joinFlags([]*flag{flagAt, flagOn, flagCompare, flagTo, flagPaper, flagYes, flagNoCache}, askFlags),
 		Kin:   []string{"status", "find", "quality"},
 		Run:   runReport,
 	}

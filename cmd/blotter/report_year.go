@@ -88,7 +88,16 @@ func runYear(ctx context.Context, c *call) error {
 		return c.printJSON(e.out(r, then))
 	}
 	doc := e.document(r, then)
-	if err := d.putDocument(form.write(doc, c.Width)); err != nil {
+	if form.ending == ".pdf" && e.revision != "" {
+		if err := d.turnTo(ctx, e.revision); err != nil { // its foot names the state that was counted
+			return err
+		}
+	}
+	text, err := form.write(ctx, d, doc)
+	if err != nil {
+		return err
+	}
+	if err := d.putDocument(text); err != nil {
 		return err
 	}
 	return d.putCharts(doc, form)
