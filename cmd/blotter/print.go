@@ -51,11 +51,11 @@ func printCommand() *command {
 		Name: "print", Family: famMake, Synopsis: "KIND [SHEETS | WORK] [--to FILE]",
 		Says: "Makes lists and letters for paper.",
 		Notes: []string{
-			"The ending of --to chooses the form: .txt, .md, .html (to be printed from a browser) or, for the list alone, .csv. Without --to, or with --to -, it goes to the screen as text.",
+			"The ending of --to chooses the form: .pdf (for the printer), .html (for the browser, and to be printed from it), .txt, .md or, for the list alone, .csv. Without --to, or with --to -, it goes to the screen as text.",
 			"What is printed is for the museum and its partners: nothing is withheld in it. A file that is there already is not replaced, unless --yes is given.",
 		},
 		Examples: []example{
-			{"blotter print packing loan-2026-004 --to packing.html", "the list that travels with a loan, for the printer"},
+			{"blotter print packing loan-2026-004 --to packing.pdf", "the list that travels with a loan, for the printer"},
 			{"blotter print reminder", "a letter for every loan that is due, on the screen"},
 			{"blotter print partners --to partners.csv", "every partner, for a spreadsheet"},
 		},

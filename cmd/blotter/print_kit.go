@@ -250,12 +250,13 @@ var fieldDangers = []string{
 	"Floods, tides, loose slopes, bogs: turn back in time; no stream is crossed for a plant",
 	"Roads and railways: be seen, stand off the carriageway; on railways only with leave",
 	"Sprayed verges and fields: neither touch nor gather",
-	"Alone: somebody knows the way and the hour; the agreed hour of the call: ____  who is called: ____  who is sent when no call comes: ____",
+	"Alone: somebody knows the way and the hour; an hour of a call is agreed, who is called, who is sent when no call comes",
 	"First-aid kit, charged telephone, the number for emergencies where you go; no plant is tasted",
 }
 
 func (k *kit) safety(doc *document.Document) {
 	doc.Heading("Safety")
 	doc.Items(fieldDangers...)
+	doc.Blank("Hour of the call", "who is called", "who is sent")
 	doc.Caution(strings.TrimSpace("Alcohol burns: never near a flame, a stove, a heated press or in a hot closed car; no smoking. " + ownRules + " This list is common practice and cannot know your ground."))
 }

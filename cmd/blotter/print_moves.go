@@ -149,6 +149,7 @@ func (d *desk) coverList(need, genera []shelf.Need, title string) *document.Docu
 		doc.Say("No cover is needed.")
 	}
 	doc.Table([]string{"cover", "what stands on it", "colour", "family", "cabinet", "folders"}, rows)
+	doc.Names("what stands on it")
 	return doc
 }
 

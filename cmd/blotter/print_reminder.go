@@ -101,7 +101,8 @@ func (p *lendingPaper) letter(doc *document.Document) {
 	if l.Unnamed > 0 {
 		doc.Say(fmt.Sprintf("%s came back counted, without their numbers, so this list may name some that are here.", count(l.Unnamed, "sheet")))
 	}
-	doc.Table([]string{"sheet", "sent", "due"}, p.outRows())
+	doc.Table([]string{"sheet", "name", "sent", "due"}, p.outRows())
+	doc.Names("name")
 	doc.Lines(p.museum.Code.Text + " " + p.museum.Name.Text)
 	doc.Fill(document.Field{Label: "Name and signature", Wide: 2}, document.Field{Label: "Date"})
 }
@@ -112,13 +113,13 @@ func (p *lendingPaper) outRows() [][]string {
 		if t.Stage != work.Out {
 			continue
 		}
-		words := t.Words
-		if t.Entry != nil && t.Entry.Name != "" {
-			words += "  " + t.Entry.Name
+		name := ""
+		if t.Entry != nil {
+			name = t.Entry.Name
 		}
-		row := []string{words, dates.Words(t.Sent), ""}
+		row := []string{t.Words, name, dates.Words(t.Sent), ""}
 		if t.Due != 0 {
-			row[2] = dates.Words(t.Due)
+			row[3] = dates.Words(t.Due)
 		}
 		rows = append(rows, row)
 	}

@@ -32,7 +32,7 @@ func renamingsPrint() printKind {
 				steps := b.Museum.Names.Renamings(e.NameKey)
 				last := steps[len(steps)-1].Given
 				who := joinNonEmpty(", ", last.Source.Text, last.By.Text, d.shownIfAny(last.Date.Text))
-				doc.Lines(now.Given.Name.Text, "name changed; named as "+e.Name+prefixedAny(", ", e.By), "by "+who+"; the plant was not looked at", string(e.Number)+", "+d.museum.Name.Text)
+				doc.Lines(now.Given.Name.Text, "name changed; named as "+e.Name+prefixedAny(", ", e.By), joinNonEmpty("; ", prefixedAny("by ", who), "the plant was not looked at"), string(e.Number)+", "+d.museum.Name.Text)
 				rows = append(rows, []string{string(e.Number), now.Given.Name.Text, e.Name, e.By, who})
 			}
 			if len(rows) == 0 {

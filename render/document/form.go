@@ -1,6 +1,7 @@
 package document
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -74,23 +75,20 @@ const (
 	TickedBox = "[x]"
 )
 
-// lineRoom is how many letters a line of fields has in text.
-const lineRoom = 76
+// lineRoom is how many letters a line of fields has in text, and leastBlank how
+// long a rule is at least.
+const (
+	lineRoom   = 78
+	leastBlank = 6
+)
 
-// words is a field in text: its value, or a rule as long as its share.
-func (f Field) words(sum float64, n int) string {
+// words is a field in text: its value, or a rule of n letters.
+func (f Field) words(n int) string {
 	rule := page.Visible(f.Value)
 	if rule == "" {
-		room := float64(lineRoom-3*(n-1))*f.share()/sum - float64(utf8.RuneCountInString(f.Label+f.After)+2)
-		rule = strings.Repeat("_", min(max(int(room), 4), lineRoom))
+		rule = strings.Repeat("_", n)
 	}
-	var all []string
-	for _, w := range []string{page.Visible(f.Label), rule, page.Visible(f.After)} {
-		if w != "" {
-			all = append(all, w)
-		}
-	}
-	return strings.Join(all, " ")
+	return strings.Join(slices.DeleteFunc([]string{page.Visible(f.Label), rule, page.Visible(f.After)}, func(w string) bool { return w == "" }), " ")
 }
 
 func (f Field) share() float64 {
@@ -100,18 +98,23 @@ func (f Field) share() float64 {
 	return 1
 }
 
-func (x *Block) shares() (sum float64) {
-	for _, f := range x.Fill {
-		sum += f.share()
-	}
-	return sum
-}
-
-// fillWords are the fields of a line in text.
+// fillWords are the fields of a line in text; the rules share the room that
+// the words leave.
 func (x *Block) fillWords() []string {
+	room, shares := float64(lineRoom-3*(len(x.Fill)-1)), 0.0
+	for _, f := range x.Fill {
+		room -= float64(utf8.RuneCountInString(f.words(0)))
+		if f.Value == "" {
+			shares += f.share()
+		}
+	}
 	var all []string
 	for _, f := range x.Fill {
-		all = append(all, f.words(x.shares(), len(x.Fill)))
+		n := leastBlank
+		if f.Value == "" {
+			n = max(n, int(room*f.share()/shares)-1)
+		}
+		all = append(all, f.words(n))
 	}
 	return all
 }

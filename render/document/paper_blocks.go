@@ -65,8 +65,8 @@ func (s *setter) see(runs []paper.Run) {
 
 func (s *setter) pieces() []piece {
 	all := []piece{{page: true, title: s.titleFrom(0)}}
-	if s.doc.Title != "" {
-		all = append(all, s.words(s.doc.Title, titleLead, s.width, 0, "")...)
+	if title := s.words(s.doc.Title, titleLead, s.width, 0, ""); len(title) > 0 {
+		all = append(all, title...)
 		all[len(all)-1].block.H += 1.5
 		rule := &paper.Block{W: s.width, H: 0.4, Items: []paper.Item{paper.Rule{X1: 0, Y1: 0.2, X2: s.width, Y2: 0.2, Width: 0.2}}}
 		all = append(all, piece{block: rule})
@@ -79,6 +79,9 @@ func (s *setter) pieces() []piece {
 			continue
 		}
 		all = append(all, s.block(b)...)
+		if n := len(s.doc.Blocks); b.Kind == Paragraph && i+1 < n && s.doc.Blocks[i+1].Kind >= Items && s.doc.Blocks[i+1].Kind != Page {
+			all[len(all)-1].glue = true // it speaks of the list or table below it
+		}
 	}
 	return all
 }
@@ -182,8 +185,8 @@ func (l lead) base() float64 {
 func (s *setter) caution(text string) []piece {
 	const side, above = 3.5, 2.0
 	width := min(s.width, measure+2*side)
-	head := s.run(paper.Style{Size: 9, Spread: 0.06}, "CAUTION")
-	runs := append(head, s.run(cautionLead.Style, "  "+text)...)
+	head := s.run(paper.Style{Size: 9, Spread: 0.06}, "CAUTION:")
+	runs := append(head, s.run(cautionLead.Style, " "+text)...)
 	lines := paper.Set(broken(runs, width-2*side), width-2*side)
 	most := max(int((s.size.H-headRoom-footRoom)/2/cautionLead.line), 1)
 	var all []piece

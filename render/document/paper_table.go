@@ -16,6 +16,7 @@ const (
 	leastCol  = 8.0
 	leastWide = 5.0 // of a column, however many there are
 	emptyRow  = 8.0
+	keptRows  = 9 // so many are not parted, heads included
 )
 
 // tableSizes are tried in turn until the words of every column fit.
@@ -71,6 +72,9 @@ func (s *setter) table(b *Block) []piece {
 		if g.ToFoot {
 			all = append(all, piece{foot: true, heads: empty})
 		}
+	}
+	if len(head) == 1 && len(all) <= keptRows {
+		together(all)
 	}
 	if len(head) == 1 && len(all) > 2 && !all[len(all)-1].foot {
 		all[1].glue = true          // two rows below the heads

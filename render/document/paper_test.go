@@ -176,7 +176,7 @@ func TestWordsKept(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := "Packing list of loan-2026-004 To: FJ3 Fjellheim Museum From: LK7 Three sheets <in all> & no more; the count on this list is what is in the box. " +
-		"CAUTION One sheet was treated with mercury, as far as is known. Gloves; your own rules come first. –each sheet in its own fold –some turned | level " +
+		"CAUTION: One sheet was treated with mercury, as far as is known. Gloves; your own rules come first. –each sheet in its own fold –some turned | level " +
 		`sheet name LK7-0000482 Ranunculus acris L. LK7-0000517 Salix "x" | *y* Receipt`
 	if got := wordsOf(p); got != without(want) {
 		t.Errorf("got\n%s\nwant\n%s", got, without(want))
