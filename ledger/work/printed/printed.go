@@ -1,0 +1,101 @@
+// Package printed tells from the works of a ledger which papers were printed
+// for a sheet and from which revision, which sheets wait for a label, and how
+// the words of a paper differ from those that were printed. It reads no file.
+package printed
+
+import (
+	"cmp"
+	"slices"
+
+	"blotter/ledger"
+	"blotter/ledger/dates"
+	"blotter/ledger/work"
+)
+
+// Labels is the paper that a printing is of when it does not say: lines of
+// before papers were told apart.
+const Labels = "labels"
+
+// Printing is one time that a paper was printed for a sheet.
+type Printing struct {
+	Paper    string // one of ledger.PaperWords
+	Revision string // of the ledger that it was printed from, as written; "" when the line has none
+	Day      dates.Day
+	By       string
+	Work     ledger.WorkNumber
+}
+
+// of is what an event says was printed; false for an event of another kind.
+func of(e *work.Event) (Printing, bool) {
+	if e.Verb != "printed" {
+		return Printing{}, false
+	}
+	return Printing{cmp.Or(e.Line.Paper.Text, Labels), e.Line.Revision.Text, e.Day, e.Line.By.Text, e.File.Number}, true
+}
+
+// Of are the printings of a paper for a sheet, oldest first.
+func Of(w *work.Works, n ledger.Number, paper string) []Printing {
+	var all []Printing
+	for _, e := range w.HistoryOf(n) {
+		if p, ok := of(e); ok && p.Paper == paper {
+			all = append(all, p)
+		}
+	}
+	return all
+}
+
+// Last is the last of them; false when there is none.
+func Last(w *work.Works, n ledger.Number, paper string) (Printing, bool) {
+	all := Of(w, n, paper)
+	if len(all) == 0 {
+		return Printing{}, false
+	}
+	return all[len(all)-1], true
+}
+
+// Batch is the sheets whose last printing of a paper was from one revision.
+type Batch struct {
+	Revision string
+	Sheets   []Sheet // in order of number
+}
+
+// Sheet is one of them.
+type Sheet struct {
+	Number ledger.Number
+	Printing
+}
+
+// Batches are all sheets for which a paper was printed, by the revision of the
+// last time, in order of revision: what was printed from one state is looked
+// up together.
+func Batches(w *work.Works, paper string) []Batch {
+	last := map[ledger.Number]Printing{}
+	for _, e := range w.Events() {
+		p, ok := of(e)
+		if !ok || p.Paper != paper {
+			continue
+		}
+		for _, t := range w.About(e) {
+			if t.Sheet != "" {
+				last[t.Sheet] = p
+			}
+		}
+	}
+	by := map[string]*Batch{}
+	var all []*Batch
+	for n, p := range last {
+		b := by[p.Revision]
+		if b == nil {
+			b = &Batch{Revision: p.Revision}
+			by[p.Revision], all = b, append(all, b)
+		}
+		b.Sheets = append(b.Sheets, Sheet{n, p})
+	}
+	slices.SortFunc(all, func(a, b *Batch) int { return cmp.Compare(a.Revision, b.Revision) })
+	out := make([]Batch, len(all))
+	for i, b := range all {
+		slices.SortFunc(b.Sheets, func(x, y Sheet) int { return cmp.Compare(x.Number, y.Number) })
+		out[i] = *b
+	}
+	return out
+}
