@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"blotter/ledger"
+	"blotter/ledger/work/printed"
 	"blotter/render/document"
 )
 
@@ -22,6 +23,9 @@ type printKind struct {
 	// that has a document too gives it for the other endings of --to.
 	Blocks makeBlocks
 	Pages  makePages
+	// Again gives the words of the papers of one record as they would be
+	// printed now, for --changed; nil: nobody asks.
+	Again func(d *desk, r *ledger.Record) []printed.Words
 }
 
 // printKinds are all kinds, in the order of the help.
@@ -73,6 +77,13 @@ func printCommand() *command {
 }
 
 func runPrint(ctx context.Context, c *call) error {
+	if len(c.args) == 0 && c.opts.on("changed") {
+		d, err := c.desk()
+		if err != nil {
+			return err
+		}
+		return d.listChanged(ctx)
+	}
 	kind, words, err := c.printKind()
 	if err != nil {
 		return err

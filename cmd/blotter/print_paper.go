@@ -21,6 +21,7 @@ type smallPapers struct {
 	Blocks []smallPaper
 	Paper  string   // as a printing keeps it, one of ledger.PaperWords; "": nobody keeps it
 	Said   []string // what else is told
+	Copied bool     // the kind has made the copies that --copies asks for; see desk.copies
 }
 
 // smallPaper is one of them.
@@ -51,7 +52,7 @@ func (p *printing) cutPapers(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	copies, err := p.number(flagCopies, 1)
+	copies, err := p.copies()
 	if err != nil {
 		return err
 	}
@@ -62,6 +63,9 @@ func (p *printing) cutPapers(ctx context.Context) error {
 	state, err := p.printedFrom(ctx, made.of())
 	if err != nil {
 		return err
+	}
+	if made.Copied {
+		copies = 1
 	}
 	im.Place, im.Foot = paper.Box{W: made.Place.W, H: made.Place.H}, p.foot(state)
 	im.Title, im.Draft = p.kind.Name+", "+p.museum.Name.Text, p.opts.on("draft")
@@ -85,7 +89,7 @@ func (p *printing) cutPapers(ctx context.Context) error {
 	if put {
 		p.sayCut(made, blocks, im.Size, used)
 	}
-	return p.keep(ctx, made, state)
+	return p.keep(ctx, made, state, !put)
 }
 
 // smallPapers are those of the kind; nil when there is nothing to print.
@@ -140,6 +144,9 @@ func (d *desk) number(f *flag, otherwise int) (int, error) {
 	}
 	return n, nil
 }
+
+// copies is how many of each --copies asks for.
+func (d *desk) copies() (int, error) { return d.number(flagCopies, 1) }
 
 // places are those that --skip leaves out: 3 or 3,5..6.
 func (p *printing) places() ([]int, error) {

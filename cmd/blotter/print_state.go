@@ -125,12 +125,6 @@ func (d *desk) recordsToPrint(ctx context.Context, words []string) ([]*ledger.Re
 	return all, refused, nil
 }
 
-// sheetsToPrint are the sheets that are typed.
-func (d *desk) sheetsToPrint(ctx context.Context, words []string) ([]ledger.Number, error) {
-	ns, _, err := d.sheets(ctx, words)
-	return ns, err
-}
-
 // notToPrint is the reason why nothing is printed of a record; without Of
 // there is none.
 func (d *desk) notToPrint(n ledger.Number, r *ledger.Record) refusedPaper {
