@@ -273,12 +273,8 @@ func blockSizes(place paper.Size, blocks []*paper.Block) string {
 		}
 	}
 	slices.Sort(order)
-	var other []string
 	for _, h := range order {
-		other = append(other, fmt.Sprintf("%d %s mm high", heights[h], millimetres(h)))
-	}
-	if len(other) > 0 {
-		words += " (" + andJoin(other) + ")"
+		words += fmt.Sprintf(", %d of them %s mm high", heights[h], millimetres(h))
 	}
 	return words
 }

@@ -87,9 +87,10 @@ func (d *desk) neverPrinted(ctx context.Context, kind printKind, ns []ledger.Num
 }
 
 // newFrom is the day from which gatherings are new material, whose labels are
-// printed here.
+// printed here: habits.labels.strict_from.
 func (d *desk) newFrom() dates.Day {
-	return dates.DayOf(2000, 1, 1)
+	habits := ledger.WithStandard(d.museum)
+	return dates.DayOf(atoi(habits.Labels.StrictFrom.Text), 1, 1)
 }
 
 // changedPaper is a sheet whose paper would now read otherwise than it was

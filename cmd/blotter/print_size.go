@@ -6,12 +6,17 @@ import (
 	"strconv"
 	"strings"
 
+	"blotter/ledger"
 	"blotter/render/paper"
 )
 
-// paperSize is the paper in the printer: --paper, else the museum's own.
+// paperSize is the paper in the printer: --paper, else habits.labels.paper.
 func (d *desk) paperSize() (paper.Size, error) {
-	typed := cmp.Or(strings.TrimSpace(d.opts.text("paper")), "A4")
+	habits := ledger.WithStandard(d.museum)
+	from, typed := "--paper", strings.TrimSpace(d.opts.text("paper"))
+	if typed == "" {
+		from, typed = "habits.labels.paper of blotter.yaml,", habits.Labels.Paper.Text
+	}
 	size, ok := readSize(typed)
 	if ok {
 		return size, nil
@@ -20,9 +25,9 @@ func (d *desk) paperSize() (paper.Size, error) {
 	for _, s := range paper.Sizes {
 		names = append(names, s.Name)
 	}
-	f := misuse("--paper %s is no size of paper", typed)
+	f := misuse("%s %s is no size of paper", from, typed)
 	if near := nearest(typed, names); near != "" {
-		f = misuse("--paper %s is no size of paper; did you mean %s?", typed, near)
+		f = misuse("%s %s is no size of paper; did you mean %s?", from, typed, near)
 	}
 	return paper.Size{}, f.try("One of " + strings.Join(names, ", ") + `, or width by height: --paper "200 x 100 mm"`)
 }
@@ -36,7 +41,8 @@ var millimetresOf = map[string]float64{"mm": 1, "cm": 10, "in": 25.4}
 // is no room for a label, beyond the other no printer for sheets (own judgement).
 const smallest, largest = 50, 1200
 
-// readSize reads a size: a name, or width by height with a unit.
+// readSize reads a size: a name, or width by height, in millimetres when it has
+// no unit.
 func readSize(words string) (paper.Size, bool) {
 	for _, s := range paper.Sizes {
 		if strings.EqualFold(s.Name, words) {
@@ -47,10 +53,7 @@ func readSize(words string) (paper.Size, bool) {
 	if m == nil {
 		return paper.Size{}, false
 	}
-	unit := cmp.Or(m[4], m[2])
-	if unit == "" {
-		return paper.Size{}, false // 20 x 30 may be centimetres
-	}
+	unit := cmp.Or(m[4], m[2], "mm") // 20 x 30 is centimetres, and as millimetres too small
 	w, h := measure(m[1], cmp.Or(m[2], unit)), measure(m[3], unit)
 	if w < smallest || h < smallest || w > largest || h > largest {
 		return paper.Size{}, false
