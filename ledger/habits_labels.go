@@ -7,6 +7,7 @@ type Labels struct {
 	Heading    []Leaf         `yaml:"heading"`     // lines; empty: the museum's name
 	Headings   []LabelHeading `yaml:"headings"`    // of projects that have one of their own
 	Name       Leaf           `yaml:"name"`        // collected or current
+	Authors    Leaf           `yaml:"authors"`     // names or written
 	Sections   []Leaf         `yaml:"sections"`    // what stands on a label, in its order
 	Required   []Leaf         `yaml:"required"`    // fields without which new material gets no label
 	StrictFrom Leaf           `yaml:"strict_from"` // first year of collecting that counts as new material

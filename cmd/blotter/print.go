@@ -31,6 +31,7 @@ type printKind struct {
 // printKinds are all kinds, in the order of the help.
 func printKinds() []printKind {
 	return []printKind{
+		labelsPrint(),
 		packingPrint(),
 		receiptPrint(),
 		reminderPrint(),

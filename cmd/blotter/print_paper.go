@@ -27,7 +27,8 @@ type smallPapers struct {
 // smallPaper is one of them.
 type smallPaper struct {
 	*paper.Block
-	Of ledger.Number // the record whose words it bears; "" none
+	Of    ledger.Number // the record whose words it bears; "" none
+	Again *paper.Block  // how copies after the first look, those of duplicates; nil: the same
 }
 
 // refusedPaper is one that cannot be printed, and why: no file is written.
@@ -71,7 +72,7 @@ func (p *printing) cutPapers(ctx context.Context) error {
 	im.Title, im.Draft = p.kind.Name+", "+p.museum.Name.Text, p.opts.on("draft")
 	var blocks []*paper.Block
 	for _, b := range made.Blocks {
-		blocks = append(blocks, slices.Repeat([]*paper.Block{b.Block}, copies)...)
+		blocks = append(blocks, b.copies(copies)...)
 	}
 	sheet, used, err := paper.Impose(blocks, im)
 	if err != nil {
@@ -90,6 +91,15 @@ func (p *printing) cutPapers(ctx context.Context) error {
 		p.sayCut(made, blocks, im.Size, used)
 	}
 	return p.keep(ctx, made, state, !put)
+}
+
+// copies are n of it: the first is the sheet's, the others are of duplicates.
+func (b smallPaper) copies(n int) []*paper.Block {
+	again := b.Again
+	if again == nil {
+		again = b.Block
+	}
+	return append([]*paper.Block{b.Block}, slices.Repeat([]*paper.Block{again}, n-1)...)
 }
 
 // smallPapers are those of the kind; nil when there is nothing to print.

@@ -13,8 +13,11 @@ type Input struct {
 	Museum  *ledger.Museum // name and code
 	Habits  ledger.Habits  // of the museum, WithStandard applied
 
-	// Family of the name that is shown, from names/ or the record; "" unknown.
+	// Family is what the record says, or names/ of its name; "" unknown.
 	Family string
+	// Known is what names/ says of the name that is shown: its authors, where
+	// the words have none, and its family; "" unknown. nil: there is no names/.
+	Known func(words string) (authors, family string)
 	// On is the day whose name is shown; 0: as the settings say.
 	On dates.Day
 	// Withheld says that the exact place may not become public, by the

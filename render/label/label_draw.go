@@ -130,9 +130,9 @@ func (d drawing) grow(part string, box paper.Box, words string) {
 func (s *setting) head(n int) []footLine {
 	st := paper.Style{Size: headSize}
 	var out []footLine
-	family := rightCell("family", s.in.Family, st)
+	family := rightCell("family", s.name.family, st)
 	room := Measure
-	if s.in.Family != "" {
+	if s.name.family != "" {
 		room -= paper.Width(family.runs...) + columnGap
 	}
 	for _, words := range s.heading() {

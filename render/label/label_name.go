@@ -14,10 +14,28 @@ type chosen struct {
 	words string                // "" when the plant is not named
 	given *ledger.Determination // who named it so; nil: nobody is told
 	as    string                // the name that they gave, when a publication has changed it since
+
+	authors, family string // of names/; "": not known there, or the words have their own
 }
 
 // choose takes the name by the settings, or that of the day asked for.
 func (s *setting) choose() chosen {
+	c := s.chooseWords()
+	c.family = s.in.Family
+	if s.in.Known == nil || c.words == "" {
+		return c
+	}
+	authors, family := s.in.Known(c.words)
+	if family != "" {
+		c.family = family
+	}
+	if s.set.Authors.Text != "written" && !s.in.HasOwnLabel() {
+		c.authors = authors
+	}
+	return c
+}
+
+func (s *setting) chooseWords() chosen {
 	switch {
 	case s.in.On != 0:
 		return s.onDay(s.in.On)
@@ -83,9 +101,9 @@ func (s *setting) onDay(day dates.Day) chosen {
 // shownName is the words of the name line: "indet." where there is no name.
 func (s *setting) shownName() string {
 	if s.name.words != "" {
-		return s.name.words
+		return strings.TrimSpace(s.name.words + " " + s.name.authors)
 	}
-	return strings.TrimSpace(s.in.Family + " " + s.lang.Indet)
+	return strings.TrimSpace(s.name.family + " " + s.lang.Indet)
 }
 
 // transcript is the heading of a label for a sheet that has one of its own:

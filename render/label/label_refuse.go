@@ -16,10 +16,8 @@ const (
 	CodeTooLong   = "label-too-long"       // fits none of the heights
 	CodeWordWide  = "label-word-wide"      // a word is wider than the line
 	CodeLetter    = "label-letter-lacking" // the typeface lacks a letter
-	CodeEntry     = "label-entry"          // a stub or draft
 	CodeFact      = "label-fact-missing"   // a required field says nothing
 	CodeUnsettled = "label-date-unsettled" // the date of new material can be read in several ways
-	CodeWithdrawn = "label-withdrawn"      // the specimen is not here
 )
 
 // Refusal is why there is no label, in one sentence, and what to type.
@@ -40,18 +38,12 @@ func (s *setting) refusals() []Refusal {
 		return nil
 	}
 	n := s.in.Record.Specimen.Text
-	switch e := s.in.Record.Entry.Text; {
-	case e == string(ledger.Stub) || e == string(ledger.Draft):
-		return []Refusal{s.refuse(CodeEntry, "it is a "+e+" and gets no label yet", "When it is typed in full: blotter set "+n+" entry=full   To look at it: --draft")}
-	case s.in.Reading.Fate != "":
-		return []Refusal{s.refuse(CodeWithdrawn, "it was withdrawn ("+s.in.Reading.Fate+")", "If it is here again: blotter found "+n)}
-	}
 	if !s.in.isNew() {
 		return nil
 	}
 	var out []Refusal
 	for _, l := range s.set.Required {
-		if why := s.in.missing(l.Text); why {
+		if s.missing(l.Text) {
 			word := fieldWord(l.Text)
 			out = append(out, s.refuse(CodeFact, word+" is missing", s.howToSay(l.Text)))
 		}
@@ -86,8 +78,8 @@ func (s *setting) howToSay(field string) string {
 // missing reports whether a required field says nothing, not even that there
 // is nothing. What belongs to a position or an elevation is asked for only
 // beside one.
-func (in *Input) missing(field string) bool {
-	r := in.Record
+func (s *setting) missing(field string) bool {
+	r := s.in.Record
 	p := r.Place
 	says := func(ls ...ledger.Leaf) bool {
 		for _, l := range ls {
@@ -105,7 +97,7 @@ func (in *Input) missing(field string) bool {
 	}
 	switch field {
 	case "family":
-		return in.Family == ""
+		return s.name.family == ""
 	case "determinations":
 		return len(r.Determinations) == 0
 	case "phenology":

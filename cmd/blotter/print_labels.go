@@ -1,0 +1,154 @@
+package main
+
+import (
+	"context"
+	"strconv"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/dates"
+	"blotter/render/label"
+	"blotter/render/paper"
+)
+
+// labelsPrint are the labels that go onto the sheets.
+func labelsPrint() printKind {
+	return printKind{
+		Name: "labels", Takes: "SHEETS", Says: "specimen labels, to be cut from a sheet; of old sheets a transcript, never a replacement",
+		Flags: []*flag{flagOn, flagDrafts, flagParts}, Blocks: labelPapers,
+	}
+}
+
+// labelPapers sets the labels of the sheets that are typed.
+func labelPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []refusedPaper, error) {
+	parts, err := d.number(flagParts, 1)
+	if err != nil {
+		return nil, nil, err
+	}
+	records, refused, err := d.recordsToPrint(ctx, words)
+	if err != nil {
+		return nil, nil, err
+	}
+	ins, err := d.labelInputs(ctx, records)
+	if err != nil {
+		return nil, nil, err
+	}
+	made, no := label.Labels(ins, label.Options{Parts: parts})
+	for _, r := range no {
+		refused = append(refused, refusedPaper{Of: r.Of, Code: r.Code, Why: r.Why, Try: strings.ReplaceAll(r.Try, string(r.Of), d.brief(r.Of))})
+	}
+	out := &smallPapers{Noun: "label", Place: paper.Size{W: label.Width, H: placeHeight(d.museum)}, Paper: "labels"}
+	if len(no) > 0 {
+		return out, refused, nil
+	}
+	again, _ := label.Labels(copiesOf(ins), label.Options{Parts: parts})
+	for i, m := range made {
+		for k, b := range m.Blocks {
+			s := smallPaper{Block: b, Of: m.Of}
+			if k < len(again[i].Blocks) {
+				s.Again = again[i].Blocks[k]
+			}
+			out.Blocks = append(out.Blocks, s)
+		}
+	}
+	out.Said = labelsSaid(ins, made)
+	return out, refused, nil
+}
+
+// placeHeight is the height of a place on the sheet: that of the lowest label.
+func placeHeight(m *ledger.Museum) float64 {
+	for _, l := range ledger.WithStandard(m).Labels.Heights {
+		if h, err := strconv.ParseFloat(l.Text, 64); err == nil {
+			return h
+		}
+	}
+	return 68
+}
+
+// labelInputs are the labels to be set: one for each sheet that a specimen is
+// mounted on.
+func (d *desk) labelInputs(ctx context.Context, records []*ledger.Record) ([]*label.Input, error) {
+	var on dates.Day
+	if d.opts.given(flagOn.Name) {
+		day, err := d.onDay()
+		if err != nil {
+			return nil, err
+		}
+		on = day
+	}
+	all, err := d.paperInputs(ctx, records)
+	if err != nil {
+		return nil, err
+	}
+	var out []*label.Input
+	for _, in := range all {
+		in.On = on
+		sheets := sheetsOf(in.Record)
+		for i := range max(sheets, 1) {
+			one := *in
+			if sheets > 1 {
+				one.Sheet, one.Sheets = i+1, sheets
+			}
+			out = append(out, &one)
+		}
+	}
+	return out, nil
+}
+
+// sheetsOf is on how many sheets a specimen is mounted: its parts that say so.
+func sheetsOf(r *ledger.Record) int {
+	n := 0
+	for _, p := range r.Parts {
+		if strings.HasPrefix(strings.ToLower(p.Part.Text), "sheet") && !p.Fate.Set() {
+			n++
+		}
+	}
+	return n
+}
+
+// copiesOf are the same labels as they stand on duplicates.
+func copiesOf(ins []*label.Input) []*label.Input {
+	out := make([]*label.Input, len(ins))
+	for i, in := range ins {
+		one := *in
+		one.Copy = true
+		out[i] = &one
+	}
+	return out
+}
+
+// labelsSaid tells what whoever prints should know.
+func labelsSaid(ins []*label.Input, made []label.Made) []string {
+	var said []string
+	old, held := 0, 0
+	for _, in := range ins {
+		if in.HasOwnLabel() {
+			old++
+		}
+		if in.Withheld {
+			held++
+		}
+	}
+	small, parts := 0, 0
+	for _, m := range made {
+		if m.Size < made[0].Size || m.Size < 9.5 {
+			small++
+		}
+		if len(m.Blocks) > 1 {
+			parts++
+		}
+	}
+	if small > 0 {
+		said = append(said, sentence(count(small, "label"))+" in smaller type, since the words are many.")
+	}
+	if parts > 0 {
+		said = append(said, sentence(count(parts, "label"))+" in several parts; all parts go onto the sheet.")
+	}
+	if old > 0 {
+		said = append(said, sentence(count(old, "label"))+" of an old sheet, headed as a transcript: glue it beside the old label, which stays.")
+	}
+	if held > 0 {
+		said = append(said, sentence(count(held, "label"))+" with an exact place that is not to be published; it says so.")
+	}
+	return said
+}
