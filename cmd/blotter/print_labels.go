@@ -139,16 +139,16 @@ func labelsSaid(ins []*label.Input, made []label.Made) []string {
 		}
 	}
 	if small > 0 {
-		said = append(said, sentence(count(small, "label"))+" in smaller type, since the words are many.")
+		said = append(said, count(small, "label")+" in smaller type, since the words are many.")
 	}
 	if parts > 0 {
-		said = append(said, sentence(count(parts, "label"))+" in several parts; all parts go onto the sheet.")
+		said = append(said, count(parts, "label")+" in several parts; all parts go onto the sheet.")
 	}
 	if old > 0 {
-		said = append(said, sentence(count(old, "label"))+" of an old sheet, headed as a transcript: glue it beside the old label, which stays.")
+		said = append(said, count(old, "label")+" of an old sheet, headed as a transcript: glue it beside the old label, which stays.")
 	}
 	if held > 0 {
-		said = append(said, sentence(count(held, "label"))+" with an exact place that is not to be published; it says so.")
+		said = append(said, count(held, "label")+" with an exact place that is not to be published; it says so.")
 	}
 	return said
 }
