@@ -23,6 +23,7 @@ type sentence struct {
 // content is a paragraph of the body before it is set.
 type content struct {
 	part      string
+	alone     string // its name where another of that part stands elsewhere
 	sentences []sentence
 	gap, in   float64
 	size, row float64
@@ -150,6 +151,9 @@ func (w *writer) put(c content, ss ...sentence) {
 	if k := len(w.out) - 1; k >= 0 && w.out[k].part == c.part && !c.tight {
 		w.out[k].sentences = append(w.out[k].sentences, ss...)
 		return
+	}
+	if c.alone != "" && slices.ContainsFunc(w.out, func(o content) bool { return o.part == c.part }) {
+		c.part = c.alone
 	}
 	c.sentences = ss
 	w.out = append(w.out, c)

@@ -180,7 +180,7 @@ func (w *writer) plantSelf() {
 		}
 		ss = append(ss, s)
 	}
-	w.put(content{part: "plant", gap: w.subjectGap()}, ss...)
+	w.put(content{part: "plant", alone: "description", gap: w.subjectGap()}, ss...)
 }
 
 // subjectGap is the room above the plant: none below the habitat.
@@ -208,15 +208,15 @@ func (w *writer) abundance() {
 	if present(r.Population) && bareNumber(r.Population.Text) {
 		seen.runs = whole(Fill(w.lang.PlantsSeen, r.Population.Text), w.style, Measure)
 	}
-	w.put(content{part: "plant", gap: w.subjectGap()}, w.fixed("abundance", r.Abundance, w.lang.Abundance), seen)
+	w.put(content{part: "plant", alone: "abundance", gap: w.subjectGap()}, w.fixed("abundance", r.Abundance, w.lang.Abundance), seen)
 }
 
 func (w *writer) remarks() {
-	w.put(content{part: "plant", gap: w.subjectGap()}, w.words("remarks", w.in.Record.Remarks))
+	w.put(content{part: "plant", alone: "remarks", gap: w.subjectGap()}, w.words("remarks", w.in.Record.Remarks))
 }
 
 func (w *writer) formerHerbarium() {
-	w.put(content{part: "provenance", gap: sectionGap}, w.words("former_herbarium", w.in.Record.FormerHerb))
+	w.put(content{part: "provenance", alone: "former_herbarium", gap: sectionGap}, w.words("former_herbarium", w.in.Record.FormerHerb))
 }
 
 func (w *writer) exsiccata() {
@@ -225,7 +225,7 @@ func (w *writer) exsiccata() {
 	number.fixed = false
 	fascicle := w.words("exsiccata.fascicle", x.Fascicle)
 	fascicle.sep = ", "
-	w.put(content{part: "provenance", gap: sectionGap}, w.words("exsiccata.series", x.Series), fascicle, number)
+	w.put(content{part: "provenance", alone: "exsiccata", gap: sectionGap}, w.words("exsiccata.series", x.Series), fascicle, number)
 }
 
 func (w *writer) furtherNumbers() {
@@ -237,7 +237,7 @@ func (w *writer) furtherNumbers() {
 		}
 		ss = append(ss, s)
 	}
-	w.put(content{part: "provenance", gap: sectionGap}, ss...)
+	w.put(content{part: "provenance", alone: "further_numbers", gap: sectionGap}, ss...)
 }
 
 func (w *writer) fieldbook() {
@@ -253,7 +253,7 @@ func (w *writer) fieldbook() {
 	default:
 		return
 	}
-	w.put(content{part: "provenance", gap: sectionGap}, w.phrase("fieldbook", text, ""))
+	w.put(content{part: "provenance", alone: "fieldbook", gap: sectionGap}, w.phrase("fieldbook", text, ""))
 }
 
 // caution stands in a frame in the flow and is never left out, whatever the

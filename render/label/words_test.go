@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 	"unicode"
+	"unicode/utf8"
 
 	"blotter/ledger"
 	"blotter/ledger/names"
@@ -113,9 +114,9 @@ func textHas(t testing.TB, in *Input, text string, want []string) bool {
 		if w == "" {
 			continue
 		}
-		at := strings.Index(text, w)
+		at := indexWords(text, w)
 		if at < 0 {
-			if at = strings.Index(text, upper(w)); at < 0 {
+			if at = indexWords(text, upper(w)); at < 0 {
 				t.Errorf("%s: %q is not on the label:\n%s", in.Number(), w, text)
 				ok = false
 				continue
@@ -131,6 +132,26 @@ func textHas(t testing.TB, in *Input, text string, want []string) bool {
 		}
 	}
 	return ok
+}
+
+// indexWords is where words stand in a text as words of their own.
+func indexWords(text, words string) int {
+	inner := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
+	for from := 0; ; {
+		at := strings.Index(text[from:], words)
+		if at < 0 {
+			return -1
+		}
+		at += from
+		before, _ := utf8.DecodeLastRuneInString(text[:at])
+		after, _ := utf8.DecodeRuneInString(text[at+len(words):])
+		first, _ := utf8.DecodeRuneInString(words)
+		last, _ := utf8.DecodeLastRuneInString(words)
+		if !(inner(before) && inner(first)) && !(inner(after) && inner(last)) {
+			return at
+		}
+		from = at + 1
+	}
 }
 
 // vocabulary is every fixed word of a language, in lower case.
