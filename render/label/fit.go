@@ -11,6 +11,9 @@ import (
 // on, the height of the label.
 type step struct{ size, row, height float64 }
 
+// tiny is less than any paper can show, in millimetres.
+const tiny = 0.001
+
 // rowOf is the grid of a size of text: 4 mm for 9.5 points, 3.8 for 9, 3.6
 // for 8.5 (interface.md 3).
 func rowOf(size float64) float64 { return math.Round(size*40/9.5) / 10 }
@@ -34,16 +37,27 @@ func stepsOf(set *ledger.Labels) []step {
 // fit finds the first step in which the label fits whole; where none is, the
 // first in which it fits in as few parts as may be, at most parts.
 func (s *setting) fit(parts int) *Refusal {
-	if r := s.unsettable(); r != nil {
+	first := s.layout(0, 1)
+	if r := s.unsettable(first); r != nil {
 		return r
 	}
 	for n := 1; n <= parts; n++ {
 		for i := range s.steps {
-			if _, ok := s.divide(s.layout(i, n), n); ok {
-				s.at, s.parts = i, n
+			l := first
+			if i > 0 || n > 1 {
+				l = s.layout(i, n)
+			}
+			if l.wide {
+				continue
+			}
+			if bodies, ok := s.divide(l, n); ok {
+				s.at, s.parts, s.laid, s.bodies = i, n, l, bodies
 				return nil
 			}
 		}
+	}
+	if r := s.tooWide(); r != nil {
+		return r
 	}
 	return s.tooLong(parts)
 }
@@ -61,7 +75,7 @@ func (s *setting) divide(l *layout, n int) ([][]para, bool) {
 		now, rest = fill(rest, l.room)
 		out = append(out, now)
 		if len(rest) == 0 {
-			return out, i == n-1 || n == 1
+			return out, i == n-1
 		}
 	}
 	return out, false
@@ -84,12 +98,12 @@ func fill(body []para, room float64) (now, rest []para) {
 		if i == 0 {
 			p.gap = 0
 		}
-		if h := p.height(); h <= room+0.001 {
+		if h := p.height(); h <= room+tiny {
 			room -= h
 			now = append(now, p)
 			continue
 		}
-		n := int((room - p.gap + 0.001) / p.row)
+		n := int((room - p.gap + tiny) / p.row)
 		if p.framed || n < 1 || n >= len(p.lines) {
 			return now, body[i:]
 		}
@@ -103,6 +117,8 @@ func fill(body []para, room float64) (now, rest []para) {
 // layout is a label at one step: the lines of its head, body and foot.
 type layout struct {
 	step
+	of   []content // the body before it is set
+	wide bool      // a word of it is wider than the line
 	head []footLine
 	body []para
 	foot []footLine
@@ -148,8 +164,13 @@ func (s *setting) layout(i, n int) *layout {
 	l := &layout{step: s.steps[i]}
 	l.head = s.head(n)
 	l.foot = s.foot()
-	for _, c := range s.content(l.step) {
-		l.body = append(l.body, c.set(l.step))
+	l.of = s.content(l.step)
+	for _, c := range l.of {
+		p := c.set()
+		for _, line := range p.lines {
+			l.wide = l.wide || line.Width > c.width()+tiny
+		}
+		l.body = append(l.body, p)
 	}
 	l.rule = heightOf(l.head) + headRule
 	l.room = l.height - 2*topIn - l.rule - bodyGap - footGap - heightOf(l.foot)

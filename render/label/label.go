@@ -78,7 +78,9 @@ func Labels(ins []*Input, o Options) ([]Made, []Refusal) {
 		if s == nil {
 			continue
 		}
-		s.at = most[ins[i].gathering()]
+		if at := most[ins[i].gathering()]; at != s.at {
+			s.at, s.laid = at, nil
+		}
 		st := s.steps[s.at]
 		made = append(made, Made{Of: ins[i].Number(), Blocks: s.draw(), Size: st.size, Height: st.height})
 	}
@@ -104,6 +106,9 @@ type setting struct {
 	steps []step
 	at    int // the step it is set in
 	parts int // into how many labels it is divided
+
+	laid   *layout  // at the step in which it fits
+	bodies [][]para // of each part there
 }
 
 func newSetting(in *Input) *setting {

@@ -33,7 +33,7 @@ type content struct {
 }
 
 // set breaks the paragraph into lines.
-func (c content) set(st step) para {
+func (c content) set() para {
 	p := para{part: c.part, gap: c.gap, in: c.in, row: c.row, size: c.size, framed: c.framed}
 	p.lines = paper.Set(c.runs(), c.width())
 	return p

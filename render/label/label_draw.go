@@ -9,13 +9,15 @@ import (
 
 // draw sets the label at its step, in as many parts as it needs there.
 func (s *setting) draw() []*paper.Block {
-	n := s.parts
-	l := s.layout(s.at, n)
-	bodies, ok := s.divide(l, n)
-	for !ok && n > 1 { // in a larger step, which another of the gathering wants, fewer parts do
-		n--
-		l = s.layout(s.at, n)
-		bodies, ok = s.divide(l, n)
+	n, l, bodies := s.parts, s.laid, s.bodies
+	if l == nil { // another of the gathering needs a larger step, where fewer parts may do
+		for n = 1; ; n++ {
+			ok := false
+			l = s.layout(s.at, n)
+			if bodies, ok = s.divide(l, n); ok || n >= s.parts {
+				break
+			}
+		}
 	}
 	var out []*paper.Block
 	for i, body := range bodies {

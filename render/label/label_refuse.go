@@ -3,6 +3,7 @@ package label
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -127,14 +128,14 @@ type piece struct {
 }
 
 // pieces are all words of the label by field.
-func (s *setting) pieces() []piece {
+func (l *layout) pieces() []piece {
 	var out []piece
-	for _, l := range append(s.head(1), s.foot()...) {
-		for _, c := range l.cells {
+	for _, line := range slices.Concat(l.head, l.foot) {
+		for _, c := range line.cells {
 			out = append(out, piece{c.part, c.runs, Measure})
 		}
 	}
-	for _, c := range s.content(s.steps[0]) {
+	for _, c := range l.of {
 		for _, x := range c.sentences {
 			out = append(out, piece{x.field, x.runs, c.width()})
 		}
@@ -143,31 +144,20 @@ func (s *setting) pieces() []piece {
 }
 
 // unsettable is why a label cannot be set at any size: a letter that the
-// typeface lacks, a word wider than the line at the smallest size.
-func (s *setting) unsettable() *Refusal {
+// typeface lacks, a word of head or foot wider than the line.
+func (s *setting) unsettable(l *layout) *Refusal {
 	n := s.in.Record.Specimen.Text
-	for _, p := range s.pieces() {
+	for _, p := range l.pieces() {
 		if r, lacks := paper.Lacks(p.runs...); lacks {
 			out := s.refuse(CodeLetter, fmt.Sprintf("the typeface has no letter %s, in %s", paper.LetterName(r), fieldWord(p.field)),
 				"If it is a slip of typing: blotter edit "+n+"   Otherwise write this label by hand")
 			return &out
 		}
 	}
-	smallest := 0
-	for i, st := range s.steps {
-		if st.size < s.steps[smallest].size {
-			smallest = i
-		}
-	}
-	for _, c := range s.content(s.steps[smallest]) {
-		if wide := paper.Overflow(paper.Set(c.runs(), c.width()), c.width()); wide != "" {
-			return s.tooWide(c, wide)
-		}
-	}
-	for _, l := range append(s.head(1), s.foot()...) {
-		for _, c := range l.cells {
-			if len(c.runs) > 0 && (c.x < -0.001 || c.x+paper.Width(c.runs...) > Measure+0.001) {
-				out := s.refuse(CodeWordWide, fmt.Sprintf("%s has a word of %.0f mm; the line is %.0f mm", fieldWord(c.part), math.Ceil(paper.Width(c.runs...)), Measure), "Nothing is cut from a label. Look at the word: blotter edit "+n)
+	for _, line := range slices.Concat(l.head, l.foot) {
+		for _, c := range line.cells {
+			if wide := paper.Width(c.runs...); c.x < -tiny || c.x+wide > Measure+tiny {
+				out := s.refuse(CodeWordWide, fmt.Sprintf("%s has a word of %.0f mm; the line is %.0f mm", fieldWord(c.part), math.Ceil(wide), Measure), lookAtWord+n)
 				return &out
 			}
 		}
@@ -175,21 +165,37 @@ func (s *setting) unsettable() *Refusal {
 	return nil
 }
 
-// tooWide names the field whose word is wider than the line.
-func (s *setting) tooWide(c content, line string) *Refusal {
-	field := c.part
-	for _, x := range c.sentences {
-		if paper.Overflow(paper.Set(x.runs, c.width()), c.width()) != "" {
-			field = x.field
+const lookAtWord = "Nothing is cut from a label. Look at the word: blotter edit "
+
+// tooWide names the field a word of which is wider than the line even in the
+// smallest size; nil when there is none.
+func (s *setting) tooWide() *Refusal {
+	least := 0
+	for i, st := range s.steps {
+		if st.size < s.steps[least].size {
+			least = i
 		}
 	}
-	shown := ""
-	if !s.in.Withheld {
-		shown = ", " + line + ","
+	for _, c := range s.layout(least, 1).of {
+		for _, x := range c.sentences {
+			wide := paper.Overflow(paper.Set(x.runs, c.width()), c.width())
+			if wide == "" {
+				continue
+			}
+			shown := ""
+			if !s.in.Withheld {
+				shown = ", " + wide + ","
+			}
+			out := s.refuse(CodeWordWide, fmt.Sprintf("%s has a word%s that is wider than the line of %.0f mm", fieldWord(x.field), shown, c.width()),
+				lookAtWord+s.in.Record.Specimen.Text)
+			return &out
+		}
+		if wide := paper.Overflow(paper.Set(c.runs(), c.width()), c.width()); wide != "" {
+			out := s.refuse(CodeWordWide, fmt.Sprintf("%s has a word that is wider than the line of %.0f mm", c.part, c.width()), lookAtWord+s.in.Record.Specimen.Text)
+			return &out
+		}
 	}
-	out := s.refuse(CodeWordWide, fmt.Sprintf("%s has a word%s that is wider than the line of %.0f mm", fieldWord(field), shown, c.width()),
-		"Nothing is cut from a label. Look at the word: blotter edit "+s.in.Record.Specimen.Text)
-	return &out
+	return nil
 }
 
 // tooLong says which field is the longest and how high the label would be.
@@ -199,7 +205,7 @@ func (s *setting) tooLong(parts int) *Refusal {
 		least, tallest = min(least, s.layout(i, 1).needs()), max(tallest, st.height)
 	}
 	field, letters := "", 0
-	for _, p := range s.pieces() {
+	for _, p := range s.layout(0, 1).pieces() {
 		if n := utf8.RuneCountInString(textOf(p.runs)); n > letters {
 			field, letters = p.field, n
 		}
@@ -207,10 +213,32 @@ func (s *setting) tooLong(parts int) *Refusal {
 	n := s.in.Record.Specimen.Text
 	why := fmt.Sprintf("%s, %s letters, needs %.0f mm; the tallest label is %.0f mm", fieldWord(field), thousands(letters), math.Ceil(least), tallest)
 	if parts > 1 {
-		why += fmt.Sprintf(", and %d parts do not hold it", parts)
+		why += ", and " + inWords(parts) + " parts do not hold it"
 	}
-	out := s.refuse(CodeTooLong, why, fmt.Sprintf("Nothing is cut from a label. Print it in %s parts: blotter print labels %s --parts %d   All others now: --except %s", inWords(parts+1), n, parts+1, n))
+	try := "Nothing is cut from a label. "
+	if enough := s.enough(parts); enough > 0 {
+		try += fmt.Sprintf("Print it in %s parts: blotter print labels %s --parts %d   ", inWords(enough), n, enough)
+	}
+	out := s.refuse(CodeTooLong, why, try+"All others now: --except "+n)
 	return &out
+}
+
+// mostParts is into how many labels anybody would divide one.
+const mostParts = 20
+
+// enough is how many parts hold the label, more than tried; 0: not even
+// mostParts.
+func (s *setting) enough(tried int) int {
+	for n := tried + 1; n <= mostParts; n++ {
+		for i := range s.steps {
+			if l := s.layout(i, n); l.wide {
+				continue
+			} else if _, ok := s.divide(l, n); ok {
+				return n
+			}
+		}
+	}
+	return 0
 }
 
 func thousands(n int) string {

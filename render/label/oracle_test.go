@@ -92,29 +92,56 @@ func inputs(records []*ledger.Record) []*Input {
 	return ins
 }
 
-// TestRealRows: every real row has a label on which no word is lost or cut.
-// The trial setting of interface.md 3, made before any code, had 98.2 % of
-// 1,856 at 9.5 points, 99.4 % at 8.5 or more, 11 in the label of 102 mm.
+// TestRealRows: every real row has a label on which no word is lost or cut,
+// with the usual sections and with all of them. The trial setting of
+// interface.md 3, made before any code, had 98.2 % of 1,856 at 9.5 points,
+// 99.4 % at 8.5 or more, the other 11 in the label of 102 mm; ours has 99.2 %
+// at 9.5 and all at 8.5 or more by the usual sections, which leave out remarks.
 func TestRealRows(t *testing.T) {
-	ins := inputs(real(t))
-	each := map[string]int{}
-	for _, in := range ins {
-		made, refused := Labels([]*Input{in}, Options{})
-		if len(refused) > 0 {
-			t.Errorf("%s: %s [%s]", in.Number(), refused[0].Why, refused[0].Code)
-			each[refused[0].Code]++
-			continue
+	records := real(t)
+	for _, c := range []struct {
+		what            string
+		sections        []string
+		at95, at9, at85 int // floors: so many at that size or larger on 68 mm
+	}{
+		{"usual sections", nil, 1842, 1845, 1856},
+		{"all sections", ledger.LabelSections, 1842, 1845, 1856},
+	} {
+		ins := inputs(records)
+		each, remarks := map[string]int{}, 0
+		for _, in := range ins {
+			if c.sections != nil {
+				in.Habits.Labels.Sections = leaves(c.sections)
+			}
+			made, refused := Labels([]*Input{in}, Options{})
+			if len(refused) > 0 {
+				t.Fatalf("%s, %s: %s [%s]", c.what, in.Number(), refused[0].Why, refused[0].Code)
+			}
+			m := made[0]
+			each[fmt.Sprintf("%g on %g", m.Size, m.Height)]++
+			for _, b := range m.Blocks {
+				sound(t, in.Record.Specimen.Text, b)
+			}
+			if in.Record.Remarks.Set() {
+				remarks++
+			}
+			s := newSetting(in)
+			sameWords(t, in, m.Blocks, expected(in, s.shownName(), s.name.given))
 		}
-		m := made[0]
-		each[fmt.Sprintf("%g on %g", m.Size, m.Height)]++
-		for _, b := range m.Blocks {
-			sound(t, in.Record.Specimen.Text, b)
+		at95 := each["9.5 on 68"]
+		at9 := at95 + each["9 on 68"]
+		at85 := at9 + each["8.5 on 68"]
+		t.Logf("%s, of %d, %d with remarks: %v", c.what, len(ins), remarks, each)
+		if len(ins) != 1856 || at95 < c.at95 || at9 < c.at9 || at85 < c.at85 {
+			t.Errorf("%s: %v", c.what, each)
 		}
-		s := newSetting(in)
-		sameWords(t, in, m.Blocks, expected(in, s.shownName(), s.name.given))
 	}
-	t.Logf("of %d: %v", len(ins), each)
-	if len(ins) != 1856 || each["9.5 on 68"] < 1842 || each["9 on 68"] < 3 || each["8.5 on 68"] < 11 {
-		t.Errorf("of %d rows fit: %v; want 1842 at 9.5 points, 3 at 9, 11 at 8.5", len(ins), each)
+}
+
+func leaves(words []string) []ledger.Leaf {
+	out := make([]ledger.Leaf, len(words))
+	for i, w := range words {
+		out[i].Text = w
 	}
+	return out
 }
