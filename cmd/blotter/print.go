@@ -45,6 +45,8 @@ func printKinds() []printKind {
 		cabinetsPrint(),
 		salvagePrint(),
 		inventoryPrint(),
+		formsPrint(),
+		registerPrint(),
 	}
 }
 
