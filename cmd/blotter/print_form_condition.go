@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"strings"
 
 	"blotter/ledger"
 	"blotter/render/document"
@@ -13,7 +14,7 @@ import (
 var (
 	grades = []string{"1 good", "2 fair, stable", "3 poor: at risk, handle with care", "4 not to be handled, not to be lent"}
 
-	damageWords = []string{"detached part", "missing fragment", "loose label", "adhesive failed", "brittle", "tear", "fold", "insects: holes, frass, webbing",
+	damageWords = []string{"detached part", "missing fragment", "loose label", "adhesive failed", "brittle", "tear", "fold", "insect traces",
 		"mould", "tide line", "foxing", "acidic paper", "faded ink", "bleached by light", "soot or dust", "poison residue"}
 )
 
@@ -55,7 +56,6 @@ func (p *formPaper) conditionOf(doc *document.Document, n ledger.Number) {
 		doc.Tick("Grade", document.Boxes(grades)...)
 		doc.Tick("Damage", document.Boxes(damageWords)...)
 		doc.Blank("Where, and how much")
-		doc.Blank("")
 	}
 	doc.Heading("What is to be done")
 	doc.Tick("", document.Boxes([]string{"nothing", "a packet for fragments", "repair, reversible", "a conservator is asked", "quarantine", "not to be lent"})...)
@@ -71,15 +71,8 @@ func (p *formPaper) conditionList(doc *document.Document) {
 		doc.Lines("With: " + p.w.PartnerWords(p.file.Work.Partner.Text))
 	}
 	doc.Caution(poison)
-	doc.Lines(append([]string{"Grades:"}, grades...)...)
-	var words string
-	for i, w := range damageWords {
-		if i > 0 {
-			words += "; "
-		}
-		words += w
-	}
-	doc.Say("Words for damage: " + words + ".")
+	doc.Say("Grades: " + strings.Join(grades, "; ") + ".")
+	doc.Say("Words for damage: " + strings.Join(damageWords, "; ") + ".")
 	rows := p.conditionRows()
 	if survey {
 		doc.Grid([]string{"sheet", "name", "grade", "damage", "to be done"}, rows, document.Grid{Blank: 3, Wide: []float64{2, 4, 1, 6, 3}})
@@ -87,10 +80,11 @@ func (p *formPaper) conditionList(doc *document.Document) {
 		doc.Grid([]string{"sheet", "name", "grade, going out", "damage, going out", "grade, back", "damage, back"}, rows, document.Grid{Blank: 3, Wide: []float64{2, 4, 1.2, 4, 1.2, 4}})
 	}
 	doc.Names("name")
-	doc.Fill(document.Field{Label: "Going out, looked at by", Wide: 2}, document.Field{Label: "Date"})
-	if !survey {
-		doc.Fill(document.Field{Label: "Back, looked at by", Wide: 2}, document.Field{Label: "Date"})
+	if survey {
+		doc.Fill(document.Field{Label: "Looked at by", Wide: 2}, document.Field{Label: "Date"})
+		return
 	}
+	doc.Fill(document.Field{Label: "Going out, looked at by", Wide: 2}, document.Field{Label: "Date"}, document.Field{Label: "Back, looked at by", Wide: 2}, document.Field{Label: "Date"})
 }
 
 func (p *formPaper) conditionRows() (rows [][]string) {
@@ -105,15 +99,15 @@ func (p *formPaper) conditionRows() (rows [][]string) {
 		return rows
 	}
 	for _, t := range p.things() {
-		grade := ""
+		grade, harm := "", ""
 		if t.Sheet != "" {
 			for _, d := range p.w.State(t.Sheet, p.on).Done {
 				if d.What == "surveyed" && d.By != nil && d.By.File == p.file {
-					grade = d.Result
+					grade, harm = d.Result, strings.Join(leafList(d.By.Line.Damage), ", ")
 				}
 			}
 		}
-		rows = append(rows, []string{p.thingWords(t), p.nameOf(t.Sheet), grade, "", ""})
+		rows = append(rows, []string{p.thingWords(t), p.nameOf(t.Sheet), grade, harm, ""})
 	}
 	return rows
 }

@@ -138,7 +138,7 @@ func (p *formPaper) pressForm(_ context.Context, doc *document.Document) error {
 	doc.Fill(known("Press", of(func(w *ledger.Work) ledger.Leaf { return w.Place })), known("Begun on", began))
 	doc.Fill(known("Plants", of(func(w *ledger.Work) ledger.Leaf { return w.Plants })), known("Method", of(func(w *ledger.Work) ledger.Leaf { return w.Method })),
 		known("Weather", of(func(w *ledger.Work) ledger.Leaf { return w.Weather })))
-	doc.Caution(strings.TrimSpace(sentence(strings.Join(press.Calendar.Cautions, "; ")) + " " + ownRules))
+	doc.Caution(joinNonEmpty(" ", sentence(strings.Join(press.Calendar.Cautions, "; ")), "Toxic sap, stinging hairs, spines: gloves, and a mark on the fold. "+ownRules))
 	doc.Items(press.Calendar.Prepare...)
 	doc.Heading("Folds")
 	var rows [][]string
@@ -150,6 +150,7 @@ func (p *formPaper) pressForm(_ context.Context, doc *document.Document) error {
 		rows = append(rows, []string{"", p.thingWords(t), note})
 	}
 	doc.Grid([]string{"fold", "collector and number", "what it is, what to mind"}, rows, document.Grid{Blank: max(8-len(rows), 2), Wide: []float64{1, 4, 6}})
+	doc.Names("what it is, what to mind")
 	doc.Heading("Calendar")
 	switch {
 	case press.Problem != "" && p.file != nil:
@@ -208,7 +209,10 @@ func (p *formPaper) pressLoad() (due.Press, string) {
 func (p *formPaper) pressSteps(press due.Press) (rows [][]string) {
 	verbs := map[drying.What][]string{drying.ChangePapers: {"papers"}, drying.TurnBag: {"turned"}, drying.OpenBag: {"drying"}, drying.TestByHand: {"tested"}}
 	for _, s := range press.Calendar.Steps {
-		row := []string{"", s.Words(), document.EmptyBox, ""}
+		row := []string{"", s.Words(), "", ""}
+		if verbs[s.What] != nil {
+			row[2] = document.EmptyBox
+		}
 		if p.file != nil {
 			row[0] = dates.Words(s.Day)
 			if s.Until > s.Day {
@@ -232,7 +236,7 @@ func (p *formPaper) mountingForm(_ context.Context, doc *document.Document) erro
 	h := p.w.Habits.Mounting
 	doc.Title = p.titled("Mounting session")
 	doc.Fill(known("Place", p.heading(func(w *ledger.Work) ledger.Leaf { return w.Place })), known("Method", p.heading(func(w *ledger.Work) ledger.Leaf { return w.Method })), known("Date", ""))
-	doc.Say(sentence(fmt.Sprintf("the glue sets in %s minutes; %s hours under weight, %s between sheet and weight", h.SetMinutes.Text, h.WeightHours.Text, h.Cover.Text)))
+	doc.Say(sentence(fmt.Sprintf("The glue sets in %s minutes; %s hours under weight, %s between sheet and weight", h.SetMinutes.Text, h.WeightHours.Text, h.Cover.Text)))
 	doc.Caution(poison + " Dust of old plants and mould: a mask by your rules. Knives and needles: cut away from the hand.")
 	var rows [][]string
 	for _, t := range p.things() {

@@ -162,14 +162,17 @@ func (p *formPaper) registerRow(day dates.Day) []string {
 	for _, s := range spansOf(ns) {
 		spans = append(spans, strings.Replace(s, "..", " to ", 1))
 	}
-	terms := append(leafList(f.Work.Permits), leafList(f.Work.Conditions)...)
+	var terms []string
 	for _, l := range f.Work.Permits {
+		words := l.Text
 		for _, x := range p.w.PermitsOf(l.Text) {
 			if n := x.Work.Permit.Number.Text; n != "" && n != l.Text {
-				terms = append(terms, l.Text+" is "+n)
+				words += " (" + n + ")"
 			}
 		}
+		terms = append(terms, words)
 	}
+	terms = append(terms, leafList(f.Work.Conditions)...)
 	return []string{string(f.Number), dates.Words(day), joinNonEmpty(", ", f.Work.Source.Text, p.w.PartnerWords(f.Work.Partner.Text)), p.lotCount(ns), strings.Join(spans, ", "),
 		strings.Join(terms, "; "), of("treated"), of("mounted"), of("filed"), joinNonEmpty("; ", f.Work.Title.Text, f.Work.Standing.Text)}
 }

@@ -278,13 +278,17 @@ func (t *sheet) row(cells []string, head bool, high float64) []*paper.Block {
 	for from := 0; from < n; from += most {
 		k := min(most, n-from)
 		b := &paper.Block{W: t.width, H: max(float64(k)*l.line+2*rowRoom, high)}
+		top := rowRoom
+		if t.of.Grid != nil && !head {
+			top = (b.H - float64(k)*l.line) / 2 // beside what is written by hand, which stands in the middle
+		}
 		for c := range t.w {
 			for i, line := range lines[c][min(from, len(lines[c])):min(from+most, len(lines[c]))] {
 				x := t.at[c]
 				if t.figures[c] {
 					x += max(t.w[c]-line.Width, 0)
 				}
-				b.Add(paper.Text{X: x, Y: rowRoom + float64(i)*l.line + l.base(), Runs: line.Runs})
+				b.Add(paper.Text{X: x, Y: top + float64(i)*l.line + l.base(), Runs: line.Runs})
 			}
 			if from == 0 && !head && t.box(cells, c) {
 				tickBox(b, t.at[c], max((b.H-boxSide)/2, rowRoom), cells[c] == TickedBox)

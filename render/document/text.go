@@ -45,7 +45,7 @@ func (x *Block) text(b *strings.Builder, width int) {
 	case Fill:
 		b.WriteString(strings.Join(x.fillWords(), "   ") + "\n")
 	case Tick:
-		wrap(b, "", strings.Join(x.tickWords(), "  "), width)
+		x.ticks(b, width)
 	case Page:
 		b.WriteString("\f\n")
 	}
@@ -72,6 +72,26 @@ func wrap(b *strings.Builder, mark, words string, width int) {
 		line, used, empty = line+w, used+n, false
 	}
 	b.WriteString(strings.TrimRight(line, " ") + "\n")
+}
+
+// ticks writes boxes with their words; no line ends between the two.
+func (x *Block) ticks(b *strings.Builder, width int) {
+	used := 0
+	for _, w := range x.tickWords() {
+		w = page.Visible(w)
+		n := utf8.RuneCountInString(w)
+		switch {
+		case used > 0 && used+2+n > width:
+			b.WriteByte('\n')
+			used = 0
+		case used > 0:
+			b.WriteString("  ")
+			used += 2
+		}
+		b.WriteString(w)
+		used += n
+	}
+	b.WriteByte('\n')
 }
 
 // columns writes a table in columns.
