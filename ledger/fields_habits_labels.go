@@ -30,5 +30,4 @@ var labelFields = []Field{
 	{Path: "habits.labels.sizes", Kind: Texts, Unit: "points", Example: "9.5", Shape: shapePoints, ShapeWords: "points of the letters, 9.5", Meaning: "The sizes of the text, tried in this order until it fits."},
 	{Path: "habits.labels.heights", Kind: Texts, Unit: "mm", Example: "68", Shape: shapeMM, ShapeWords: "millimetres", Meaning: "The heights of the label, tried in this order. They tile a sheet when they are one, one and a half and two times the first."},
 	{Path: "habits.labels.duplicates", Example: "marked", Enum: []string{"marked", "same"}, Meaning: "Whether copies after the first say that they are of a duplicate (Duplicate of LK7-0000482), so that no second sheet seems to bear the number; or are all the same."},
-	{Path: "habits.labels.barcode", Example: "none", Enum: []string{"none", "datamatrix", "qr"}, Meaning: "Whether the museum's number stands on the label as a barcode too."},
 }

@@ -14,7 +14,6 @@ type Labels struct {
 	Sizes      []Leaf         `yaml:"sizes"`       // points of the text, tried in this order
 	Heights    []Leaf         `yaml:"heights"`     // millimetres of the label, tried in this order
 	Duplicates Leaf           `yaml:"duplicates"`  // marked or same
-	Barcode    Leaf           `yaml:"barcode"`     // none, datamatrix, qr
 }
 
 // LabelHeading is what stands above the labels of one project.

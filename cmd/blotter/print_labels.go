@@ -38,14 +38,18 @@ func labelPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []
 		refused = append(refused, refusedPaper{Of: r.Of, Code: r.Code, Why: r.Why, Try: strings.ReplaceAll(r.Try, string(r.Of), d.brief(r.Of))})
 	}
 	out := &smallPapers{Noun: "label", Place: paper.Size{W: label.Width, H: placeHeight(d.museum)}, Paper: "labels"}
-	if len(no) > 0 {
-		return out, refused, nil
+	copies, err := d.number(flagCopies, 1)
+	if err != nil {
+		return nil, nil, err
 	}
-	again, _ := label.Labels(copiesOf(ins), label.Options{Parts: parts})
+	var again []label.Made
+	if len(no) == 0 && copies > 1 {
+		again, _ = label.Labels(copiesOf(ins), label.Options{Parts: parts})
+	}
 	for i, m := range made {
 		for k, b := range m.Blocks {
 			s := smallPaper{Block: b, Of: m.Of}
-			if k < len(again[i].Blocks) {
+			if len(again) > 0 && k < len(again[i].Blocks) {
 				s.Again = again[i].Blocks[k]
 			}
 			out.Blocks = append(out.Blocks, s)

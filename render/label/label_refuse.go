@@ -215,11 +215,11 @@ func (s *setting) tooLong(parts int) *Refusal {
 	if parts > 1 {
 		why += ", and " + inWords(parts) + " parts do not hold it"
 	}
-	try := "Nothing is cut from a label. "
+	try := "Nothing is cut from a label."
 	if enough := s.enough(parts); enough > 0 {
-		try += fmt.Sprintf("Print it in %s parts: blotter print labels %s --parts %d   ", inWords(enough), n, enough)
+		try += fmt.Sprintf(" Print it in %s parts: blotter print labels %s --parts %d", inWords(enough), n, enough)
 	}
-	out := s.refuse(CodeTooLong, why, try+"All others now: --except "+n)
+	out := s.refuse(CodeTooLong, why, try)
 	return &out
 }
 

@@ -42,7 +42,7 @@ func (w *writer) determination() {
 		as := append([]paper.Run{{Style: st, Text: w.lang.As + " "}}, plant(w.name.as, st, Measure-detIn)...)
 		ss = append(ss, sentence{field: "determinations.name", runs: as, sep: ", "})
 	}
-	w.put(content{part: "determination", in: detIn, size: size, row: rowOf(size), open: true, tight: true}, ss...)
+	w.put(content{part: "det", in: detIn, size: size, row: rowOf(size), open: true, tight: true}, ss...)
 }
 
 func (w *writer) place() {

@@ -54,12 +54,10 @@ func expected(in *Input, name string, given *ledger.Determination) []string {
 		"place": func() { add(p.Country, p.Province, p.District, p.Locality) },
 		"position": func() {
 			if p.Position.Set() {
-				add(p.Position, p.Datum, p.Uncertainty, p.GPSAccuracy)
-				either(lang.ElevationBy, p.PositionBy)
+				either(lang.ElevationBy, p.Position, p.Datum, p.Uncertainty, p.GPSAccuracy, p.PositionBy)
 			}
-			add(p.Elevation)
 			if p.Elevation.Set() {
-				either(lang.ElevationBy, p.ElevationBy)
+				either(lang.ElevationBy, p.Elevation, p.ElevationBy)
 			}
 		},
 		"origin":           func() { add(r.Garden, r.SourcePlace) },
