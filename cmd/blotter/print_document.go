@@ -4,20 +4,15 @@ import (
 	"context"
 
 	"blotter/render/document"
-	"blotter/render/label"
 )
 
 // documentPDF is a document as pages at true size on the paper in the printer.
 func documentPDF(ctx context.Context, d *desk, doc *document.Document) ([]byte, error) {
-	size, err := d.paperSize()
-	if err != nil {
-		return nil, err
-	}
 	state, words, err := d.documentState(ctx)
 	if err != nil {
 		return nil, err
 	}
-	sheet, err := doc.Paper(document.Options{Size: size, Day: state.when, Revision: words})
+	sheet, err := doc.Paper(document.Options{Size: doc.Sheet, Day: state.when, Revision: words})
 	if err != nil {
 		return nil, stuck("%v", err).try("As a page for the browser, which has other typefaces: --to FILE.html")
 	}
@@ -47,10 +42,4 @@ func (d *desk) documentState(ctx context.Context) (printState, string, error) {
 		words += " and edits not entered"
 	}
 	return s, words, nil
-}
-
-// namesOnPaper sets the names of plants of a document.
-func namesOnPaper(doc *document.Document) *document.Document {
-	doc.Name = label.Name
-	return doc
 }

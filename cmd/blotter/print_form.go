@@ -12,6 +12,7 @@ import (
 
 	"blotter/ledger/disk"
 	"blotter/render/document"
+	"blotter/render/label"
 )
 
 // printForm is one form of what is printed, by the ending of its file.
@@ -61,6 +62,17 @@ func inWords(write func(*document.Document) []byte) func(context.Context, *desk,
 	return func(_ context.Context, _ *desk, doc *document.Document) ([]byte, error) { return write(doc), nil }
 }
 
+// text is a document in this form; it is told how names of plants are set and
+// what paper it is printed on.
+func (f documentForm) text(ctx context.Context, d *desk, doc *document.Document) ([]byte, error) {
+	size, err := d.paperSize()
+	if err != nil {
+		return nil, err
+	}
+	doc.Name, doc.Sheet = label.Name, size
+	return f.write(ctx, d, doc)
+}
+
 // make makes the document and writes it in this form.
 func (f documentForm) make() func(*printing, context.Context) error {
 	return func(p *printing, ctx context.Context) error {
@@ -68,7 +80,7 @@ func (f documentForm) make() func(*printing, context.Context) error {
 		if err != nil {
 			return err
 		}
-		text, err := f.write(ctx, p.desk, namesOnPaper(doc))
+		text, err := f.text(ctx, p.desk, doc)
 		if err != nil {
 			return err
 		}

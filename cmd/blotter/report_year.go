@@ -93,7 +93,7 @@ func runYear(ctx context.Context, c *call) error {
 			return err
 		}
 	}
-	text, err := form.write(ctx, d, doc)
+	text, err := form.text(ctx, d, doc)
 	if err != nil {
 		return err
 	}

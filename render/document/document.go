@@ -52,6 +52,8 @@ type Document struct {
 	// else: its pages are counted from 1.
 	Letters bool
 	Wide    bool // its pages lie on their side
+	// Sheet is the paper that its HTML is printed on; zero: the browser's own.
+	Sheet paper.Size
 	// Name sets a name of a plant, its Latin and its upright words in these
 	// sizes; nil: all upright.
 	Name func(words string, latin, upright float64) []paper.Run

@@ -1,6 +1,7 @@
 package document
 
 import (
+	"fmt"
 	"html"
 	"strings"
 
@@ -10,8 +11,7 @@ import (
 
 // style is for paper: black on white, one column, a table's heads again on
 // every page, no row parted. Margins and sizes are ours.
-const style = `@page{margin:16mm 15mm}
-body{font:10pt/1.4 Georgia,"Gentium Plus",serif;color:#000;background:#fff;max-width:46rem;margin:0 auto;padding:1rem}
+const style = `body{font:10pt/1.4 Georgia,"Gentium Plus",serif;color:#000;background:#fff;max-width:46rem;margin:0 auto;padding:1rem;overflow-wrap:break-word}
 h1{font-size:15pt}h2{font-size:12pt;margin-top:1.2em}h1,h2,th{font-family:system-ui,"Liberation Sans",sans-serif}
 table{border-collapse:collapse;width:100%}th,td{text-align:left;vertical-align:top;padding:2px 8px 2px 0;border-bottom:1px solid #999}
 th.n,td.n{text-align:right;font-variant-numeric:tabular-nums}
@@ -29,7 +29,7 @@ table.grid{border:1px solid #999}.grid td{border:1px solid #999;padding:2px 6px}
 func (d *Document) HTML() []byte {
 	var b strings.Builder
 	b.WriteString("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width\">\n<title>" +
-		escaped(d.Title) + "</title>\n<style>\n" + style + "\n</style>\n</head>\n<body>\n<main>\n")
+		escaped(d.Title) + "</title>\n<style>\n" + d.atPage() + style + "\n</style>\n</head>\n<body>\n<main>\n")
 	if d.Title != "" {
 		b.WriteString("<h1>" + escaped(d.Title) + "</h1>\n")
 	}
@@ -38,6 +38,45 @@ func (d *Document) HTML() []byte {
 	}
 	b.WriteString("</main>\n</body>\n</html>\n")
 	return []byte(b.String())
+}
+
+// atPage are the margins of its printed pages, and their size where one is asked for.
+func (d *Document) atPage() string {
+	size := ""
+	if w, h := d.Sheet.W, d.Sheet.H; w > 0 && h > 0 {
+		if d.Wide && w < h {
+			w, h = h, w
+		}
+		size = fmt.Sprintf("size:%gmm %gmm;", w, h)
+	}
+	return "@page{" + size + "margin:16mm 15mm}\n"
+}
+
+// Of words in a cell that are longer than longWord letters a browser may break
+// behind every breakAfter letters; else they would push a table off the page.
+const (
+	longWord   = 24
+	breakAfter = 8
+)
+
+// cell is the words of a cell.
+func cell(s string) string {
+	var b strings.Builder
+	for _, w := range strings.SplitAfter(page.Visible(s), " ") {
+		letters := []rune(w)
+		if len(letters) <= longWord {
+			b.WriteString(html.EscapeString(w))
+			continue
+		}
+		for len(letters) > 0 {
+			n := min(breakAfter, len(letters))
+			b.WriteString(html.EscapeString(string(letters[:n])))
+			if letters = letters[n:]; len(letters) > 0 {
+				b.WriteString("<wbr>")
+			}
+		}
+	}
+	return b.String()
 }
 
 func escaped(s string) string { return html.EscapeString(page.Visible(s)) }
@@ -119,7 +158,7 @@ func (x *Block) htmlTable(b *strings.Builder, name func(string) string) {
 		b.WriteString("<table>\n<thead>\n<tr>")
 	}
 	for c, h := range x.Heads {
-		b.WriteString("<th scope=\"col\"" + classOf(figures, c) + ">" + escaped(h) + "</th>")
+		b.WriteString("<th scope=\"col\"" + classOf(figures, c) + ">" + cell(h) + "</th>")
 	}
 	b.WriteString("</tr>\n</thead>\n<tbody>\n")
 	for i, row := range x.written("") {
@@ -128,13 +167,13 @@ func (x *Block) htmlTable(b *strings.Builder, name func(string) string) {
 		} else {
 			b.WriteString("<tr class=\"empty\">")
 		}
-		for c, cell := range row {
-			words := escaped(cell)
+		for c, given := range row {
+			words := cell(given)
 			switch {
-			case x.Grid != nil && (cell == EmptyBox || cell == TickedBox):
-				words = sign(cell == TickedBox)
+			case x.Grid != nil && (given == EmptyBox || given == TickedBox):
+				words = sign(given == TickedBox)
 			case c < len(x.Names) && x.Names[c] && name != nil:
-				words = name(cell)
+				words = name(given)
 			}
 			b.WriteString("<td" + classOf(figures, c) + ">" + words + "</td>")
 		}
