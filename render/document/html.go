@@ -13,13 +13,13 @@ import (
 // every page, no row parted. Margins and sizes are ours.
 const style = `body{font:10pt/1.4 Georgia,"Gentium Plus",serif;color:#000;background:#fff;max-width:46rem;margin:0 auto;padding:1rem;overflow-wrap:break-word}
 h1{font-size:15pt}h2{font-size:12pt;margin-top:1.2em}h1,h2,th{font-family:system-ui,"Liberation Sans",sans-serif}
-table{border-collapse:collapse;width:100%}th,td{text-align:left;vertical-align:top;padding:2px 8px 2px 0;border-bottom:1px solid #999}
+h2,.caution{break-after:avoid}table{border-collapse:collapse;width:100%;margin:.6em 0}th,td{text-align:left;vertical-align:top;padding:2px 8px 2px 0;border-bottom:1px solid #999}
 th.n,td.n{text-align:right;font-variant-numeric:tabular-nums}
 tr,.caution{break-inside:avoid}thead{display:table-header-group}
 figure{margin:1em 0;max-width:30rem;break-inside:avoid}svg{display:block;width:100%;height:auto}svg text{font:400 12.5px system-ui,"Liberation Sans",sans-serif}
 svg .bar{fill:#3a5a78}svg .doubt{fill:none;stroke:#3a5a78}svg .hatch,svg .axis{stroke:#555;fill:none}figcaption{font-size:9pt}
 .fill{display:flex;flex-wrap:wrap;gap:.2rem 1.2rem}.field{display:flex;align-items:flex-end;min-height:2.2em;flex:1 1 auto}.field b{font-weight:400;flex:1 1 auto;min-width:4rem;min-height:1.4em;border-bottom:1px solid #000;margin:0 .4em;padding:0 .3em}
-.ticks{list-style:none;padding:0;display:grid;grid-template-columns:repeat(auto-fill,minmax(11rem,1fr));gap:.2em 1em}
+.ticks{list-style:none;padding:0;margin:.3em 0;display:grid;grid-template-columns:repeat(auto-fill,minmax(11rem,1fr));gap:.2em 1em}
 table.grid{border:1px solid #999}.grid td{border:1px solid #999;padding:2px 6px}.grid tr.empty td{height:8mm}.grid th{padding:2px 6px}
 .caution{border:2px solid #000;padding:4px 8px}.page{break-before:page;border:0;margin:0}
 @media print{body{padding:0;max-width:none}}`
