@@ -130,7 +130,7 @@ func wordForNone(path string) string {
 		return "s.n."
 	case "place.locality":
 		return "s.l."
-	case "collector":
+	case "collector", "origin":
 		return "unknown"
 	}
 	return "not recorded"

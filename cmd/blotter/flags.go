@@ -93,7 +93,7 @@ var (
 	flagTimezone = &flag{Name: "timezone", Value: "ZONE", Help: "the museum's time zone, for example Europe/Oslo"}
 	flagNoHooks  = &flag{Name: "no-hooks", Help: "leave out the checks that git runs"}
 	flagTests    = &flag{Name: "tests", Value: "LABELS", Many: true, Help: "only the tests with these labels of the standard, parted by commas"}
-	flagFor      = &flag{Name: "for", Value: "PARTNER", Help: "for this museum or person alone: exact places and drafts too, marked as not to be published; of a kit, who goes"}
+	flagFor      = &flag{Name: "for", Value: "PARTNER", Help: "for this museum or person alone: exact places and drafts too, marked as not to be published; of a kit, a field book and tags, who goes"}
 	flagTerms    = &flag{Name: "terms", Value: "LIST", Help: "headings of a table: darwin-core, its simple terms with values as read, one row a sheet; without it every field by its path, words as written"}
 	flagMark     = &flag{Name: "utf8-mark", Help: "begin a csv or tsv with the mark by which some spreadsheet programs know UTF-8"}
 	flagStart    = &flag{Name: "start", Value: "N", Help: "of papers cut from a sheet: the first place to be used, counted down the first column, then the next; it uses up a sheet begun"}

@@ -7,6 +7,7 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
+	"blotter/render/field"
 )
 
 func newCommand() *command {
@@ -14,11 +15,13 @@ func newCommand() *command {
 		Name: "new", Family: famEnter, Synopsis: "[FIELD=VALUE...]",
 		Says: "Makes the record of a new sheet, asking for what the label has.",
 		Notes: []string{"It first asks for the number already on the sheet, typed or scanned; only without one it takes the next free one. " +
-			"Ctrl-C at any question keeps the sheet as a draft. With FIELD=VALUE or --from it asks nothing."},
+			"Ctrl-C at any question keeps the sheet as a draft. With FIELD=VALUE or --from it asks nothing.",
+			"--from FILE: what all have in common, then each plant after a line ---, a QUESTION: ANSWER a line: the questions of the field form " +
+				"(blotter print field --to form.txt; its gatherings become drafts) or any field of FORMAT.md. All are made or none."},
 		Examples: []example{
 			{"blotter new", "asks for everything"},
 			{"blotter new --like 1204", "Enter repeats place, date and collector of 1204"},
-			{"blotter new --from day.txt", "a day's gathering: place and date once, many plants"},
+			{"blotter new --from day.txt", "a day's gathering, or the field form filled in: place and date once, many plants"},
 		},
 		Args:  []argument{{"FIELD=VALUE", "fills a field by its path in FORMAT.md, or its last part; name= is the name on the label"}},
 		Flags: joinFlags([]*flag{flagNumber, flagLike, flagFrom, flagDrafts}, enterFlags), Exits: []int{exitFindings},
@@ -216,7 +219,7 @@ func (d *desk) newRecord(n ledger.Number, answers map[string]string, draft bool)
 	var ops []ledger.Op
 	for _, f := range ledger.Fields() {
 		v := answers[f.Path]
-		if v == "" || f.Path == "entry" {
+		if v == "" || f.Path == "entry" || f.Path == field.MadePath {
 			continue
 		}
 		if f.Kind == ledger.Texts {
@@ -232,6 +235,9 @@ func (d *desk) newRecord(n ledger.Number, answers map[string]string, draft bool)
 	}
 	if name := answers[newNameKey]; name != "" {
 		ops = append(ops, firstOpinion(answers))
+	}
+	if made := answers[field.MadePath]; made != "" {
+		ops = append(ops, ledger.Append("duplicates", ledger.KV{Key: "made", Value: made}))
 	}
 	src, err := ledger.Edit(ledger.Encode(r), ops...)
 	if err != nil {

@@ -26,6 +26,7 @@ type printKind struct {
 	// Again gives the words of the papers of one record as they would be
 	// printed now, for --changed; nil: nobody asks.
 	Again func(d *desk, r *ledger.Record) []printed.Words
+	Text  makeText // the same as plain text, for --to FILE.txt and the screen
 }
 
 // printKinds are all kinds, in the order of the help.
@@ -47,6 +48,8 @@ func printKinds() []printKind {
 		inventoryPrint(),
 		formsPrint(),
 		registerPrint(),
+		fieldPrint(),
+		tagsPrint(),
 	}
 }
 

@@ -31,6 +31,8 @@ func (k printKind) forms() []printForm {
 		all = append(all, printForm{".pdf", (*printing).pages}, printForm{".html", (*printing).pages})
 	}
 	switch {
+	case k.Text != nil:
+		all = append(all, printForm{".txt", (*printing).text})
 	case k.Make != nil:
 		for _, f := range documentForms {
 			if !slices.ContainsFunc(all, func(o printForm) bool { return o.ending == f.ending }) {
@@ -116,6 +118,8 @@ func (c *call) documentForm() (documentForm, error) {
 func (c *call) printForm(k printKind) (printForm, error) {
 	if !c.toFile() {
 		switch {
+		case k.Text != nil:
+			return printForm{"", (*printing).text}, nil
 		case k.Make != nil:
 			return printForm{"", onScreen.make()}, nil
 		case k.Blocks != nil:

@@ -44,6 +44,7 @@ type refusedPaper struct {
 type (
 	makeBlocks func(ctx context.Context, d *desk, words []string) (*smallPapers, []refusedPaper, error)
 	makePages  func(ctx context.Context, d *desk, words []string) (*paper.Paper, error)
+	makeText   func(ctx context.Context, d *desk, words []string) ([]byte, error)
 )
 
 // cutPapers lays the papers of the kind out on sheets, writes the file and
@@ -215,6 +216,15 @@ func (p *printing) pages(ctx context.Context) error {
 		p.say("Print at 100 %%.")
 	}
 	return err
+}
+
+// text writes what a kind is as plain text.
+func (p *printing) text(ctx context.Context) error {
+	text, err := p.kind.Text(ctx, p.desk, p.words)
+	if err != nil {
+		return err
+	}
+	return p.putDocument(text)
 }
 
 // cutWords shows the words of the papers, to be read through before they are
