@@ -5,6 +5,7 @@ import "slices"
 // treatmentFields are the habits of treating against insects, and of traps.
 var treatmentFields = slices.Concat([]Field{
 	{Path: "habits.treatment", Kind: Group, Meaning: "Treatment against insects, by cold."},
+	{Path: "habits.treatment.needed", Example: "no", Enum: []string{"yes", "no"}, Meaning: "Whether what comes into the house, or comes back, is treated before it is filed. A museum that treats only what it finds infested says no: then filing untreated sheets is no finding, and nobody is reminded."},
 	{Path: "habits.treatment.profile", Example: "standard", Meaning: "The profile of a run whose heading names none."},
 	{Path: "habits.treatment.profiles", Kind: Entries, Meaning: "Profiles. What one does not say is as the group has it."},
 	{Path: "habits.treatment.profiles.name", Need: Required, Example: "standard", Meaning: "Its name, as in the heading of a freezer run."},

@@ -2,6 +2,7 @@ package ledger
 
 // Treatment is how the museum treats against insects.
 type Treatment struct {
+	Needed    Leaf               `yaml:"needed"`    // "no": what is filed need not have been treated
 	Profile   Leaf               `yaml:"profile"`   // the profile of a run that names none
 	Profiles  []TreatmentProfile `yaml:"profiles"`  // each by its name
 	Between   Leaf               `yaml:"between"`   // hours warm between two cycles
@@ -14,6 +15,9 @@ type Treatment struct {
 	OutDays   Leaf               `yaml:"out_days"`  // days outside the cabinet after which a sheet is treated again
 	Within    Leaf               `yaml:"within"`    // days within which what came back is to be treated
 }
+
+// IsNeeded reports whether sheets are treated before they are filed.
+func (t Treatment) IsNeeded() bool { return t.Needed.Text != "no" }
 
 // TreatmentProfile is one profile; what it does not say is the museum's.
 type TreatmentProfile struct {

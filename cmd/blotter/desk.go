@@ -15,6 +15,7 @@ import (
 	"blotter/ledger/georeference"
 	"blotter/ledger/gitrepo"
 	"blotter/ledger/history"
+	"blotter/ledger/shelf"
 	"blotter/ledger/work"
 )
 
@@ -32,6 +33,9 @@ type desk struct {
 	names  map[string]knownName    // of names/, filled on first use
 	named  *georeference.Gazetteer // of places.yaml, filled on first use
 	worked *work.Works             // of work/, filled on first use
+
+	shelved   *shelf.Shelves // every specimen in its place, filled on first use
+	shelvedOf *work.Works    // by this version
 }
 
 // desk opens the ledger that we stand in, or that --ledger names.

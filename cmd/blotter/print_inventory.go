@@ -8,6 +8,7 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/book"
+	"blotter/ledger/dates"
 	"blotter/ledger/shelf"
 	"blotter/ledger/survey"
 	"blotter/ledger/work"
@@ -43,9 +44,10 @@ func inventoryPrint() printKind {
 // round is what a round through the cabinets looks for and what came of it.
 type round struct {
 	drawn, seen, missing, misplaced, unseen []*book.Entry
-	beyond                                  []*book.Entry  // seen, not drawn
-	strangers                               []string       // numbers that no record bears
-	twice                                   map[string]int // scanned more than once
+	beyond                                  []*book.Entry   // seen, not drawn
+	strangers                               []string        // scans that no record bears
+	withdrawn                               []ledger.Number // scanned, though their records say that they are gone
+	twice                                   map[string]int  // scanned more than once
 }
 
 // drawnBy are the sheets that an inventory looks for: those that its drawn
@@ -53,7 +55,7 @@ type round struct {
 func drawnBy(w *work.Works, f *work.File, s *shelf.Shelves) ([]*book.Entry, error) {
 	named := map[ledger.Number]bool{}
 	for _, e := range f.Events {
-		if e.Verb == "drawn" {
+		if e.Verb == "drawn" && !e.All() {
 			for _, t := range w.About(e) {
 				if t.Sheet != "" {
 					named[t.Sheet] = true
@@ -108,16 +110,13 @@ func rollingOf(w *work.Works, f *work.File) (survey.Rolling, int, error) {
 	return r, before % rounds, nil
 }
 
-// roundOf is a round as its lines tell.
-func roundOf(w *work.Works, f *work.File, s *shelf.Shelves) (*round, error) {
-	r := &round{twice: map[string]int{}}
-	var err error
-	if r.drawn, err = drawnBy(w, f, s); err != nil {
-		return nil, err
-	}
-	last, places := map[ledger.Number]string{}, map[ledger.Number]string{}
+// lines reads the lines of a round: what was said last of each sheet, and
+// where it was then.
+func (r *round) lines(w *work.Works, f *work.File) (last, places map[ledger.Number]string) {
+	last, places = map[ledger.Number]string{}, map[ledger.Number]string{}
 	for _, e := range f.Events {
-		if e.Verb != "seen" && e.Verb != "missing" && e.Verb != "misplaced" && e.Verb != "found" {
+		said := e.Verb == "seen" || e.Verb == "missing" || e.Verb == "misplaced" || e.Verb == "found"
+		if !said && e.Verb != ledger.EventNoted {
 			continue
 		}
 		for _, it := range e.Items {
@@ -129,13 +128,34 @@ func roundOf(w *work.Works, f *work.File, s *shelf.Shelves) (*round, error) {
 			}
 		}
 		for _, t := range w.About(e) {
-			if t.Sheet == "" {
-				continue
+			switch was := last[t.Sheet]; {
+			case t.Sheet == "" || e.All() && !said:
+			case !said:
+				if b := w.Book().Find(t.Sheet); b != nil && b.Fate != "" {
+					r.withdrawn = append(r.withdrawn, t.Sheet)
+				}
+			default:
+				if e.Verb == "seen" && was == "seen" {
+					r.twice[string(t.Sheet)]++
+				}
+				last[t.Sheet], places[t.Sheet] = e.Verb, e.Line.To.Text
 			}
-			if e.Verb == "seen" && last[t.Sheet] == "seen" {
-				r.twice[string(t.Sheet)]++
-			}
-			last[t.Sheet], places[t.Sheet] = e.Verb, e.Line.To.Text
+		}
+	}
+	return last, places
+}
+
+// roundOf is a round as its lines tell, and as it stands on a day.
+func roundOf(w *work.Works, f *work.File, s *shelf.Shelves, on dates.Day) (*round, error) {
+	r := &round{twice: map[string]int{}}
+	var err error
+	if r.drawn, err = drawnBy(w, f, s); err != nil {
+		return nil, err
+	}
+	last, places := r.lines(w, f)
+	for n, verb := range last {
+		if verb == "missing" && w.State(n, on).AtHand() { // it turned up in another work, or by its record
+			last[n] = "found"
 		}
 	}
 	in := map[ledger.Number]bool{}
@@ -177,11 +197,11 @@ func elsewhere(words string, p shelf.Place) bool {
 
 func (d *desk) inventoryList(w *work.Works, f *work.File) (*document.Document, error) {
 	s := shelvesOf(w)
-	r, err := roundOf(w, f, s)
+	on := d.todayAsDay()
+	r, err := roundOf(w, f, s, on)
 	if err != nil {
 		return nil, err
 	}
-	on := d.todayAsDay()
 	doc := &document.Document{Title: string(f.Number) + joinNonEmpty("", prefixedAny(", ", f.Work.Title.Text))}
 	doc.Say(fmt.Sprintf("%s looked for: %s seen, %s missing, %s in another cabinet, %s not yet.", count(len(r.drawn), "sheet"),
 		thousands(len(r.seen)), thousands(len(r.missing)), thousands(len(r.misplaced)), thousands(len(r.unseen))))
@@ -205,8 +225,16 @@ func (d *desk) inventoryList(w *work.Works, f *work.File) (*document.Document, e
 	list("Missing", r.missing)
 	list("In another cabinet", r.misplaced)
 	if len(r.strangers) > 0 {
-		doc.Heading("Numbers that no record bears")
+		doc.Heading("Scans that no record bears")
 		doc.Items(r.strangers...)
+	}
+	if len(r.withdrawn) > 0 {
+		doc.Heading("Withdrawn, and scanned")
+		var words []string
+		for _, n := range r.withdrawn {
+			words = append(words, string(n)+", "+w.Book().Find(n).Fate)
+		}
+		doc.Items(words...)
 	}
 	if len(r.twice) > 0 {
 		doc.Say(count(len(r.twice), "sheet") + " " + plural(len(r.twice), "was", "were") + " scanned more than once.")

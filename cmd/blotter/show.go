@@ -63,18 +63,22 @@ func runShow(ctx context.Context, c *call) error {
 		case c.opts.on("path"):
 			c.say("%s", v.path)
 		case c.asksJSON():
-			if err := c.printJSON(d.recordJSON(v)); err != nil {
+			told, err := d.whereabouts(ctx, v.number)
+			if err != nil {
+				return err
+			}
+			if err := c.printJSON(d.recordJSON(v, told)); err != nil {
 				return err
 			}
 		default:
 			if i > 0 {
 				c.say("")
 			}
-			lines, err := d.placeLines(ctx, v.number)
+			told, err := d.whereabouts(ctx, v.number)
 			if err != nil {
 				return err
 			}
-			d.showSheet(v, lines...)
+			d.showSheet(v, told.lines()...)
 		}
 	}
 	return nil

@@ -7,7 +7,7 @@ import (
 
 // recordJSON is a record for programs: every field by its path, and what
 // stands and is read.
-func (d *desk) recordJSON(v sheetVersion) any {
+func (d *desk) recordJSON(v sheetVersion, told *whereabouts) any {
 	read := reading.Of(v.record, reading.ConventionsOf(d.museum))
 	s := d.standing(v.record)
 	fields := map[string]string{}
@@ -29,10 +29,12 @@ func (d *desk) recordJSON(v sheetVersion) any {
 		Reckoned  *reckonedTold     `json:"reckoned,omitempty"`
 		Elevation *float64          `json:"elevation_m,omitempty"`
 		Fate      string            `json:"fate,omitempty"`
+		State     *stateTold        `json:"state,omitempty"`
+		Filed     *filedTold        `json:"filed,omitempty"`
 		MIDS      int               `json:"mids_level"`
 		Lacks     []string          `json:"mids_lacks"`
 		Fields    map[string]string `json:"fields"`
-	}{Number: v.number, Path: v.path, Name: s.words, Canonical: s.key, Fate: read.Fate, Fields: fields}
+	}{Number: v.number, Path: v.path, Name: s.words, Canonical: s.key, Fate: read.Fate, State: told.state(), Filed: told.place(), Fields: fields}
 	given := d.midsOf(read)
 	out.MIDS, out.Lacks = given.Level(), []string{}
 	for _, e := range given.Lacks().Elements() {

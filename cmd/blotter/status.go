@@ -7,6 +7,7 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/book"
+	"blotter/ledger/work/due"
 )
 
 func statusCommand() *command {
@@ -36,6 +37,9 @@ type standOf struct {
 	You       string     `json:"you,omitempty"`
 	Last      *lastEntry `json:"last_entry,omitempty"`
 	Waiting   []waiting  `json:"not_yet_entered"`
+	OpenWorks int        `json:"open_works"`
+	DueToday  int        `json:"due_today"` // late ones among them
+	DueLate   int        `json:"due_late"`
 	InOrder   int        `json:"in_order"`
 	Warned    int        `json:"with_warnings"`
 	Faulty    int        `json:"with_errors"`
@@ -78,11 +82,12 @@ func runStatus(ctx context.Context, c *call) error {
 func (c *call) asksJSON() bool { return c.opts.on("json") || c.opts.text("format") == "json" }
 
 func (d *desk) stand(ctx context.Context) (*standOf, error) {
-	b, err := book.Load(ctx, d.source(), d.loadOptions())
+	s := &standOf{Museum: d.museum.Name.Text, Code: d.museum.Code.Text, Waiting: []waiting{}}
+	b, err := d.standWorks(ctx, s)
 	if err != nil {
 		return nil, err
 	}
-	s := &standOf{Museum: d.museum.Name.Text, Code: d.museum.Code.Text, Sheets: b.Len(), Waiting: []waiting{}}
+	s.Sheets = b.Len()
 	for e := range b.All() {
 		switch {
 		case e.Fate != "":
@@ -111,6 +116,53 @@ func (d *desk) stand(ctx context.Context) (*standOf, error) {
 		s.Last = &lastEntry{last.Author.Name, last.Author.When.In(d.zone).Format("2006-01-02"), id, last.Subject()}
 	}
 	return s, d.standWaiting(ctx, s)
+}
+
+// standWorks tells of the works that need a hand, and gives the book that they
+// are joined to. In a ledger without works nothing but the book is read.
+func (d *desk) standWorks(ctx context.Context, s *standOf) (*book.Book, error) {
+	if len(d.workFiles()) == 0 {
+		return book.Load(ctx, d.source(), d.loadOptions())
+	}
+	today := d.todayAsDay()
+	things, w, err := d.due(ctx, today, 0)
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range w.Files {
+		if w.Open(f, today) {
+			s.OpenWorks++
+		}
+	}
+	for _, t := range things {
+		if t.Kind == due.Question || t.Later {
+			continue
+		}
+		s.DueToday++
+		if t.Late {
+			s.DueLate++
+		}
+	}
+	return w.Book(), nil
+}
+
+// worksLine is the line of status about works; "" when none needs a hand.
+func (s *standOf) worksLine() string {
+	if s.OpenWorks+s.DueToday == 0 {
+		return ""
+	}
+	line := count(s.OpenWorks, "work") + " open"
+	if s.OpenWorks > 0 {
+		line += " (blotter show work)"
+	}
+	if s.DueToday == 0 {
+		return line + "; nothing is due today."
+	}
+	line += "; " + count(s.DueToday, "thing") + " due today"
+	if s.DueLate > 0 {
+		line += ", " + thousands(s.DueLate) + " of them late"
+	}
+	return line + ": blotter due."
 }
 
 // standWaiting judges what is written and not yet entered.
@@ -182,6 +234,9 @@ func (d *desk) showStand(s *standOf) {
 	}
 	if s.Last != nil {
 		d.say("%s", wrap(fmt.Sprintf("Last entry: %s, %s, revision %s: %s", s.Last.By, d.shownDate(s.Last.On), s.Last.Revision[:7], sentence(s.Last.Subject)), d.Width, ""))
+	}
+	if line := s.worksLine(); line != "" {
+		d.say("%s", wrap(line, d.Width, ""))
 	}
 	if s.You == "" {
 		d.say(`You: not known to git. Say who you are: git config --global user.name "Your Name"`)

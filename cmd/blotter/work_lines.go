@@ -36,7 +36,8 @@ func logCommand() *command {
 		Notes: []string{"Without CONTENTS the line is about all that the work holds at that moment. Nothing that was written is altered: " +
 			"a line that should not be there is marked: blotter set WORK lines.2.mistake=REASON --why TEXT.",
 			"Sheets that are not to go (types, the only ones of their kind, protected or listed plants, what a permit keeps) are not sent or sampled without --why TEXT. " +
-				"--from FILE is kept beside the work's own file; with a returned loan a table of it (.csv, .tsv, .xlsx) is the names that came back, and is taken up as by determine --from."},
+				"A round through the cabinets takes any list of scans, seen - or seen --from FILE: what belongs in another cabinet than --to is misplaced, what no record bears is noted as scanned. " +
+				"Else --from FILE is kept beside the work's own file; with a returned loan a table of it (.csv, .tsv, .xlsx) is the names that came back, and is taken up as by determine --from."},
 		Examples: []example{
 			{"blotter log loan-2026-004 sent --number 'parcel 31'", "all of it went off today"},
 			{"blotter log loan-2026-004 returned 480..484 --grade 2", "some came back"},
@@ -125,6 +126,9 @@ func runLog(ctx context.Context, c *call) error {
 	}
 	if l.event, err = mayHappen(l.file.Kind, c.args[1]); err != nil {
 		return err
+	}
+	if l.scanned(c.args[2:]) {
+		return l.enterScans(ctx, c.args[2:])
 	}
 	if l.contents, err = l.desk.contents(ctx, c.args[2:]); err != nil {
 		return err

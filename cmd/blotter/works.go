@@ -244,6 +244,22 @@ func (d *desk) appendLine(f *work.File, fields ...ledger.KV) (fileChange, error)
 	})
 }
 
+// appendLines is appendLine for several lines of one day: they stand in this
+// order.
+func (d *desk) appendLines(f *work.File, lines ...[]ledger.KV) (fileChange, error) {
+	return d.editWork(f.Number, func(w *ledger.Work) ([]ledger.Op, error) {
+		var ops []ledger.Op
+		for i, fields := range lines {
+			at := placeOfLine(w, fields)
+			if at > 0 {
+				at += i
+			}
+			ops = append(ops, ledger.Insert("lines", at, fields...))
+		}
+		return ops, nil
+	})
+}
+
 // editWork is the change that ops make to the file of a work, in memory only.
 func (d *desk) editWork(n ledger.WorkNumber, ops func(*ledger.Work) ([]ledger.Op, error)) (fileChange, error) {
 	src, w, err := d.work(n)

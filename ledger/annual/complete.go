@@ -69,9 +69,12 @@ func (c *count) waiting() Section {
 	l, h := &c.lack, c.Works.Habits.Reporting
 	s := Section{Key: "waiting", Title: "What waits", Notes: []string{
 		"A specimen that was here before the ledger counts as mounted and treated. Hours are reckoned by the rates in blotter.yaml (habits: reporting), or by those of ledger/standard.yaml with their sources."}}
-	s.Rows = []Row{{Key: "unmounted", Label: "not mounted", N: l.unmounted, Of: l.all}, {Key: "untreated", Label: "not treated against insects", N: l.untreated, Of: l.all},
-		{Key: "unnamed", Label: "not named", N: l.unnamed, Of: l.all}, {Key: "drafts", Label: "not yet typed in full", N: l.drafts, Of: l.all},
-		{Key: "missing", Label: "missing at the last look", N: c.missing, Of: l.all}}
+	s.Rows = []Row{{Key: "unmounted", Label: "not mounted", N: l.unmounted, Of: l.all}}
+	if c.Works.Habits.Treatment.IsNeeded() {
+		s.Rows = append(s.Rows, Row{Key: "untreated", Label: "not treated against insects", N: l.untreated, Of: l.all})
+	}
+	s.Rows = append(s.Rows, Row{Key: "unnamed", Label: "not named", N: l.unnamed, Of: l.all}, Row{Key: "drafts", Label: "not yet typed in full", N: l.drafts, Of: l.all},
+		Row{Key: "missing", Label: "missing at the last look", N: c.missing, Of: l.all})
 	if rate := figure(h.MountPerHour.Text); rate > 0 {
 		s.Rows = append(s.Rows, Row{Key: "hours.mounting", Label: "hours to mount them, at " + h.MountPerHour.Text + " an hour", N: l.unmounted, Words: hours(float64(l.unmounted) / rate)})
 	}

@@ -115,7 +115,7 @@ func (c *checking) step(e *Event, was *folding, t int32) {
 			c.tell(told{e: e, code: oddCode(e, was), at: was.Where, by: was.By}, t)
 		}
 	}
-	if m.needs&needClean != 0 && was.bare && was.Where != OnLoan && was.Where != Gone {
+	if m.needs&needClean != 0 && was.bare && c.w.Habits.Treatment.IsNeeded() && was.Where != OnLoan && was.Where != Gone {
 		code := codeUntreated
 		if was.back {
 			code = codeReturned

@@ -151,7 +151,8 @@ func (f *folding) apply(e *Event, say before) {
 	if say != nil {
 		say(e, f)
 	}
-	if m.done != "" && !(m.done == "mounted" && f.mountedBy(e.File)) {
+	failed := m.done == "treated" && e.Line.Result.Text == "failed"
+	if m.done != "" && !failed && !(m.done == "mounted" && f.mountedBy(e.File)) {
 		f.Done = append(f.Done, Done{m.done, e.Day, resultOf(e), e})
 	}
 	switch {
@@ -165,7 +166,7 @@ func (f *folding) apply(e *Event, say before) {
 		f.back = true
 	case m.done == "dried":
 		f.wet = false
-	case m.done == "treated" && e.Line.Result.Text != "failed":
+	case m.done == "treated" && !failed:
 		f.bare, f.back = false, false
 	}
 	if m.to == "" || slices.Contains(m.stays, f.Where) {

@@ -48,6 +48,8 @@ const (
 	Missing    Kind = "missing"    // a sheet to be looked for
 	Back       Kind = "back"       // a sheet to be put back
 	Review     Kind = "review"     // something withheld to be looked at again
+	Round      Kind = "round"      // a round or a survey that is not finished
+	Eyes       Kind = "eyes"       // sheets of a name that was divided
 	Question   Kind = "question"   // a question that somebody noted
 )
 
@@ -99,6 +101,7 @@ func List(ctx context.Context, w *work.Works, on On) ([]Thing, error) {
 	l.f = nil
 	l.fromEvents()
 	l.reviews()
+	l.divided()
 	if err := l.questions(); err != nil {
 		return nil, err
 	}
@@ -135,6 +138,8 @@ func (l *list) work() error {
 		l.climate()
 	case "incident":
 		l.incident()
+	case "inventory", "condition":
+		l.round()
 	}
 	return nil
 }

@@ -159,6 +159,7 @@ func TestSeason(t *testing.T) {
 		"*2026-02-27 climate-2026-001 no reading, cabinet hall since 20 February",
 		"*2026-02-27 shelf-2026-001 taken 26 February with Signe Rask: put back, through the freezer first; 1 sheet",
 		"2026-03-03 mounting-2026-001 glue dry, lift the weights; 2 sheets",                      // 2 March 16:00 and 24 h
+		"2026-03-03 inventory-2026-001 go on with the round: 2 of 3 sheets looked for",           // sheet 40 was not; told on every day until it is closed
 		"2026-03-03 inventory-2026-001 look again for what is missing since 1 February; 1 sheet", // 1 February and 30 days
 		"2026-03-04 mounting-2026-001 glue dry, lift the weights; 1 sheet",
 		"2026-03-05 freezer-2026-001 out after 09:00, cycle 1 of 2, then a day warm in its closed bag; 4 sheets",

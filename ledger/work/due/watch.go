@@ -211,6 +211,9 @@ func (l *list) of(e *work.Event, day dates.Day, k Kind, what, log string, things
 
 // treat adds what is to be treated against insects.
 func (l *list) treat(e *work.Event, what string, things []work.Thing) {
+	if !l.w.Habits.Treatment.IsNeeded() {
+		return
+	}
 	l.add(Thing{Day: e.Day + dates.Day(whole(l.w.Habits.Treatment.Within, 7)), Clock: -1, Work: e.File.Number, Kind: Treat, Step: fmt.Sprintf("line-%d", e.N+1), What: what,
 		Next: strings.TrimSpace("blotter open freezer " + short(things)), Sheets: Spans(things)})
 }
@@ -234,7 +237,7 @@ func (l *list) outside(e *work.Event) {
 		who = " with " + w
 	}
 	words := e.Verb + " " + l.date(e.Day) + who + ": put back"
-	if n := whole(l.w.Habits.Treatment.OutDays, 1); n > 0 && int(l.on.Day-e.Day) >= n {
+	if n := whole(l.w.Habits.Treatment.OutDays, 1); n > 0 && int(l.on.Day-e.Day) >= n && l.w.Habits.Treatment.IsNeeded() {
 		words += ", through the freezer first"
 	}
 	l.of(e, day, Back, with(words, amount(still, "sheet")), " back", still)
