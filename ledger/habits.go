@@ -26,6 +26,8 @@ type Habits struct {
 	Mounting   Mounting        `yaml:"mounting"`
 	Pressing   Pressing        `yaml:"pressing"`
 	Labels     Labels          `yaml:"labels"`
+	Slips      Slips           `yaml:"slips"`
+	Exsiccatae []IssuedSeries  `yaml:"exsiccatae"`
 }
 
 // Loans are the museum's habits of lending.

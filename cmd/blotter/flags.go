@@ -100,7 +100,7 @@ var (
 	flagSkip     = &flag{Name: "skip", Value: "LIST", Help: "of papers cut from a sheet: places to be left out, on the first page: 3 or 3,5..6"}
 	flagCopies   = &flag{Name: "copies", Value: "N", Help: "how many of each, one after another: one for each duplicate"}
 	flagPaper    = &flag{Name: "paper", Value: "SIZE", Help: "the paper in the printer: A4, Letter, A3, A5, Legal, or width by height: \"200 x 100 mm\""}
-	flagParts    = &flag{Name: "parts", Value: "N", Help: "of labels: in so many parts, when one is too small for its words"}
+	flagParts    = &flag{Name: "parts", Value: "N", Help: "in so many labels, or a slip so many places high, when one is too small for its words"}
 	flagNever    = &flag{Name: "unprinted", Help: "only what was never printed; without SHEETS, of the whole ledger"}
 	flagTrial    = &flag{Name: "trial", Help: "to try printer and paper: the printing is not kept"}
 	flagParam    = &flag{Name: "param", Value: "NAME=VALUE", Many: true, Help: "a parameter of the tests, for rows that do not bring it as a column"}

@@ -33,6 +33,9 @@ type printKind struct {
 func printKinds() []printKind {
 	return []printKind{
 		labelsPrint(),
+		slipsPrint(),
+		typesPrint(),
+		exsiccataPrint(),
 		packingPrint(),
 		receiptPrint(),
 		reminderPrint(),

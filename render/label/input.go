@@ -29,6 +29,9 @@ type Input struct {
 	Draft bool
 	// Copy marks a label for a duplicate.
 	Copy bool
+	// Issued makes it the label of an exsiccata, the same for every set; nil:
+	// the label of the specimen.
+	Issued *ledger.IssuedSeries
 	// Typist and Typed are who typed the record and in which year, for the
 	// heading of a transcript; "" and 0: not known.
 	Typist string

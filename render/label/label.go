@@ -113,6 +113,9 @@ type setting struct {
 
 func newSetting(in *Input) *setting {
 	s := &setting{in: in, set: &in.Habits.Labels, lang: LanguageOf(in.Habits.Labels.Language.Text), parts: 1}
+	if in.Issued != nil {
+		s.set = issuedSections(s.set)
+	}
 	s.name = s.choose()
 	s.steps = stepsOf(s.set)
 	return s

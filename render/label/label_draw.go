@@ -133,8 +133,11 @@ func (s *setting) head(n int) []footLine {
 	st := paper.Style{Size: headSize}
 	var out []footLine
 	family := rightCell("family", s.name.family, st)
+	if s.in.Issued != nil {
+		family = s.fascicle(st)
+	}
 	room := Measure
-	if s.name.family != "" {
+	if len(family.runs) > 0 {
 		room -= paper.Width(family.runs...) + columnGap
 	}
 	for _, words := range s.heading() {
@@ -162,6 +165,9 @@ func (s *setting) head(n int) []footLine {
 // heading are the lines of the project that has a heading of its own, else
 // those of the museum, else its name in capitals.
 func (s *setting) heading() []string {
+	if s.in.Issued != nil {
+		return s.in.issuedHeading(s.lang)
+	}
 	for _, h := range s.set.Headings {
 		if s.in.Record.Project.Set() && strings.EqualFold(h.Project.Text, s.in.Record.Project.Text) {
 			return leafTexts(h.Lines)
@@ -271,6 +277,9 @@ func (s *setting) footFirst() []footLine {
 // museumNumber is the specimen's number; on a copy for a duplicate it says
 // whose duplicate that is, so that no second sheet seems to bear the number.
 func (s *setting) museumNumber() string {
+	if s.in.Issued != nil {
+		return "" // the same words on every set
+	}
 	n := s.in.Record.Specimen.Text
 	if s.in.Copy && s.set.Duplicates.Text != "same" {
 		return Fill(s.lang.DuplicateOf, n)

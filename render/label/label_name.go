@@ -109,7 +109,7 @@ func (s *setting) shownName() string {
 // transcript is the heading of a label for a sheet that has one of its own:
 // an added one never stands in its place. "" for new material.
 func (s *setting) transcript() string {
-	if !s.in.HasOwnLabel() {
+	if !s.in.HasOwnLabel() || s.in.Issued != nil {
 		return ""
 	}
 	head := s.lang.Transcript

@@ -217,7 +217,7 @@ func (s *setting) tooLong(parts int) *Refusal {
 	}
 	try := "Nothing is cut from a label."
 	if enough := s.enough(parts); enough > 0 {
-		try += fmt.Sprintf(" Print it in %s parts: blotter print labels %s --parts %d", inWords(enough), n, enough)
+		try += fmt.Sprintf(" Print it in %s parts: blotter print %s %s --parts %d", inWords(enough), s.in.kind(), n, enough)
 	}
 	out := s.refuse(CodeTooLong, why, try)
 	return &out

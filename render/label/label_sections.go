@@ -12,7 +12,7 @@ import (
 func itoa(n int) string { return strconv.Itoa(n) }
 
 func (w *writer) nameLine() {
-	w.put(content{part: "name", size: nameSize, row: nameRow, open: true, tight: true}, sentence{field: "determinations.name", runs: Name(w.shownName(), nameSize, nameUpright)})
+	w.put(content{part: "name", size: nameSize, row: nameRow, open: true, tight: true}, sentence{field: "determinations.name", runs: append(w.issuedNumber(), Name(w.shownName(), nameSize, nameUpright)...)})
 }
 
 // determination is who gave the name, when, and where they work.

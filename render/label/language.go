@@ -45,6 +45,15 @@ type Language struct {
 	TreatedPerhaps   string // the date leaves open how old it is
 	NotToBePublished string
 
+	// Slips, type labels and labels of exsiccatae.
+	NotLookedAt, DeterminedAs           string // of a changed name; "determined as NAME"
+	FromPicture, FromDuplicate, FromDNA string // what the determiner looked at, when it was not the sheet
+	TypeOf, PossibleType                string // "ISOTYPE of NAME"; {1} the status
+	VerifiedBy                          string // "verified by M. Ostrander"
+	SaidOnLabel, SeenInPicture          string // how a type is known
+	SuspectedOnly, NotVerified          string
+	EditedBy, Fascicle                  string // {1} the fascicle
+
 	// Transcripts.
 	Transcript   string // "Transcript of the label"
 	TranscriptOf string // {1} year
@@ -56,6 +65,7 @@ type Language struct {
 	Abundance   map[string]string
 	ElevationBy map[string]string
 	Cautions    map[string]string
+	Acts        map[string]string // kinds of annotations
 }
 
 // Languages are those that papers can speak, by code.

@@ -1,0 +1,94 @@
+package main
+
+import (
+	"context"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/reading"
+	"blotter/render/label"
+	"blotter/render/paper"
+)
+
+// slipsPrint are the slips of opinions and acts that no slip or label on the
+// sheet tells already.
+func slipsPrint() printKind {
+	return printKind{
+		Name: "slips", Takes: "SHEETS", Says: "determination slips, one for each opinion that did not come from a slip or label; and of what was removed, photographed, seen",
+		Flags: []*flag{flagParts}, Blocks: slipPapers,
+	}
+}
+
+// slipPapers sets the slips of the sheets that are typed.
+func slipPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []refusedPaper, error) {
+	out := &smallPapers{Noun: "slip", Place: paper.Size{W: label.Width, H: label.SlipHeight}, Paper: "slips"}
+	ns, err := d.sheetsToPrint(ctx, words)
+	if err != nil {
+		return nil, nil, err
+	}
+	opts, err := d.slipOptions()
+	if err != nil {
+		return nil, nil, err
+	}
+	var refused []refusedPaper
+	var records []*ledger.Record
+	for _, n := range ns {
+		if err := ctx.Err(); err != nil {
+			return nil, nil, err
+		}
+		_, _, r, err := d.record(n)
+		if err != nil {
+			return nil, nil, err
+		}
+		if len(r.Determinations)+len(r.Annotations) == 0 {
+			continue
+		}
+		if fate := reading.Of(r, reading.ConventionsOf(d.museum)).Fate; fate != "" {
+			if !d.opts.on("unprinted") && !d.opts.on("changed") {
+				refused = append(refused, d.notToPrint(n, r))
+			}
+			continue
+		}
+		records = append(records, r)
+	}
+	ins, err := d.paperInputs(ctx, records)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, in := range ins {
+		o := opts
+		if d.opts.on("unprinted") {
+			if o.Printed, err = d.asPrinted(ctx, "slips", in.Record); err != nil {
+				return nil, nil, err
+			}
+		}
+		made, no := label.Slips(in, o)
+		refused = append(refused, d.refusedSlips(no)...)
+		out.Blocks = append(out.Blocks, smallOf(in, made)...)
+	}
+	return out, refused, nil
+}
+
+// slipOptions are those that are typed.
+func (d *desk) slipOptions() (o label.SlipOptions, err error) {
+	o.Parts, err = d.number(flagParts, 1)
+	return o, err
+}
+
+// smallOf are the papers of one record.
+func smallOf(in *label.Input, made []*paper.Block) []smallPaper {
+	var out []smallPaper
+	for _, b := range made {
+		out = append(out, smallPaper{Block: b, Of: in.Number()})
+	}
+	return out
+}
+
+// refusedSlips are refusals with the number as people type it.
+func (d *desk) refusedSlips(no []label.Refusal) []refusedPaper {
+	var out []refusedPaper
+	for _, r := range no {
+		out = append(out, refusedPaper{Of: r.Of, Code: r.Code, Why: r.Why, Try: strings.ReplaceAll(r.Try, string(r.Of), d.brief(r.Of))})
+	}
+	return out
+}

@@ -1,0 +1,84 @@
+package label
+
+import (
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/reading"
+	"blotter/render/paper"
+)
+
+// typeStatusSize is the size of the status in capitals, in points.
+const typeStatusSize = 10.0
+
+// Types sets the type labels of one record: one for each statement of type
+// status that still holds, and one for each that says that it is no type.
+// Entries made by mistake get none. Red is for the paper, not the ink: the
+// status stands in words.
+func Types(in *Input, o SlipOptions) ([]*paper.Block, []Refusal) {
+	var blocks []*paper.Block
+	var refused []Refusal
+	for i := range in.Reading.Types {
+		t := &in.Reading.Types[i]
+		if t.Mistake || t.Ended && !t.Denied {
+			continue
+		}
+		b, r := newSlip(in).typed(i, t).fit(o.Parts)
+		if r != nil {
+			refused = append(refused, *r)
+			continue
+		}
+		blocks = append(blocks, b)
+	}
+	return blocks, refused
+}
+
+// typed takes in what a type entry says.
+func (s *slip) typed(at int, t *reading.Type) *slip {
+	g := t.Given
+	s.field, s.kind, s.noun = "types."+itoa(at+1), typeLabel, "types"
+	s.head = []paper.Run{
+		{Style: paper.Style{Size: typeStatusSize, Spread: headSpread}, Text: strings.ToUpper(s.status(t)), Keep: true},
+		{Style: paper.Style{Size: slipUpright}, Text: " ", Keep: true},
+		{Style: paper.Style{Size: slipUpright}, Text: s.lang.TypeOf},
+		{Style: paper.Style{Size: slipUpright}, Text: " "},
+	}
+	s.head = append(s.head, Name(s.named(g.Of.Text), slipName, slipUpright)...)
+	s.say("published", g.Published)
+	s.say("part", g.Part)
+	if !t.Denied {
+		s.phrase("basis", s.basis(g))
+	}
+	if g.Basis.Text == "verified" {
+		s.mark = s.lang.VerifiedBy
+	}
+	s.who, s.date = []ledger.Leaf{g.By}, s.dated(g.Date)
+	return s
+}
+
+// status is the word for the kind of type; one that is only suspected says so.
+func (s *slip) status(t *reading.Type) string {
+	words := strings.Join(strings.Fields(t.Given.Status.Text), " ")
+	if words == "" {
+		words = "type"
+	}
+	if _, doubted := t.Doubted(); t.Suspected && !doubted && !t.Denied {
+		return Fill(s.lang.PossibleType, words)
+	}
+	return words
+}
+
+// basis is how the status is known, in words; "" when somebody verified it.
+func (s *slip) basis(g *ledger.TypeEntry) string {
+	switch g.Basis.Text {
+	case "verified":
+		return ""
+	case "label":
+		return s.lang.SaidOnLabel
+	case "picture":
+		return s.lang.SeenInPicture
+	case "suspected":
+		return s.lang.SuspectedOnly
+	}
+	return s.lang.NotVerified
+}
