@@ -25,7 +25,7 @@ type printKind struct {
 	Pages  makePages
 	// Again gives the words of the papers of one record as they would be
 	// printed now, for --changed; nil: nobody asks.
-	Again func(d *desk, r *ledger.Record) []printed.Words
+	Again func(ctx context.Context, d *desk, r *ledger.Record) ([]printed.Words, error)
 	Text  makeText // the same as plain text, for --to FILE.txt and the screen
 }
 

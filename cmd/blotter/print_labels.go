@@ -7,6 +7,7 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
+	"blotter/ledger/work/printed"
 	"blotter/render/label"
 	"blotter/render/paper"
 )
@@ -15,7 +16,7 @@ import (
 func labelsPrint() printKind {
 	return printKind{
 		Name: "labels", Takes: "SHEETS", Says: "specimen labels, to be cut from a sheet; of old sheets a transcript, never a replacement",
-		Flags: []*flag{flagOn, flagDrafts, flagParts}, Blocks: labelPapers,
+		Flags: []*flag{flagOn, flagDrafts, flagParts}, Blocks: labelPapers, Again: labelWords,
 	}
 }
 
@@ -38,7 +39,7 @@ func labelPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []
 		refused = append(refused, refusedPaper{Of: r.Of, Code: r.Code, Why: r.Why, Try: strings.ReplaceAll(r.Try, string(r.Of), d.brief(r.Of))})
 	}
 	out := &smallPapers{Noun: "label", Place: paper.Size{W: label.Width, H: placeHeight(d.museum)}, Paper: "labels"}
-	copies, err := d.number(flagCopies, 1)
+	copies, err := d.copies()
 	if err != nil {
 		return nil, nil, err
 	}
@@ -58,6 +59,27 @@ func labelPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []
 	out.Said = labelsSaid(ins, made)
 	return out, refused, nil
 }
+
+// labelWords are the words of the label of one record, in however many parts.
+func labelWords(ctx context.Context, d *desk, r *ledger.Record) ([]printed.Words, error) {
+	ins, err := d.labelInputs(ctx, []*ledger.Record{r})
+	if err != nil {
+		return nil, err
+	}
+	made, refused := label.Labels(ins, label.Options{Parts: mostParts})
+	var out []printed.Words
+	for _, m := range made {
+		out = append(out, paperWords(m.Blocks)...)
+	}
+	for _, r := range refused {
+		out = append(out, printed.Words{{Name: "no label", Text: r.Why}})
+	}
+	return out, nil
+}
+
+// mostParts is into how many parts a label is divided to be compared: more
+// than anybody prints.
+const mostParts = 20
 
 // placeHeight is the height of a place on the sheet: that of the lowest label.
 func placeHeight(m *ledger.Museum) float64 {

@@ -21,7 +21,6 @@ type smallPapers struct {
 	Blocks []smallPaper
 	Paper  string   // as a printing keeps it, one of ledger.PaperWords; "": nobody keeps it
 	Said   []string // what else is told
-	Copied bool     // the kind has made the copies that --copies asks for; see desk.copies
 }
 
 // smallPaper is one of them.
@@ -65,9 +64,6 @@ func (p *printing) cutPapers(ctx context.Context) error {
 	state, err := p.printedFrom(ctx, made.of())
 	if err != nil {
 		return err
-	}
-	if made.Copied {
-		copies = 1
 	}
 	im.Place, im.Foot = paper.Box{W: made.Place.W, H: made.Place.H}, p.foot(state)
 	im.Title, im.Draft = p.kind.Name+", "+p.museum.Name.Text, p.opts.on("draft")

@@ -170,7 +170,15 @@ func (d *desk) changedSince(ctx context.Context, kind printKind, w *work.Works, 
 		if err != nil {
 			return nil, err
 		}
-		if differ := printed.Differ(kind.Again(d, was), kind.Again(d, is)); len(differ) > 0 {
+		before, err := kind.Again(ctx, d, was)
+		if err != nil {
+			return nil, err
+		}
+		after, err := kind.Again(ctx, d, is)
+		if err != nil {
+			return nil, err
+		}
+		if differ := printed.Differ(before, after); len(differ) > 0 {
 			out = append(out, changedPaper{Sheet: s, Differ: differ})
 		}
 	}
