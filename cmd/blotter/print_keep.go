@@ -47,8 +47,7 @@ func (p *printing) keep(ctx context.Context, made *smallPapers, s printState, ag
 		}
 		return f.try("When that is mended, the same command with --at " + s.short() + " enters it and leaves the file as it is.")
 	}
-	p.say("%s", wrap("Kept as "+string(number)+", revision "+r.short()+": "+count(len(of), "sheet")+". If it is thrown away: blotter set "+
-		string(number)+` lines.1.mistake=REASON --why TEXT`, p.Width, ""))
+	p.say("Kept as %s, revision %s: %s.", number, r.short(), count(len(of), "sheet"))
 	p.warnOfHooks()
 	return nil
 }

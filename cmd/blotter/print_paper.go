@@ -66,7 +66,7 @@ func (p *printing) cutPapers(ctx context.Context) error {
 		return err
 	}
 	im.Place, im.Foot = paper.Box{W: made.Place.W, H: made.Place.H}, p.foot(state)
-	im.Title, im.Draft = p.kind.Name+", "+p.museum.Name.Text, p.opts.on("draft")
+	im.Title, im.Lang, im.Draft = p.kind.Name+", "+p.museum.Name.Text, ledger.WithStandard(p.museum).Labels.Language.Text, p.opts.on("draft")
 	var blocks []*paper.Block
 	for _, b := range made.Blocks {
 		blocks = append(blocks, b.copies(copies)...)
@@ -181,6 +181,7 @@ func (p *printing) bytes(sheet *paper.Paper) ([]byte, error) {
 		if h, ok := any(sheet).(interface{ HTML() []byte }); ok {
 			return h.HTML(), nil
 		}
+		return nil, stuck("papers cut from a sheet are printed as .pdf alone as yet")
 	}
 	b, err := sheet.PDF()
 	if err != nil {
