@@ -106,7 +106,7 @@ func (c *cell) draw(b *paper.Block, left, y, high float64) {
 		to -= labelGap
 	}
 	if c.value != "" {
-		put(from+0.5, paper.Style{Size: valueSize}, c.value)
+		put(from+0.5, fitted(paper.Run{Style: paper.Style{Size: valueSize}, Text: c.value}, to-from-1).Style, c.value)
 	}
 	if len(c.ticks) == 0 {
 		b.Add(paper.Rule{X1: from, Y1: y, X2: to, Y2: y, Width: hairline})

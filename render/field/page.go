@@ -108,7 +108,6 @@ func (s *Sheet) head(width float64) []*band {
 			c := s.cell(q)
 			if q.Key == "collector" {
 				c.value = s.Collector
-				c.least = max(c.least, c.labelWidth()+labelGap+1+paper.Width(paper.Run{Style: paper.Style{Size: valueSize}, Text: c.value}))
 			}
 			rest = append(rest, c)
 		}

@@ -6,32 +6,17 @@ import (
 	"unicode/utf8"
 )
 
-// values are the words of each field. Answers that join are put behind each
-// other in the order of the form, each behind its question's word.
+// values are the words of each field. Of answers that join,
+// the one that is called as the field leads; the others follow in the order of
+// the form, each behind its question's word.
 func (p *parse) values(said section) map[string]string {
 	out := map[string]string{}
-	for i := range questions {
-		q := &questions[i]
-		a := said[q.Key]
-		if a == nil || a.value == "" {
-			continue
-		}
-		v := p.wordsIn(a)
-		switch {
-		case !q.Join && v == "-":
-			out[q.Path] = p.None(q.Path)
-		case !q.Join:
-			out[q.Path] = q.ticked(v)
-		case q.leads():
-			if v == "-" {
-				v = p.None(q.Path)
+	for _, leads := range []bool{true, false} {
+		for i := range questions {
+			q := &questions[i]
+			if a := said[q.Key]; q.leads() == leads && a != nil && a.value != "" {
+				p.value(out, q, a)
 			}
-			out[q.Path] = before(v, out[q.Path])
-		default:
-			if v == "-" {
-				v = a.none
-			}
-			out[q.Path] = behind(out[q.Path], folded(a.asked)+": "+v)
 		}
 	}
 	for slot, a := range said {
@@ -45,6 +30,22 @@ func (p *parse) values(said section) map[string]string {
 		out[slot] = v
 	}
 	return out
+}
+
+// value puts an answer into the field of its question.
+func (p *parse) value(out map[string]string, q *Question, a *answer) {
+	v := p.wordsIn(a)
+	switch {
+	case q.Join && !q.leads():
+		if v == "-" {
+			v = a.none
+		}
+		out[q.Path] = behind(out[q.Path], folded(a.asked)+": "+v)
+	case v == "-":
+		out[q.Path] = p.None(q.Path)
+	default:
+		out[q.Path] = q.ticked(v)
+	}
 }
 
 // wordsIn are the words of an answer: of a field form to the letter, of
@@ -66,14 +67,6 @@ func behind(had, more string) string {
 		return had + " " + capital(more)
 	}
 	return had + "; " + more
-}
-
-// before puts the answer that leads before the others.
-func before(lead, had string) string {
-	if had == "" {
-		return lead
-	}
-	return behind(lead, had)
 }
 
 // capital begins a sentence.
@@ -100,6 +93,9 @@ func (q *Question) ticked(v string) string {
 		if w = strings.TrimSpace(w); w != "" {
 			all = append(all, q.tick(w))
 		}
+	}
+	if len(all) == 0 {
+		return v
 	}
 	return strings.Join(all, sep+" ")
 }
