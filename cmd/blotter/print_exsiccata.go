@@ -12,7 +12,7 @@ import (
 func exsiccataPrint() printKind {
 	return printKind{
 		Name: "exsiccata", Takes: "SHEETS", Says: "labels of a printed set, without the museum's number: the same for every set, as many as --copies says",
-		Flags: []*flag{flagParts}, Blocks: exsiccataPapers,
+		Flags: []*flag{flagParts}, Blocks: exsiccataPapers, Again: printedAgain(exsiccataWords),
 	}
 }
 
@@ -39,4 +39,13 @@ func exsiccataPapers(ctx context.Context, d *desk, words []string) (*smallPapers
 		}
 	}
 	return out, refused, nil
+}
+
+// exsiccataWords are the labels of one record.
+func exsiccataWords(d *desk, in *label.Input) (blocks []*paper.Block, refused []label.Refusal) {
+	made, refused := label.Exsiccatae([]*label.Input{in}, ledger.WithStandard(d.museum).Exsiccatae, label.Options{Parts: mostParts})
+	for _, m := range made {
+		blocks = append(blocks, m.Blocks...)
+	}
+	return blocks, refused
 }

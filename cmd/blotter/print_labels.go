@@ -7,7 +7,6 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
-	"blotter/ledger/work/printed"
 	"blotter/render/label"
 	"blotter/render/paper"
 )
@@ -16,7 +15,7 @@ import (
 func labelsPrint() printKind {
 	return printKind{
 		Name: "labels", Takes: "SHEETS", Says: "specimen labels, to be cut from a sheet; of old sheets a transcript, never a replacement",
-		Flags: []*flag{flagOn, flagDrafts, flagParts}, Blocks: labelPapers, Again: labelWords,
+		Flags: []*flag{flagOn, flagDrafts, flagParts}, Blocks: labelPapers, Again: printedAgain(labelWords),
 	}
 }
 
@@ -60,26 +59,14 @@ func labelPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []
 	return out, refused, nil
 }
 
-// labelWords are the words of the label of one record, in however many parts.
-func labelWords(ctx context.Context, d *desk, r *ledger.Record) ([]printed.Words, error) {
-	ins, err := d.labelInputs(ctx, []*ledger.Record{r})
-	if err != nil {
-		return nil, err
-	}
-	made, refused := label.Labels(ins, label.Options{Parts: mostParts})
-	var out []printed.Words
+// labelWords are the words of the labels of one record, in however many parts.
+func labelWords(d *desk, in *label.Input) (blocks []*paper.Block, refused []label.Refusal) {
+	made, refused := label.Labels(sheetsOfOne(in), label.Options{Parts: mostParts})
 	for _, m := range made {
-		out = append(out, paperWords(m.Blocks)...)
+		blocks = append(blocks, m.Blocks...)
 	}
-	for _, r := range refused {
-		out = append(out, printed.Words{{Name: "no label", Text: r.Why}})
-	}
-	return out, nil
+	return blocks, refused
 }
-
-// mostParts is into how many parts a label is divided to be compared: more
-// than anybody prints.
-const mostParts = 20
 
 // placeHeight is the height of a place on the sheet: that of the lowest label.
 func placeHeight(m *ledger.Museum) float64 {
@@ -109,16 +96,24 @@ func (d *desk) labelInputs(ctx context.Context, records []*ledger.Record) ([]*la
 	var out []*label.Input
 	for _, in := range all {
 		in.On = on
-		sheets := sheetsOf(in.Record)
-		for i := range max(sheets, 1) {
-			one := *in
-			if sheets > 1 {
-				one.Sheet, one.Sheets = i+1, sheets
-			}
-			out = append(out, &one)
-		}
+		out = append(out, sheetsOfOne(in)...)
 	}
 	return out, nil
+}
+
+// sheetsOfOne are the labels of one specimen: one for each sheet that it is
+// mounted on.
+func sheetsOfOne(in *label.Input) []*label.Input {
+	sheets := sheetsOf(in.Record)
+	out := make([]*label.Input, max(sheets, 1))
+	for i := range out {
+		one := *in
+		if sheets > 1 {
+			one.Sheet, one.Sheets = i+1, sheets
+		}
+		out[i] = &one
+	}
+	return out
 }
 
 // sheetsOf is on how many sheets a specimen is mounted: its parts that say so.

@@ -12,6 +12,7 @@ import (
 	"blotter/ledger/gitrepo"
 	"blotter/ledger/work"
 	"blotter/ledger/work/printed"
+	"blotter/render/label"
 	"blotter/render/paper"
 )
 
@@ -194,6 +195,26 @@ func paperWords(blocks []*paper.Block) []printed.Words {
 		}
 	}
 	return all
+}
+
+// mostParts is into how many parts a paper is divided to be compared: more than
+// anybody prints.
+const mostParts = 20
+
+// printedAgain makes Again of what sets the papers of one record.
+func printedAgain(set func(d *desk, in *label.Input) ([]*paper.Block, []label.Refusal)) func(context.Context, *desk, *ledger.Record) ([]printed.Words, error) {
+	return func(ctx context.Context, d *desk, r *ledger.Record) ([]printed.Words, error) {
+		ins, err := d.paperInputs(ctx, []*ledger.Record{r})
+		if err != nil {
+			return nil, err
+		}
+		blocks, refused := set(d, ins[0])
+		out := paperWords(blocks)
+		for _, no := range refused {
+			out = append(out, printed.Words{{Name: "not printed", Text: no.Why}})
+		}
+		return out, nil
+	}
 }
 
 // asPrinted is the record as it was when a paper was last printed for it; nil

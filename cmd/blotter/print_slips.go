@@ -15,7 +15,7 @@ import (
 func slipsPrint() printKind {
 	return printKind{
 		Name: "slips", Takes: "SHEETS", Says: "determination slips, one for each opinion that did not come from a slip or label; and of what was removed, photographed, seen",
-		Flags: []*flag{flagParts}, Blocks: slipPapers,
+		Flags: []*flag{flagParts}, Blocks: slipPapers, Again: printedAgain(slipWords),
 	}
 }
 
@@ -57,7 +57,7 @@ func slipPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []r
 	}
 	for _, in := range ins {
 		o := opts
-		if d.opts.on("unprinted") {
+		if d.opts.on("unprinted") || d.opts.on("changed") { // a slip that was corrected is another
 			if o.Printed, err = d.asPrinted(ctx, "slips", in.Record); err != nil {
 				return nil, nil, err
 			}
@@ -67,6 +67,11 @@ func slipPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []r
 		out.Blocks = append(out.Blocks, smallOf(in, made)...)
 	}
 	return out, refused, nil
+}
+
+// slipWords are all slips of one record.
+func slipWords(_ *desk, in *label.Input) ([]*paper.Block, []label.Refusal) {
+	return label.Slips(in, label.SlipOptions{Parts: mostParts})
 }
 
 // slipOptions are those that are typed.

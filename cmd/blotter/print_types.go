@@ -12,7 +12,7 @@ import (
 func typesPrint() printKind {
 	return printKind{
 		Name: "types", Takes: "SHEETS", Says: "type labels, the status first and how it is known in words; black only: print them on red paper if they are to be red",
-		Flags: []*flag{flagParts}, Blocks: typePapers,
+		Flags: []*flag{flagParts}, Blocks: typePapers, Again: printedAgain(typeWords),
 	}
 }
 
@@ -56,4 +56,9 @@ func typePapers(ctx context.Context, d *desk, words []string) (*smallPapers, []r
 		out.Blocks = append(out.Blocks, smallOf(in, made)...)
 	}
 	return out, refused, nil
+}
+
+// typeWords are all type labels of one record.
+func typeWords(_ *desk, in *label.Input) ([]*paper.Block, []label.Refusal) {
+	return label.Types(in, label.SlipOptions{Parts: mostParts})
 }
