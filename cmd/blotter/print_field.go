@@ -160,12 +160,14 @@ func (d *desk) mustBeFresh(works *work.Works, s field.Sheet) error {
 	for _, no := range s.Numbers {
 		wanted[waypoints.Number(no)] = true
 	}
-	for _, e := range gatheredAs(works, func(who, no string) bool { return wanted[no] && works.SamePerson(who, s.Collector) }) {
-		f := stuck("%s %s is in the ledger already: %s%s", s.Collector, e.CollNo, e.Number, prefixedAny(", ", dayOrNone(e.Last)))
-		if all := works.SeriesOf(s.Collector); len(all) > 0 {
-			f.try("Free: --numbers " + all[0].After(1) + ".." + all[0].After(len(s.Numbers)))
-		}
-		return f.try("All the same: add --yes")
+	known := gatheredAs(works, func(who, no string) bool { return wanted[no] && works.SamePerson(who, s.Collector) })
+	if len(known) == 0 {
+		return nil
 	}
-	return nil
+	e := known[0]
+	f := stuck("%s %s is in the ledger already: %s%s", s.Collector, e.CollNo, e.Number, prefixedAny(", ", dayOrNone(e.Last)))
+	if all := works.SeriesOf(s.Collector); len(all) > 0 {
+		f.try("Free: --numbers " + all[0].After(1) + ".." + all[0].After(len(s.Numbers)))
+	}
+	return f.try("All the same: add --yes")
 }
