@@ -108,6 +108,9 @@ func fieldSchema(f *planField) object {
 		if f.Enum != nil {
 			items = object{{"anyOf", []object{{{"enum", f.Enum}}, {{"type", wordTypes}}}}}
 		}
+		if f.Need == Required {
+			return append(s, pair{"type", "array"}, pair{"minItems", 1}, pair{"items", items})
+		}
 		return append(s, pair{"type", []string{"array", "null"}}, pair{"items", items})
 	case Entries:
 		return append(s, pair{"type", []string{"array", "null"}}, pair{"items", groupSchema(f.sub)})
