@@ -96,6 +96,7 @@ var recordFields = withReadings([]Field{
 	{Path: "annotations.what", Need: Recommended, Example: "one leaf for DNA", Meaning: "What was done or noted."},
 	{Path: "annotations.by", Need: Required, Example: "Tiril Aune", Meaning: meaningBy},
 	{Path: "annotations.date", Need: Required, Example: "2026-03-02", Meaning: meaningDay},
+	{Path: "annotations.from", Example: "slip", Enum: []string{"slip", "label"}, Meaning: "What it was read from, when it stands on the sheet already; then no slip is printed of it."},
 	{Path: "duplicates", Kind: Entries, Meaning: "The other preparations of the same gathering."},
 	{Path: "duplicates.made", Example: "3", Meaning: "How many were made."},
 	{Path: "duplicates.on_hand", Example: "1", Meaning: "How many are still here."},

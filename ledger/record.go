@@ -150,6 +150,7 @@ type Annotation struct {
 	What Leaf `yaml:"what"`
 	By   Leaf `yaml:"by"`
 	Date Leaf `yaml:"date"`
+	From Leaf `yaml:"from"` // slip or label: it stands on the sheet already
 	Line int32
 }
 

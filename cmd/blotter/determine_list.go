@@ -272,8 +272,12 @@ func (d *desk) rowOp(r *ledger.Record, row *listRow) (ledger.Op, string, error) 
 		if kind == "note" && what == "" {
 			return ledger.Op{}, "", misuse("a note needs words, in the column what")
 		}
+		from := cell("from")
+		if from != "slip" && from != "label" {
+			from = "" // of a note nothing else is told
+		}
 		return ledger.Append("annotations", ledger.KV{Key: "kind", Value: kind}, ledger.KV{Key: "what", Value: what},
-			ledger.KV{Key: "by", Value: by}, ledger.KV{Key: "date", Value: date}), strings.TrimSpace(kind + " " + what), nil
+			ledger.KV{Key: "by", Value: by}, ledger.KV{Key: "date", Value: date}, ledger.KV{Key: "from", Value: from}), strings.TrimSpace(kind + " " + what), nil
 	}
 	o := opinionTyped{name: cell("name"), kind: strings.TrimPrefix(kind, "det"), by: by, date: date, why: cell("why"), part: cell("part"),
 		seen: cell("seen"), from: cell("from"), source: cell("source"), at: cell("at")}

@@ -52,7 +52,7 @@ var (
 	flagNot      = &flag{Name: "not", Help: "the person looked and it is not that"}
 	flagPart     = &flag{Name: "part", Value: "PART", Help: "which part of the sheet, for example: left-hand plant"}
 	flagSeen     = &flag{Name: "seen", Value: "WHAT", Help: "what was looked at: sheet, picture, duplicate, dna"}
-	flagSlip     = &flag{Name: "slip", Value: "FROM", Help: "where the opinion stands: slip, label, list, letter, publication"}
+	flagSlip     = &flag{Name: "slip", Value: "FROM", Help: "where the opinion stands: slip, label, list, letter, publication; of a note, slip or label"}
 	flagSource   = &flag{Name: "source", Value: "CITATION", Help: "the publication or checklist it comes from; of a lot, how it came: collected, gift, exchange, purchase, bequest, transfer, found-in-collection, unknown"}
 	flagOf       = &flag{Name: "of", Value: "NAME", Help: "of which name or group"}
 	flagPub      = &flag{Name: "published", Value: "CITATION", Help: "where the name was published"}

@@ -20,7 +20,7 @@ func noteCommand() *command {
 			{`blotter note 482 --kind seen --by "M. Ostrander" --date 2.xi.2026`, "a specialist looked and gave no opinion"},
 		},
 		Args:  []argument{{"SHEETS|WORK", "482, 480..489, 482,485, all or -; or one work: loan-2026-004"}, {"TEXT", "the note, in quotes; may be left out for seen, photographed, label-copied"}},
-		Flags: joinFlags([]*flag{flagKind, flagBy, flagDate}, sheetFlags, enterFlags), Exits: []int{exitFindings},
+		Flags: joinFlags([]*flag{flagKind, flagBy, flagDate, flagSlip}, sheetFlags, enterFlags), Exits: []int{exitFindings},
 		Kin: []string{"determine", "set", "history"}, Complete: "sheets",
 		Run: runNote,
 	}
@@ -42,6 +42,10 @@ func runNote(ctx context.Context, c *call) error {
 		return misuse("what is to be noted? The text stands after the sheets, in quotes").
 			try(`blotter note 312 "looks like Ranunculus repens; runners" --kind question --by me`)
 	}
+	from := c.opts.text("slip")
+	if from != "" && from != "slip" && from != "label" {
+		return misuse("--slip %s is not known of a note; it is slip or label", from)
+	}
 	d, err := c.desk()
 	if err != nil {
 		return err
@@ -59,7 +63,7 @@ func runNote(ctx context.Context, c *call) error {
 	}
 	changes, err := d.editSheets(ns, func(*ledger.Record) ([]ledger.Op, error) {
 		return []ledger.Op{ledger.Append("annotations", ledger.KV{Key: "kind", Value: kind}, ledger.KV{Key: "what", Value: text},
-			ledger.KV{Key: "by", Value: by}, ledger.KV{Key: "date", Value: date})}, nil
+			ledger.KV{Key: "by", Value: by}, ledger.KV{Key: "date", Value: date}, ledger.KV{Key: "from", Value: from})}, nil
 	})
 	if err != nil {
 		return err

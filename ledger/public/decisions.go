@@ -27,7 +27,7 @@ var decisions = map[ledger.FileKind]map[Shown]string{
 		Everyone: `specimen entry kept_as parts parts.part parts.number parts.fate cover_name family collector
 			place place.country place.province place.private description phenology abundance origin cautions
 			determinations.* filed_under.* types.* read
-			annotations annotations.kind annotations.by annotations.date
+			annotations annotations.kind annotations.by annotations.date annotations.from
 			images images.file images.shows images.photographer images.licence images.public images.safe
 			read.country read.person read.country.is read.country.by read.country.date read.person.is read.person.by read.person.date
 			checked.* sensitive.* fate fate.is fate.by fate.date`,

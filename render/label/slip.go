@@ -75,7 +75,7 @@ func slipEvents(in *Input) []slipEvent {
 	wanted := leafTexts(set.Annotations)
 	for i := range in.Record.Annotations {
 		a := &in.Record.Annotations[i]
-		if a.Kind.Text != "question" && slices.Contains(wanted, a.Kind.Text) {
+		if a.From.Text != "slip" && a.From.Text != "label" && a.Kind.Text != "question" && slices.Contains(wanted, a.Kind.Text) {
 			out = append(out, slipEvent{"annotations", i, keyOf(a.Kind.Text, a.What, a.By, a.Date)})
 		}
 	}

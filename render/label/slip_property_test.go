@@ -33,7 +33,7 @@ func drawnSlips(t *rapid.T) *ledger.Record {
 		})
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "annotations") {
-		r.Annotations = append(r.Annotations, ledger.Annotation{Kind: pick("act", "seen", "material-removed", "question", "note", "other"), What: one("what", 30), By: one("by", 4), Date: ledger.Leaf{Text: "2026-03-02"}})
+		r.Annotations = append(r.Annotations, ledger.Annotation{Kind: pick("act", "seen", "material-removed", "question", "note", "other"), What: one("what", 30), By: one("by", 4), Date: ledger.Leaf{Text: "2026-03-02"}, From: pick("stands", "", "", "slip", "label")})
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "types") {
 		r.Types = append(r.Types, ledger.TypeEntry{Status: pick("status", "isotype", "possible isotype", "not a type", "holotype?"), Of: pick("of", "Poa annua L.", "Hieracium vossense Moldstad"),
@@ -88,7 +88,7 @@ func TestSlipsLoseNothing(t *testing.T) {
 			}
 		}
 		for _, a := range r.Annotations {
-			if a.Kind.Text != "question" && a.Kind.Text != "other" {
+			if a.From.Text == "" && a.Kind.Text != "question" && a.Kind.Text != "other" {
 				want++
 			}
 		}

@@ -149,7 +149,7 @@ func TestSlipWords(t *testing.T) {
 		{"name-change", "says that nobody looked", "determinations:\n  - {name: Polygonum viviparum L., by: A, date: 1931, from: label}\n  - {name: Bistorta vivipara (L.) Delarbre, kind: name-change, by: B, date: 2026-01-09, source: \"regional flora, 2nd ed.\"}\n", "",
 			[]string{"Bistorta vivipara (L.) Delarbre", "Name changed; the plant was not looked at. Determined as", "Polygonum viviparum L.; regional flora, 2nd ed.", "B, 9.i.2026   LK7-0000482, Lauvkroken Museum"}, nil},
 		{"name-change left out", "the setting", "determinations:\n  - {name: Bistorta vivipara, kind: name-change, by: B, date: 2026-01-09}\n", "habits: {slips: {name_changes: none}}\n", nil, nil},
-		{"material", "no name, what was taken", "annotations:\n  - {kind: material-removed, what: one leaf for DNA, by: Tiril Aune, date: 2026-03-02}\n  - {kind: question, what: why so tall, by: A, date: 2026}\n", "",
+		{"material", "no name, what was taken", "annotations:\n  - {kind: material-removed, what: one leaf for DNA, by: Tiril Aune, date: 2026-03-02}\n  - {kind: question, what: why so tall, by: A, date: 2026}\n  - {kind: seen, by: A, date: 1931, from: slip}\n", "",
 			[]string{"Material removed: one leaf for DNA", "Tiril Aune, 2.iii.2026   LK7-0000482, Lauvkroken Museum"}, []float64{27}},
 		{"annotations left out", "the setting", "annotations:\n  - {kind: seen, by: A, date: 2026}\n", "habits: {slips: {annotations: [none]}}\n", nil, nil},
 		{"written", "the setting; words in Norwegian", "annotations:\n  - {kind: seen, by: A, date: 2026-03-02}\n", "habits: {slips: {dates: written}, labels: {language: nb}}\n",
