@@ -96,7 +96,26 @@ func (h hookRun) commitMessage(ctx context.Context, args []string) error {
 		return stuck("read the message: %v", err)
 	}
 	v, err := h.bench.Message(ctx, string(text))
-	return h.end(v, err, "Not entered: an earlier opinion was changed", "Your edits are safe.")
+	return h.end(v, err, "Not entered: an earlier "+changedWords(v.Findings)+" was changed", "Your edits are safe.")
+}
+
+// changedWords is what the law of lists was broken of: an opinion of a record,
+// a line of a work, or both.
+func changedWords(found []ledger.Finding) string {
+	records, works := false, false
+	for _, f := range found {
+		_, isWork := ledger.WorkNumberOfPath(f.Path)
+		if f.Severity == ledger.Error {
+			works, records = works || isWork, records || !isWork
+		}
+	}
+	switch {
+	case works && records:
+		return "opinion, and a line of a work,"
+	case works:
+		return "line"
+	}
+	return "opinion"
 }
 
 // prepareMessage offers a message where git has none yet: second argument

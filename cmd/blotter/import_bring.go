@@ -243,29 +243,42 @@ func (im *importing) candidate(ctx context.Context, m exchange.Made, at int, fir
 	if first && m.Key != "" {
 		im.elsewhere(m)
 	}
-	n := ledger.Number(m.Record.Specimen.Text)
-	switch key := n.Key(); {
-	case n == "":
-		for {
-			if n, err = free(); err != nil {
-				return c, false, err
-			}
-			if _, borne := im.bears[n.Key()]; !borne {
-				break
-			}
-		}
-	case !n.Valid():
-		return refuse(fmt.Sprintf("%q cannot be a number: letters, digits, dot, hyphen and underline, beginning with a letter or digit", n))
-	case im.bears[key].at != at:
-		return refuse(fmt.Sprintf("its number %s stands in line %d too", n, im.bears[key].line))
-	case im.taken[key]:
-		im.there = true
-		return refuse(fmt.Sprintf("%s is in the ledger already", n))
+	n, why, err := im.numberFor(m, at, free)
+	if err != nil {
+		return c, false, err
+	}
+	if why != "" {
+		return refuse(why)
 	}
 	m.Record.Specimen = ledger.Leaf{Text: string(n)}
 	m.Record.Path = n.Path()
 	m.Stamp()
 	return candidate{Made: m, fileChange: fileChange{path: m.Record.Path, new: ledger.Encode(m.Record)}, at: at}, true, nil
+}
+
+// numberFor is the number that a record brings, else the next free one; why is
+// the reason that it cannot bear its own.
+func (im *importing) numberFor(m exchange.Made, at int, free func() (ledger.Number, error)) (n ledger.Number, why string, err error) {
+	n = ledger.Number(m.Record.Specimen.Text)
+	switch key := n.Key(); {
+	case n == "":
+		for {
+			if n, err = free(); err != nil {
+				return n, "", err
+			}
+			if _, borne := im.bears[n.Key()]; !borne {
+				return n, "", nil
+			}
+		}
+	case !n.Valid():
+		return n, fmt.Sprintf("%q cannot be a number: letters, digits, dot, hyphen and underline, beginning with a letter or digit", n), nil
+	case im.bears[key].at != at:
+		return n, fmt.Sprintf("its number %s stands in line %d too", n, im.bears[key].line), nil
+	case im.taken[key]:
+		im.there = true
+		return n, string(n) + " is in the ledger already", nil
+	}
+	return n, "", nil
 }
 
 // enter makes one revision of each batch.

@@ -185,7 +185,7 @@ func (o *opening) enter(ctx context.Context) error {
 		if err := o.mayGo(ctx, f, o.event, o.specimens, o.line); err != nil {
 			return err
 		}
-		r, err := o.desk.enter(ctx, entry{changes: []fileChange{c}, subject: string(n) + " opened" + prefixedAny(": ", thingsIn(o.line))})
+		r, err := o.desk.enter(ctx, entry{changes: []fileChange{c}, subject: string(n) + " opened" + prefixedAny(": ", thingsIn(n.Kind(), o.line))})
 		if errors.Is(err, errOvertaken) {
 			continue
 		}

@@ -43,6 +43,7 @@ func printKinds() []printKind {
 		partnersPrint(),
 		permitsPrint(),
 		kitPrint(),
+		stackPrint(),
 		movesPrint(),
 		coversPrint(),
 		renamingsPrint(),

@@ -199,7 +199,7 @@ func (p *formPaper) pressLoad() (due.Press, string) {
 		return press, ""
 	}
 	press := due.ReadPress(p.w, p.file, p.on)
-	if press.Load.Start == 0 {
+	if !press.Begun {
 		return press, ""
 	}
 	return press, dates.Words(press.Load.Start)

@@ -16,29 +16,7 @@ type qualifier = names.Qualifier
 // says of itself.
 func (r *renaming) changes() (all []fileChange, told []string, err error) {
 	files := map[string]*fileChange{}
-	edit := func(family string, ops ...ledger.Op) error {
-		path := ledger.NamesDir + "/" + family + ".yaml"
-		f := files[path]
-		if f == nil {
-			src, err := r.read(path)
-			if err != nil {
-				return err
-			}
-			f = &fileChange{path: path, old: src, new: src}
-			if src == nil {
-				x := &ledger.FamilyNames{}
-				x.Family.Text = family
-				f.new = ledger.EncodeNames(x)
-			}
-			files[path] = f
-		}
-		out, err := ledger.EditFile(ledger.NamesKind, f.new, ops...)
-		if err != nil {
-			return stuck("%s is left as it is: %v", path, err).try("blotter edit " + path)
-		}
-		f.new = out
-		return nil
-	}
+	edit := func(family string, ops ...ledger.Op) error { return r.editFamily(files, family, ops...) }
 	if e := r.before.Book().Museum.Names.Find(r.old.Key()); e != nil {
 		r.old = reading.ReadName(e.Given.Name.Text)
 	}
@@ -77,6 +55,32 @@ func (r *renaming) changes() (all []fileChange, told []string, err error) {
 		return 1
 	})
 	return all, append(r.told(), append(was, told...)...), nil
+}
+
+// editFamily edits the file of a family, which is made if it is missing; files
+// are those edited so far.
+func (r *renaming) editFamily(files map[string]*fileChange, family string, ops ...ledger.Op) error {
+	path := ledger.NamesDir + "/" + family + ".yaml"
+	f := files[path]
+	if f == nil {
+		src, err := r.read(path)
+		if err != nil {
+			return err
+		}
+		f = &fileChange{path: path, old: src, new: src}
+		if src == nil {
+			x := &ledger.FamilyNames{}
+			x.Family.Text = family
+			f.new = ledger.EncodeNames(x)
+		}
+		files[path] = f
+	}
+	out, err := ledger.EditFile(ledger.NamesKind, f.new, ops...)
+	if err != nil {
+		return stuck("%s is left as it is: %v", path, err).try("blotter edit " + path)
+	}
+	f.new = out
+	return nil
 }
 
 // entry is an entry of names/ as this renaming makes one.

@@ -28,32 +28,9 @@ func (d *desk) setWork(ctx context.Context, words, pairs []string) error {
 	why := d.opts.text("why")
 	var lines []string
 	corrects := false
-	c, err := d.editWork(n, func(w *ledger.Work) ([]ledger.Op, error) {
-		have := map[string]string{}
-		for _, kv := range ledger.Flatten(w) {
-			have[kv.Key] = kv.Value
-		}
-		var ops []ledger.Op
-		for _, a := range assigned {
-			was := have[a.path]
-			op := ledger.Set(a.path, a.value)
-			if a.field.Kind == ledger.Texts {
-				was = strings.Join(listWords(have, a.path), ", ")
-				op = ledger.SetList(a.path, splitList(a.value)...)
-			}
-			if was == a.value {
-				continue
-			}
-			altered := was != "" || strings.HasPrefix(a.path, "lines.")
-			if altered && why == "" {
-				return nil, misuse("%s: why is %s wrong? --why is missing", n, a.path).
-					try(`A correction of entered words says its grounds: --why "parcel list seen"`)
-			}
-			corrects = corrects || altered
-			ops = append(ops, op)
-			lines = append(lines, alteration(a, was))
-		}
-		return ops, nil
+	c, err := d.editWork(n, func(w *ledger.Work) (ops []ledger.Op, err error) {
+		ops, lines, corrects, err = corrections(n, w, assigned, why)
+		return ops, err
 	})
 	if err != nil {
 		return err
@@ -76,6 +53,35 @@ func (d *desk) setWork(ctx context.Context, words, pairs []string) error {
 	}
 	d.report(r, "")
 	return nil
+}
+
+// corrections are the edits that assignments make to a work, what show says of
+// each, and whether one alters words that stood there: that wants a reason.
+func corrections(n ledger.WorkNumber, w *ledger.Work, assigned []assignment, why string) (ops []ledger.Op, lines []string, corrects bool, err error) {
+	have := map[string]string{}
+	for _, kv := range ledger.Flatten(w) {
+		have[kv.Key] = kv.Value
+	}
+	for _, a := range assigned {
+		was := have[a.path]
+		op := ledger.Set(a.path, a.value)
+		if a.field.Kind == ledger.Texts {
+			was = strings.Join(listWords(have, a.path), ", ")
+			op = ledger.SetList(a.path, splitList(a.value)...)
+		}
+		if was == a.value {
+			continue
+		}
+		altered := was != "" || strings.HasPrefix(a.path, "lines.")
+		if altered && why == "" {
+			return nil, nil, false, misuse("%s: why is %s wrong? --why is missing", n, a.path).
+				try(`A correction of entered words says its grounds: --why "parcel list seen"`)
+		}
+		corrects = corrects || altered
+		ops = append(ops, op)
+		lines = append(lines, alteration(a, was))
+	}
+	return ops, lines, corrects, nil
 }
 
 // workAssignments reads FIELD=VALUE for a work: a field by its path, or by the

@@ -173,6 +173,7 @@ func (v *workView) show(ctx context.Context) error {
 		v.holds()
 	}
 	v.showPress(v.press())
+	v.showCatch(v.catch())
 	run, err := v.freezer(ctx)
 	if err != nil {
 		return err
@@ -229,6 +230,9 @@ func (v *workView) lineRow(i int) []string {
 		if e.N == i {
 			things = thingsOf(e.Items)
 		}
+	}
+	if things == "" && l.Count.Set() { // insects, of a trap's reading
+		things = l.Count.Text + " caught"
 	}
 	parts := []string{things}
 	for _, s := range saidBehind {
@@ -340,6 +344,7 @@ type workOut struct {
 	Permit  *permitOut          `json:"permit,omitempty"`
 	Press   *pressOut           `json:"press,omitempty"`
 	Freezer *freezerOut         `json:"freezer,omitempty"`
+	Catch   []catchOut          `json:"catch,omitempty"`
 	Next    string              `json:"next,omitempty"`
 }
 
@@ -351,7 +356,7 @@ type thingOut struct {
 
 func (v *workView) json() workOut {
 	out := workOut{Work: string(v.file.Number), Kind: v.file.Kind.Name, On: v.on.String(), Open: v.works.Open(v.file, v.on), Heading: map[string]string{},
-		Lines: []map[string]string{}, Holds: []thingOut{}, Next: v.next()}
+		Lines: []map[string]string{}, Holds: []thingOut{}, Catch: v.catch(), Next: v.next()}
 	if v.file.Kind.Name == "permit" {
 		out.Permit = v.permitJSON()
 	}

@@ -192,7 +192,7 @@ func (l *lining) enter(ctx context.Context, title string) error {
 	if ok, err := l.consentIfPicked(ctx, l.picked, "Write this of "+count(len(l.specimens), "sheet")+"?"); !ok {
 		return err
 	}
-	r, err := l.desk.enter(ctx, entry{changes: append([]fileChange{c}, l.also...), subject: string(l.file.Number) + " " + l.event + prefixedAny(": ", thingsIn(fields))})
+	r, err := l.desk.enter(ctx, entry{changes: append([]fileChange{c}, l.also...), subject: string(l.file.Number) + " " + l.event + prefixedAny(": ", thingsIn(l.file.Kind.Name, fields))})
 	if err != nil {
 		return err
 	}
@@ -295,12 +295,12 @@ func eventOfLine(f *work.File, line []ledger.KV) *work.Event {
 }
 
 // thingsIn says how much the fields of a line name.
-func thingsIn(line []ledger.KV) string {
+func thingsIn(kind string, line []ledger.KV) string {
 	w, err := ledger.EditFile(ledger.WorkFileKind, nil, ledger.Append("lines", line...))
 	if err != nil || len(line) == 0 {
 		return ""
 	}
-	f, _ := work.Read(ledger.WorkNumber("shelf-2000-001").Path(), w)
+	f, _ := work.Read(ledger.WorkNumber(kind+"-2000-001").Path(), w)
 	if f == nil || len(f.Events) == 0 {
 		return ""
 	}

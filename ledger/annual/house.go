@@ -3,22 +3,30 @@ package annual
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 )
 
-// traps is what the traps caught in the year, by trap and insect.
+// traps is what the traps caught in the year, by trap and insect, and by trap
+// and month.
 func (c *count) traps() Section {
 	s := Section{Key: "traps", Title: "Insect traps"}
 	caught, reads := map[string]int{}, 0
+	monthly := map[string]Row{}
 	for _, e := range c.Works.Events() {
 		if e.File.Kind.Name != "traps" || e.Verb != "read" || !c.within(e.Day) {
 			continue
 		}
 		reads++
 		if n := e.Caught(); n > 0 {
+			y, m, _ := e.Day.Date()
+			trap := joinSet(", ", e.File.Work.Place.Text, e.Line.Trap.Text)
+			key := fmt.Sprintf("month.%04d-%02d.%s", y, m, trap)
+			monthly[key] = Row{Key: key, Label: fmt.Sprintf("%s %d: %s", time.Month(m), y, trap), N: monthly[key].N + n}
 			caught[joinSet(", ", e.File.Work.Place.Text, e.Line.Trap.Text, e.Line.Insect.Text, e.Line.Stage.Text)] += n
 		}
 	}
@@ -30,6 +38,9 @@ func (c *count) traps() Section {
 		s.Rows = append(s.Rows, Row{Key: "caught." + what, Label: what, N: n})
 	}
 	slices.SortFunc(s.Rows[1:], func(a, b Row) int { return cmp.Or(b.N-a.N, strings.Compare(a.Label, b.Label)) })
+	for _, key := range slices.Sorted(maps.Keys(monthly)) {
+		s.Rows = append(s.Rows, monthly[key])
+	}
 	return s
 }
 

@@ -68,6 +68,9 @@ func readEvent(f *File, n int, l *ledger.WorkLine, m moments) *Event {
 		return nil
 	}
 	e := &Event{File: f, N: n, Line: l, Verb: strings.TrimSpace(l.Event.Text), First: r.First, Day: r.Last, Clock: on.clock, Items: itemsOf(l)}
+	if e.Verb == "read" || e.Verb == "found-pest" { // what is counted are insects
+		e.Items = slices.DeleteFunc(e.Items, Item.Bundle)
+	}
 	e.move, e.life = moveOf(f.Kind.Name, e.Verb)
 	e.own = slices.Index(f.Kind.Events, e.Verb)
 	if l.Until.Set() {

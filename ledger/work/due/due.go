@@ -146,7 +146,7 @@ func (l *list) work() error {
 
 // add takes a thing that falls into the days asked for, or before them.
 func (l *list) add(t Thing) {
-	if t.Until < t.Day {
+	if t.Until == 0 || t.Until < t.Day { // days before 1970 are below 0
 		t.Until = t.Day
 	}
 	if t.Day > l.on.Day+dates.Day(l.on.Within) {

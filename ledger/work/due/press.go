@@ -3,6 +3,7 @@ package due
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -15,6 +16,7 @@ import (
 // Press is one load of the press as it stands on a day.
 type Press struct {
 	Load      drying.Load
+	Begun     bool // a line says when it was
 	Calendar  drying.Calendar
 	Weighings []drying.Weighing
 	Curve     drying.Curve
@@ -37,17 +39,13 @@ func PressOf(h ledger.Drying, f *work.File, on dates.Day) Press {
 	events := eventsBy(f, on)
 	var p Press
 	p.Load = drying.Load{Kind: plantsOf(f.Work.Plants.Text), Method: methodOf(f.Work.Method.Text), Weather: weatherOf(f.Work.Weather.Text)}
-	minutes := -1
-	for _, e := range events {
-		if e.Verb != f.Kind.Opens || p.Load.Start != 0 {
-			continue
-		}
-		p.Load.Start, minutes = e.Day, e.Clock
-	}
-	if p.Load.Start == 0 {
+	begun := slices.IndexFunc(events, func(e *work.Event) bool { return e.Verb == f.Kind.Opens })
+	if begun < 0 {
 		p.Problem = "no line says when it was " + f.Kind.Opens
 		return p
 	}
+	p.Load.Start, p.Begun = events[begun].Day, true
+	minutes := events[begun].Clock
 	p.Papers = p.Load.Start
 	for _, e := range events {
 		switch {

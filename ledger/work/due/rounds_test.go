@@ -79,3 +79,22 @@ func TestNoFreezing(t *testing.T) {
 		t.Errorf("with needed: no it is reminded:\n%s", got)
 	}
 }
+
+// TestPressBefore1970 holds that a load of 1965 and one of 1970 have the
+// calendar of one of 2026, day for day: the day on which days are counted from
+// is a day like any other.
+func TestPressBefore1970(t *testing.T) {
+	list := func(year string) string {
+		w, record := museum(t, "", map[string]string{"press-" + year + "-001": "plants: thin herb\nlines:\n  - {date: " + year + "-01-01, event: pressed, gatherings: [Signe Rask 2001]}\n"}, nil)
+		return strings.ReplaceAll(strings.Join(append(on(t, w, record, year+"-01-01", 10), on(t, w, record, year+"-01-05", 10)...), "\n"), year, "YEAR")
+	}
+	want := list("2026")
+	if !strings.Contains(want, "*YEAR-01-02 press-YEAR-001 change the papers (day 1)") {
+		t.Fatalf("no calendar:\n%s", want)
+	}
+	for _, year := range []string{"1965", "1969", "1970"} {
+		if diff := cmp.Diff(want, list(year)); diff != "" {
+			t.Errorf("%s (-2026 +%s):\n%s", year, year, diff)
+		}
+	}
+}
