@@ -14,6 +14,7 @@ require (
 	github.com/arran4/golang-ical v0.3.4 // indirect
 	github.com/bep/imagemeta v1.0.1 // indirect
 	github.com/boombuler/barcode v1.1.0 // indirect
+	github.com/go-text/typesetting v0.3.5 // indirect
 	github.com/makiuchi-d/gozxing v0.1.1 // indirect
 	github.com/richardlehane/mscfb v1.0.9 // indirect
 	github.com/richardlehane/msoleps v1.0.6 // indirect

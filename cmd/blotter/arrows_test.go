@@ -69,6 +69,7 @@ var sole = map[string][]string{
 	"github.com/boombuler/barcode":          {"render/paper"},
 	"codeberg.org/go-pdf/fpdf":              {"render/paper"},
 	"golang.org/x/image/font/sfnt":          {"render/paper"},
+	"github.com/go-text/typesetting":        {"render/paper"},
 	"golang.org/x/term":                     {"cmd/blotter"},
 	"golang.org/x/text/language/display":    {"ledger/quality/pack"},
 	"github.com/rogpeppe/go-internal":       {},

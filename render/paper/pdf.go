@@ -3,6 +3,7 @@ package paper
 import (
 	"bytes"
 	"fmt"
+	"unicode/utf16"
 
 	"codeberg.org/go-pdf/fpdf"
 )
@@ -75,17 +76,43 @@ func (w pdfWriter) text(t Text) {
 		defer w.TransformEnd()
 	}
 	x := t.X
-	for _, r := range t.Runs {
+	for _, r := range merged(t.Runs) {
 		w.SetFont("Gentium Plus", pdfStyle[r.Face], r.Size)
 		grey := int(r.Grey*255 + 0.5)
 		w.SetTextColor(grey, grey, grey)
 		if r.Spread != 0 {
 			w.RawWriteStr(fmt.Sprintf("%.4f Tc\n", r.Spread*r.Size))
 		}
-		w.Text(x, t.Y, r.Text)
+		pieces := faces()[r.Face].pieces(r.Text)
+		for len(pieces) > 0 {
+			n := 1 + pieces[0].marks
+			w.pieces(x, t.Y, r.Style, pieces[:n])
+			pieces = pieces[n:]
+		}
 		if r.Spread != 0 {
 			w.RawWriteStr("0 Tc\n")
 		}
 		x += Width(r)
+	}
+}
+
+// pieces writes letters that stand together; those of one with marks as one
+// letter to whoever copies or searches them (ISO 32000-1, 14.9.4).
+func (w pdfWriter) pieces(x, y float64, s Style, all []piece) {
+	if len(all) > 1 {
+		text := ""
+		for _, p := range all {
+			text += p.text
+		}
+		w.RawWriteStr("/Span <</ActualText <FEFF")
+		for _, u := range utf16.Encode([]rune(text)) {
+			w.RawWriteStr(fmt.Sprintf("%04X", u))
+		}
+		w.RawWriteStr(">>> BDC\n")
+		defer w.RawWriteStr("EMC\n")
+	}
+	for _, p := range all {
+		dx, up := p.place(s)
+		w.Text(x+dx, y-up, p.text)
 	}
 }
