@@ -32,7 +32,7 @@ func exsiccataPapers(ctx context.Context, d *desk, words []string) (*smallPapers
 		return nil, nil, err
 	}
 	made, no := label.Exsiccatae(ins, ledger.WithStandard(d.museum).Exsiccatae, label.Options{Parts: opts.Parts})
-	refused = append(refused, d.refusedSlips(no)...)
+	refused = append(refused, d.refusedPapers(no)...)
 	for _, m := range made {
 		for _, b := range m.Blocks {
 			out.Blocks = append(out.Blocks, smallPaper{Block: b, Of: m.Of})

@@ -34,9 +34,7 @@ func labelPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []
 		return nil, nil, err
 	}
 	made, no := label.Labels(ins, label.Options{Parts: parts})
-	for _, r := range no {
-		refused = append(refused, refusedPaper{Of: r.Of, Code: r.Code, Why: r.Why, Try: strings.ReplaceAll(r.Try, string(r.Of), d.brief(r.Of))})
-	}
+	refused = append(refused, d.refusedPapers(no)...)
 	out := &smallPapers{Noun: "label", Place: paper.Size{W: label.Width, H: placeHeight(d.museum)}, Paper: "labels"}
 	copies, err := d.copies()
 	if err != nil {

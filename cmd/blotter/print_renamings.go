@@ -101,7 +101,7 @@ func renamingSlips(ctx context.Context, d *desk, words []string) (*smallPapers, 
 		x := all[i]
 		b, no := label.RenamedSlip(in, label.Renamed{Now: x.now, Was: x.of.Name, Source: x.last.Source.Text, By: x.last.By.Text, Date: x.last.Date.Text}, opts)
 		if no != nil {
-			refused = append(refused, d.refusedSlips([]label.Refusal{*no})...)
+			refused = append(refused, d.refusedPapers([]label.Refusal{*no})...)
 			continue
 		}
 		out.Blocks = append(out.Blocks, smallPaper{Block: b, Of: in.Number()})

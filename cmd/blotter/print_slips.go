@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"blotter/ledger"
-	"blotter/ledger/reading"
 	"blotter/render/label"
 	"blotter/render/paper"
 )
@@ -22,34 +21,13 @@ func slipsPrint() printKind {
 // slipPapers sets the slips of the sheets that are typed.
 func slipPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []refusedPaper, error) {
 	out := &smallPapers{Noun: "slip", Place: paper.Size{W: label.Width, H: label.SlipHeight}, Paper: "slips"}
-	ns, err := d.sheetsToPrint(ctx, words)
-	if err != nil {
-		return nil, nil, err
-	}
 	opts, err := d.slipOptions()
 	if err != nil {
 		return nil, nil, err
 	}
-	var refused []refusedPaper
-	var records []*ledger.Record
-	for _, n := range ns {
-		if err := ctx.Err(); err != nil {
-			return nil, nil, err
-		}
-		_, _, r, err := d.record(n)
-		if err != nil {
-			return nil, nil, err
-		}
-		if len(r.Determinations)+len(r.Annotations) == 0 {
-			continue
-		}
-		if fate := reading.Of(r, reading.ConventionsOf(d.museum)).Fate; fate != "" {
-			if !d.opts.on("unprinted") && !d.opts.on("changed") {
-				refused = append(refused, d.notToPrint(n, r))
-			}
-			continue
-		}
-		records = append(records, r)
+	records, refused, err := d.recordsWith(ctx, words, func(r *ledger.Record) bool { return len(r.Determinations)+len(r.Annotations) > 0 })
+	if err != nil {
+		return nil, nil, err
 	}
 	ins, err := d.paperInputs(ctx, records)
 	if err != nil {
@@ -63,7 +41,7 @@ func slipPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []r
 			}
 		}
 		made, no := label.Slips(in, o)
-		refused = append(refused, d.refusedSlips(no)...)
+		refused = append(refused, d.refusedPapers(no)...)
 		out.Blocks = append(out.Blocks, smallOf(in, made)...)
 	}
 	return out, refused, nil
@@ -89,8 +67,8 @@ func smallOf(in *label.Input, made []*paper.Block) []smallPaper {
 	return out
 }
 
-// refusedSlips are refusals with the number as people type it.
-func (d *desk) refusedSlips(no []label.Refusal) []refusedPaper {
+// refusedPapers are refusals with the number as people type it.
+func (d *desk) refusedPapers(no []label.Refusal) []refusedPaper {
 	var out []refusedPaper
 	for _, r := range no {
 		out = append(out, refusedPaper{Of: r.Of, Code: r.Code, Why: r.Why, Try: strings.ReplaceAll(r.Try, string(r.Of), d.brief(r.Of))})

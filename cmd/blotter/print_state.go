@@ -102,12 +102,35 @@ func (p *printing) foot(s printState) paper.Foot {
 // them. Those of which nothing may be printed are refused: withdrawn ones, and
 // without --draft those that are not finished.
 func (d *desk) recordsToPrint(ctx context.Context, words []string) ([]*ledger.Record, []refusedPaper, error) {
+	return d.recordsRefusing(ctx, words, func(n ledger.Number, r *ledger.Record) (bool, refusedPaper) {
+		return true, d.notToPrint(n, r)
+	})
+}
+
+// recordsWith are those of the sheets that are typed which have what the paper
+// tells of, finished or not. Withdrawn ones are refused, unless it was
+// --unprinted or --changed that chose them: then they are passed over.
+func (d *desk) recordsWith(ctx context.Context, words []string, has func(*ledger.Record) bool) ([]*ledger.Record, []refusedPaper, error) {
+	passed := d.opts.on("unprinted") || d.opts.on("changed")
+	return d.recordsRefusing(ctx, words, func(n ledger.Number, r *ledger.Record) (bool, refusedPaper) {
+		if !has(r) {
+			return false, refusedPaper{}
+		}
+		no := d.notToPrint(n, r)
+		if no.Code != sheetWithdrawn {
+			return true, refusedPaper{}
+		}
+		return !passed, no
+	})
+}
+
+// recordsRefusing reads the sheets that are typed. judge says whether one
+// counts at all, and, when it has an Of, why it is refused.
+func (d *desk) recordsRefusing(ctx context.Context, words []string, judge func(ledger.Number, *ledger.Record) (bool, refusedPaper)) (all []*ledger.Record, refused []refusedPaper, err error) {
 	ns, err := d.sheetsToPrint(ctx, words)
 	if err != nil {
 		return nil, nil, err
 	}
-	var all []*ledger.Record
-	var refused []refusedPaper
 	for _, n := range ns {
 		if err := ctx.Err(); err != nil {
 			return nil, nil, err
@@ -116,23 +139,28 @@ func (d *desk) recordsToPrint(ctx context.Context, words []string) ([]*ledger.Re
 		if err != nil {
 			return nil, nil, err
 		}
-		if no := d.notToPrint(n, r); no.Of != "" {
+		switch counts, no := judge(n, r); {
+		case !counts:
+		case no.Of != "":
 			refused = append(refused, no)
-			continue
+		default:
+			all = append(all, r)
 		}
-		all = append(all, r)
 	}
 	return all, refused, nil
 }
+
+// sheetWithdrawn is the code of the refusal to print what is not here any more.
+const sheetWithdrawn = "sheet-withdrawn"
 
 // notToPrint is the reason why nothing is printed of a record; without Of
 // there is none.
 func (d *desk) notToPrint(n ledger.Number, r *ledger.Record) refusedPaper {
 	read := reading.Of(r, reading.ConventionsOf(d.museum))
 	switch {
-	case read.Fate != "" && read.Fate != "found":
+	case read.Fate != "":
 		f := r.Fate[len(r.Fate)-1]
-		return refusedPaper{Of: n, Code: "sheet-withdrawn", Why: "was withdrawn on " + d.shownDate(f.Date.Text) + prefixedAny(": ", f.Why.Text)}
+		return refusedPaper{Of: n, Code: sheetWithdrawn, Why: "was withdrawn on " + d.shownDate(f.Date.Text) + prefixedAny(": ", f.Why.Text)}
 	case !read.Full() && !d.opts.on("draft"):
 		return refusedPaper{Of: n, Code: "sheet-unfinished", Why: "is a " + r.Entry.Text + ", not yet ready",
 			Try: "Finish it: blotter edit " + d.brief(n) + "   To look at it, with DRAFT across: add --draft"}

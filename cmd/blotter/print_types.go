@@ -23,28 +23,9 @@ func typePapers(ctx context.Context, d *desk, words []string) (*smallPapers, []r
 	if err != nil {
 		return nil, nil, err
 	}
-	ns, err := d.sheetsToPrint(ctx, words)
+	records, refused, err := d.recordsWith(ctx, words, func(r *ledger.Record) bool { return len(r.Types) > 0 })
 	if err != nil {
 		return nil, nil, err
-	}
-	var records []*ledger.Record
-	var refused []refusedPaper
-	for _, n := range ns {
-		if err := ctx.Err(); err != nil {
-			return nil, nil, err
-		}
-		_, _, r, err := d.record(n)
-		switch {
-		case err != nil:
-			return nil, nil, err
-		case len(r.Types) == 0:
-			continue
-		}
-		if no := d.notToPrint(n, r); no.Code == "sheet-withdrawn" {
-			refused = append(refused, no)
-			continue
-		}
-		records = append(records, r)
 	}
 	ins, err := d.paperInputs(ctx, records)
 	if err != nil {
@@ -52,7 +33,7 @@ func typePapers(ctx context.Context, d *desk, words []string) (*smallPapers, []r
 	}
 	for _, in := range ins {
 		made, no := label.Types(in, opts)
-		refused = append(refused, d.refusedSlips(no)...)
+		refused = append(refused, d.refusedPapers(no)...)
 		out.Blocks = append(out.Blocks, smallOf(in, made)...)
 	}
 	return out, refused, nil
