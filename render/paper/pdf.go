@@ -78,7 +78,7 @@ func (w pdfWriter) text(t Text) {
 	x := t.X
 	for _, r := range merged(t.Runs) {
 		w.SetFont("Gentium Plus", pdfStyle[r.Face], r.Size)
-		grey := int(r.Grey*255 + 0.5)
+		grey := greyLevel(r.Grey)
 		w.SetTextColor(grey, grey, grey)
 		if r.Spread != 0 {
 			w.RawWriteStr(fmt.Sprintf("%.4f Tc\n", r.Spread*r.Size))
