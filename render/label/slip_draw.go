@@ -97,7 +97,9 @@ func (s *slip) fits(l *slipLayout) bool {
 	if s.part == "act" {
 		most = slipActLines
 	}
-	if l.height <= SlipHeight && (len(l.head) > most || len(l.notes) > slipNoteLines) {
+	// A third line of the grounds may stand where a second of the name would.
+	lines := slipNoteLines + max(slipNameLines-len(l.head), 0)
+	if l.height <= SlipHeight && (len(l.head) > most || len(l.notes) > lines) {
 		return false
 	}
 	room := l.height - 2*slipIn

@@ -203,7 +203,8 @@ func TestSlipRefusals(t *testing.T) {
 		name, record, code, why string
 		parts                   int // with so many it is set
 	}{
-		{"long grounds", entry("Poa", strings.Repeat("stomata measured; ", 14)+"end"), CodeSlipTooLong, "determinations.1.why, 255 letters, does not fit a slip of 27 mm with the rest", 2},
+		{"long grounds", entry("Poa", strings.Repeat("stomata measured; ", 17)+"end"), CodeSlipTooLong, "determinations.1.why, 309 letters, does not fit a slip of 27 mm with the rest", 2},
+		{"long name and grounds of three lines", entry("Ranunculus acris subsp. borealis (Regel) Nyman var. glabratus (Lange) Hyl. f. villosissimus (Neuman) Samuelsson", strings.Repeat("stomata measured; ", 9)+"end"), CodeSlipTooLong, "determinations.1.why, 165 letters, does not fit", 2},
 		{"wide word", entry("Poa", strings.Repeat("x", 200)), CodeSlipWordWide, "determinations.1.why has words", 0},
 		{"no letter", entry("Poa", "seen at ☿"), CodeSlipLetter, `the typeface has no letter "☿" (U+263F), in determinations.1.why`, 0},
 	} {
