@@ -12,7 +12,8 @@ import (
 	"time"
 )
 
-// TestReadmeTour types the tour of the README and compares what is printed.
+// TestReadmeTour types the tours of the README, one after the other in one
+// ledger, and compares what is printed.
 // In the README ... stands for any words up to the end of what a command
 // printed, or any lines up to the next that is given.
 func TestReadmeTour(t *testing.T) {
@@ -26,13 +27,22 @@ func TestReadmeTour(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, tour, ok := strings.Cut(string(text), "```console\n")
-	tour, _, closed := strings.Cut(tour, "```\n")
-	if !ok || !closed {
-		t.Fatal("README.md has no tour")
+	tour, tours := "", 0
+	for _, block := range strings.Split(string(text), "```console\n")[1:] {
+		block, _, closed := strings.Cut(block, "```\n")
+		if !closed {
+			t.Fatal("a tour of README.md has no end")
+		}
+		tour, tours = tour+block, tours+1
+	}
+	if tours < 2 {
+		t.Fatalf("README.md has %d tours, want the first five minutes and the one through the cabinets", tours)
 	}
 	home := t.TempDir()
 	dir := home
+	if err := os.WriteFile(filepath.Join(home, "scans.txt"), []byte("LK7-0000001\nFJ3 20112\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
 	for _, step := range strings.Split("\n"+tour, "\n$ ")[1:] {
 		line, want, _ := strings.Cut(step, "\n")
 		words, err := splitWords(line)
