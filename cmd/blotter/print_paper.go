@@ -256,15 +256,11 @@ func (p *printing) cutWords(ctx context.Context) error {
 // sayCut says what was written and what to watch in printing it.
 func (p *printing) sayCut(made *smallPapers, blocks []*paper.Block, size paper.Size, used paper.Used) {
 	facts := []string{count(len(blocks), made.Noun), blockSizes(made.Place, blocks), count(used.Pages, "page") + " " + sizeWords(size)}
-	last := used.Places
-	if used.Next > 0 {
-		last = used.Next - 1
-	}
 	switch {
 	case used.Pages > 1 && used.Next > 0:
-		facts = append(facts, fmt.Sprintf("the last up to place %d of %d", last, used.Places))
-	case used.Pages == 1 && used.First < last:
-		facts = append(facts, fmt.Sprintf("places %d to %d of %d used", used.First, last, used.Places))
+		facts = append(facts, fmt.Sprintf("the last up to place %d of %d", used.Last, used.Places))
+	case used.Pages == 1 && used.First < used.Last:
+		facts = append(facts, fmt.Sprintf("places %d to %d of %d used", used.First, used.Last, used.Places))
 	case used.Pages == 1:
 		facts = append(facts, fmt.Sprintf("place %d of %d used", used.First, used.Places))
 	}

@@ -21,8 +21,7 @@ import (
 func (d *desk) sheetsToPrint(ctx context.Context, words []string) ([]ledger.Number, error) {
 	never, changed := d.opts.on("unprinted"), d.opts.on("changed")
 	if !never && !changed {
-		ns, _, err := d.sheets(ctx, words)
-		return ns, err
+		return d.sheetsOr(ctx, words)
 	}
 	if never && changed {
 		return nil, misuse("--unprinted and --changed are both given; what was never printed cannot have changed since")
@@ -30,7 +29,7 @@ func (d *desk) sheetsToPrint(ctx context.Context, words []string) ([]ledger.Numb
 	if len(words) == 0 && !d.opts.given("where") {
 		words = []string{"all"}
 	}
-	ns, _, err := d.sheets(ctx, words)
+	ns, err := d.sheetsOr(ctx, words)
 	if err != nil {
 		return nil, err
 	}
@@ -50,6 +49,15 @@ func (d *desk) sheetsToPrint(ctx context.Context, words []string) ([]ledger.Numb
 		out = append(out, c.Number)
 	}
 	return out, nil
+}
+
+// sheetsOr are the sheets that are named; a query that none matches is refused.
+func (d *desk) sheetsOr(ctx context.Context, words []string) ([]ledger.Number, error) {
+	ns, _, err := d.sheets(ctx, words)
+	if where := d.opts.text("where"); err == nil && len(ns) == 0 && where != "" {
+		return nil, misuse("no sheet matches %s", where)
+	}
+	return ns, err
 }
 
 // neverPrinted are those of ns for which the paper was not printed yet. Of

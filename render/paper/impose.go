@@ -35,6 +35,7 @@ type Used struct {
 	Pages  int
 	Places int // on a page
 	First  int // place of the first block
+	Last   int // last place that is taken, on the last page
 	Next   int // first free place of the last page; 0: it is full
 }
 
@@ -147,7 +148,7 @@ func (s *sheet) place(blocks []*Block) ([][]placed, Used, error) {
 		pages[at.page] = append(pages[at.page], placed{b, Box{float64(at.col) * s.im.Place.W, s.top + at.y, b.W, b.H}})
 		at.y += b.H
 	}
-	used.Pages = len(pages)
+	used.Pages, used.Last = len(pages), s.number(cursor{at.page, at.col, at.y - s.im.Place.H/100})
 	if next := s.find(cursor{at.page, at.col, s.grid(at.y)}, s.im.Place.H); next.page == at.page {
 		used.Next = s.number(next)
 	}

@@ -66,21 +66,21 @@ func TestImposePlaces(t *testing.T) {
 		want    map[string]string
 		used    Used
 	}{
-		{"eight labels on A4", a4, labelPlace, repeat(8, 68), 0, nil, map[string]string{"b1": "1: 0, 0", "b4": "1: 0, 204", "b5": "1: 105, 0", "b8": "1: 105, 204"}, Used{1, 8, 1, 0}},
-		{"eight labels on Letter, at the same places", letter, labelPlace, repeat(9, 68), 0, nil, map[string]string{"b4": "1: 0, 204", "b5": "1: 105, 0", "b9": "2: 0, 0"}, Used{2, 8, 1, 2}},
-		{"twenty slips", a4, slipPlace, repeat(21, 27), 0, nil, map[string]string{"b10": "1: 0, 243", "b11": "1: 105, 0", "b20": "1: 105, 243", "b21": "2: 0, 0"}, Used{2, 20, 1, 2}},
-		{"twenty slips on Letter", letter, slipPlace, repeat(20, 27), 0, nil, map[string]string{"b20": "1: 105, 243"}, Used{1, 20, 1, 0}},
-		{"2 x 136 and 102 + 102 + 68 fill a column", a4, labelPlace, []float64{136, 136, 102, 102, 68}, 0, nil, map[string]string{"b2": "1: 0, 136", "b3": "1: 105, 0", "b4": "1: 105, 102", "b5": "1: 105, 204"}, Used{1, 8, 1, 0}},
-		{"what does not fit below goes to the next column", a4, labelPlace, []float64{68, 136, 102, 68}, 0, nil, map[string]string{"b2": "1: 0, 68", "b3": "1: 105, 0", "b4": "1: 105, 102"}, Used{1, 8, 1, 8}},
-		{"half a place is not free", a4, labelPlace, []float64{102}, 0, nil, map[string]string{"b1": "1: 0, 0"}, Used{1, 8, 1, 3}},
-		{"from place 4", a4, labelPlace, repeat(2, 68), 4, nil, map[string]string{"b1": "1: 0, 204", "b2": "1: 105, 0"}, Used{1, 8, 4, 6}},
-		{"places left out, on the first page alone", a4, labelPlace, repeat(7, 68), 2, []int{3, 5}, map[string]string{"b1": "1: 0, 68", "b2": "1: 0, 204", "b3": "1: 105, 68", "b6": "2: 0, 0", "b7": "2: 0, 68"}, Used{2, 8, 2, 3}},
-		{"a tall one steps over what is left out", a4, labelPlace, []float64{136}, 0, []int{2}, map[string]string{"b1": "1: 0, 136"}, Used{1, 8, 3, 5}},
-		{"the next place is none that was left out", a4, labelPlace, []float64{68}, 0, []int{2, 3}, map[string]string{"b1": "1: 0, 0"}, Used{1, 8, 1, 4}},
-		{"A3", Sizes[2], labelPlace, repeat(12, 68), 0, nil, map[string]string{"b6": "1: 0, 340", "b7": "1: 105, 0", "b12": "1: 105, 340"}, Used{1, 12, 1, 0}},
-		{"A5", Sizes[3], labelPlace, repeat(3, 68), 0, nil, map[string]string{"b2": "1: 0, 68", "b3": "2: 0, 0"}, Used{2, 2, 1, 2}},
-		{"Legal", Sizes[4], labelPlace, repeat(11, 68), 0, nil, map[string]string{"b5": "1: 0, 272", "b6": "1: 105, 0", "b11": "2: 0, 0"}, Used{2, 10, 1, 2}},
-		{"paper of one label", Size{W: 105, H: 80}, labelPlace, repeat(2, 68), 0, nil, map[string]string{"b2": "2: 0, 0"}, Used{2, 1, 1, 0}},
+		{"eight labels on A4", a4, labelPlace, repeat(8, 68), 0, nil, map[string]string{"b1": "1: 0, 0", "b4": "1: 0, 204", "b5": "1: 105, 0", "b8": "1: 105, 204"}, Used{1, 8, 1, 8, 0}},
+		{"eight labels on Letter, at the same places", letter, labelPlace, repeat(9, 68), 0, nil, map[string]string{"b4": "1: 0, 204", "b5": "1: 105, 0", "b9": "2: 0, 0"}, Used{2, 8, 1, 1, 2}},
+		{"twenty slips", a4, slipPlace, repeat(21, 27), 0, nil, map[string]string{"b10": "1: 0, 243", "b11": "1: 105, 0", "b20": "1: 105, 243", "b21": "2: 0, 0"}, Used{2, 20, 1, 1, 2}},
+		{"twenty slips on Letter", letter, slipPlace, repeat(20, 27), 0, nil, map[string]string{"b20": "1: 105, 243"}, Used{1, 20, 1, 20, 0}},
+		{"2 x 136 and 102 + 102 + 68 fill a column", a4, labelPlace, []float64{136, 136, 102, 102, 68}, 0, nil, map[string]string{"b2": "1: 0, 136", "b3": "1: 105, 0", "b4": "1: 105, 102", "b5": "1: 105, 204"}, Used{1, 8, 1, 8, 0}},
+		{"what does not fit below goes to the next column", a4, labelPlace, []float64{68, 136, 102, 68}, 0, nil, map[string]string{"b2": "1: 0, 68", "b3": "1: 105, 0", "b4": "1: 105, 102"}, Used{1, 8, 1, 7, 8}},
+		{"half a place is not free", a4, labelPlace, []float64{102}, 0, nil, map[string]string{"b1": "1: 0, 0"}, Used{1, 8, 1, 2, 3}},
+		{"from place 4", a4, labelPlace, repeat(2, 68), 4, nil, map[string]string{"b1": "1: 0, 204", "b2": "1: 105, 0"}, Used{1, 8, 4, 5, 6}},
+		{"places left out, on the first page alone", a4, labelPlace, repeat(7, 68), 2, []int{3, 5}, map[string]string{"b1": "1: 0, 68", "b2": "1: 0, 204", "b3": "1: 105, 68", "b6": "2: 0, 0", "b7": "2: 0, 68"}, Used{2, 8, 2, 2, 3}},
+		{"a tall one steps over what is left out", a4, labelPlace, []float64{136}, 0, []int{2}, map[string]string{"b1": "1: 0, 136"}, Used{1, 8, 3, 4, 5}},
+		{"the next place is none that was left out", a4, labelPlace, []float64{68}, 0, []int{2, 3}, map[string]string{"b1": "1: 0, 0"}, Used{1, 8, 1, 1, 4}},
+		{"A3", Sizes[2], labelPlace, repeat(12, 68), 0, nil, map[string]string{"b6": "1: 0, 340", "b7": "1: 105, 0", "b12": "1: 105, 340"}, Used{1, 12, 1, 12, 0}},
+		{"A5", Sizes[3], labelPlace, repeat(3, 68), 0, nil, map[string]string{"b2": "1: 0, 68", "b3": "2: 0, 0"}, Used{2, 2, 1, 1, 2}},
+		{"Legal", Sizes[4], labelPlace, repeat(11, 68), 0, nil, map[string]string{"b5": "1: 0, 272", "b6": "1: 105, 0", "b11": "2: 0, 0"}, Used{2, 10, 1, 1, 2}},
+		{"paper of one label", Size{W: 105, H: 80}, labelPlace, repeat(2, 68), 0, nil, map[string]string{"b2": "2: 0, 0"}, Used{2, 1, 1, 1, 0}},
 	} {
 		p, used, err := Impose(blocksOf(105, c.heights...), Imposition{Size: c.size, Place: c.place, Start: c.start, Skip: c.skip})
 		if err != nil {
