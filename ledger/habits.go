@@ -28,6 +28,9 @@ type Habits struct {
 	Labels     Labels          `yaml:"labels"`
 	Slips      Slips           `yaml:"slips"`
 	Exsiccatae []IssuedSeries  `yaml:"exsiccatae"`
+	Covers     Covers          `yaml:"covers"`
+	Packets    Packets         `yaml:"packets"`
+	Strips     Strips          `yaml:"strips"`
 }
 
 // Loans are the museum's habits of lending.

@@ -25,23 +25,6 @@ func movesPrint() printKind {
 	}
 }
 
-func coversPrint() printKind {
-	return printKind{
-		Name: "covers", Says: "genus and species covers that are needed since a REV, or of SHEETS", Takes: "[SHEETS]", Flags: []*flag{flagSince},
-		Make: func(ctx context.Context, d *desk, words []string) (*document.Document, error) {
-			if d.opts.text(flagSince.Name) != "" && len(words) == 0 && d.opts.text("where") == "" {
-				m, err := d.movesSince(ctx)
-				if err != nil {
-					return nil, err
-				}
-				need := shelf.Needed(m.before, m.after)
-				return d.coverList(need, shelf.NewGenera(m.before, need), "Covers needed since "+d.opts.text(flagSince.Name)), nil
-			}
-			return d.coversOfSheets(ctx, words)
-		},
-	}
-}
-
 // moveList is the list for whoever walks past the cabinets.
 func (d *desk) moveList(m *moving) *document.Document {
 	doc := &document.Document{Title: "Move list, " + d.shownDate(d.today())}
@@ -132,61 +115,4 @@ func coversNeeded(need []shelf.Need, before *shelf.Shelves) string {
 		words = append(words, joinNonEmpty(", ", n.Cover.Title(), n.Cover.Series)+" ("+count(n.Cover.Folders, "folder")+")")
 	}
 	return "Covers needed: " + strings.Join(words, "; ") + "."
-}
-
-// coverList is the covers to make, with what stands on them.
-func (d *desk) coverList(need, genera []shelf.Need, title string) *document.Document {
-	doc := &document.Document{Title: title}
-	var rows [][]string
-	for _, g := range genera {
-		rows = append(rows, []string{"genus", g.Cover.Genus, "", familyWords(g.Cover), g.Place.Bay.Name, ""})
-	}
-	for _, n := range need {
-		c := n.Cover
-		rows = append(rows, []string{coverKind(c), c.Title(), c.Colour, familyWords(c), n.Place.Bay.Name, itoa(c.Folders)})
-	}
-	if len(rows) == 0 {
-		doc.Say("No cover is needed.")
-	}
-	doc.Table([]string{"cover", "what stands on it", "colour", "family", "cabinet", "folders"}, rows)
-	doc.Names("what stands on it")
-	return doc
-}
-
-func coverKind(c *shelf.Cover) string {
-	if c.Name == c.Genus || c.Genus == "" {
-		return "genus"
-	}
-	return "species"
-}
-
-func familyWords(c *shelf.Cover) string { return joinNonEmpty(" ", c.Family, c.Number) }
-
-// coversOfSheets are the covers in which sheets lie, each once.
-func (d *desk) coversOfSheets(ctx context.Context, words []string) (*document.Document, error) {
-	if len(words) == 0 && d.opts.text("where") == "" {
-		return nil, misuse("covers of which sheets, or since when?").try("blotter print covers --since 2026-11-01", "blotter print covers 480..489")
-	}
-	ns, _, err := d.sheets(ctx, words)
-	if err != nil {
-		return nil, err
-	}
-	w, err := d.works(ctx)
-	if err != nil {
-		return nil, err
-	}
-	s := shelvesOf(w)
-	seen := map[*shelf.Cover]bool{}
-	var need []shelf.Need
-	for _, n := range ns {
-		e := w.Book().Find(n)
-		if e == nil {
-			continue
-		}
-		if p, ok := s.Of(e); ok && !seen[p.Cover] {
-			seen[p.Cover] = true
-			need = append(need, shelf.Need{Cover: p.Cover, Place: p, Sheets: p.Cover.Sheets})
-		}
-	}
-	return d.coverList(need, nil, "Covers of "+count(len(ns), "sheet")), nil
 }

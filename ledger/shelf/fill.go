@@ -204,6 +204,9 @@ func (s *Shelves) Of(e *book.Entry) (Place, bool) {
 	return s.place(int(s.byPath[k])), true
 }
 
+// FolderBay is the cabinet of folder i of a cover, from 0.
+func (s *Shelves) FolderBay(c *Cover, i int) *Bay { return &s.Bays[s.folders[int(c.from)+i]] }
+
 func (s *Shelves) place(i int) Place {
 	c := &s.Covers[s.covers[i]]
 	in := i - c.start

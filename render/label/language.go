@@ -54,6 +54,16 @@ type Language struct {
 	SuspectedOnly, NotVerified          string
 	EditedBy, Fascicle                  string // {1} the fascicle
 
+	// Folders and packets.
+	Cabinet, Folder         string // {1} its name, its number
+	SheetsOne, SheetsMany   string // {1} how many
+	NotYetNamed             string // of a cover: the sheets have no name
+	GenusUnknown            string // they are named to the family
+	NotToSpecies            string // they are named to the genus
+	FamilyUnknown           string
+	CultivatedOnes, TypesIn string // what a folder holds
+	FragmentsOf             string // {1} the number: what a packet holds
+
 	// Transcripts.
 	Transcript   string // "Transcript of the label"
 	TranscriptOf string // {1} year
