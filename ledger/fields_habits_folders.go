@@ -13,5 +13,5 @@ var folderFields = []Field{
 	{Path: "habits.strips.code", Example: "datamatrix", Enum: []string{"datamatrix", "qr", "code128"}, Meaning: "Which barcode: Data Matrix, QR or Code 128."},
 	{Path: "habits.strips.width", Unit: "mm", Example: "52.5", Shape: shapeMM, ShapeWords: "millimetres", Meaning: "The width of a strip."},
 	{Path: "habits.strips.height", Unit: "mm", Example: "12", Shape: shapeMM, ShapeWords: "millimetres", Meaning: "The height of a strip."},
-	{Path: "habits.strips.module", Unit: "mm", Example: "0.5", Shape: `^[0-9](\.[0-9]{1,3})?$`, ShapeWords: "millimetres, 0.5", Meaning: "How wide the smallest square or bar may be; it is made smaller where the number needs more room, never below what a reader can tell apart."},
+	{Path: "habits.strips.module", Unit: "mm", Example: "0.508", Shape: `^[0-9](\.[0-9]{1,3})?$`, ShapeWords: "millimetres, 0.508", Meaning: "How wide the smallest square or bar may be. It is a whole count of dots of a printer of 300 dots an inch, 0.508, 0.423, 0.339 or 0.254 mm, and no wider than this and the strip allow."},
 }

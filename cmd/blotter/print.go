@@ -26,6 +26,9 @@ type printKind struct {
 	// Again gives the words of the papers of one record as they would be
 	// printed now, for --changed; nil: nobody asks.
 	Again func(ctx context.Context, d *desk, r *ledger.Record) ([]printed.Words, error)
+	// Whole reports that the document is asked for in place of papers that are
+	// cut apart; nil: never.
+	Whole func(c *call) bool
 	Text  makeText // the same as plain text, for --to FILE.txt and the screen
 }
 
@@ -46,6 +49,9 @@ func printKinds() []printKind {
 		stackPrint(),
 		movesPrint(),
 		coversPrint(),
+		packetsPrint(),
+		stripsPrint(),
+		numbersPrint(),
 		renamingsPrint(),
 		cabinetsPrint(),
 		salvagePrint(),

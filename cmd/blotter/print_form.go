@@ -116,6 +116,9 @@ func (c *call) documentForm() (documentForm, error) {
 
 // printForm is the form that --to asks for of a kind of print.
 func (c *call) printForm(k printKind) (printForm, error) {
+	if k.Whole != nil && k.Whole(c) {
+		k.Blocks = nil
+	}
 	if !c.toFile() {
 		switch {
 		case k.Text != nil:

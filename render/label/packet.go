@@ -16,17 +16,17 @@ const (
 
 // Measures of the packet label in millimetres and points (own design).
 const (
-	packetIn             = 2.5
-	packetWhat           = 8.5
-	packetWhatRow        = 3.6
-	packetName           = 11.0
-	packetUpright        = 9.5
-	packetNameRow        = 4.6
-	packetText           = 8.5
-	packetTextRow        = 3.6
-	packetLast           = 9.0
-	packetLastRow        = 4.0
-	packetGap, packetMin = 0.7, 20.0
+	packetIn      = 3.0
+	packetWhat    = 9.0
+	packetWhatRow = 3.8
+	packetName    = 12.0
+	packetUpright = 10.0
+	packetNameRow = 5.0
+	packetText    = 9.0
+	packetTextRow = 3.8
+	packetLast    = 9.5
+	packetLastRow = 4.0
+	packetGap     = 0.7
 )
 
 // Packet is what a packet holds.
@@ -53,10 +53,18 @@ func PacketLabel(in *Input, p Packet, height float64) (*paper.Block, *Refusal) {
 	if len(name) == 0 {
 		name = paper.Set([]paper.Run{{Style: paper.Style{Size: packetUpright}, Text: s.lang.Indet}}, Measure)
 	}
-	head := paper.Set(prose(what, paper.Style{Size: packetWhat}, Measure), Measure-paper.Width(paper.Run{Style: st, Text: p.Number})-columnGap)
+	corner := p.Number // the part's own number, else whose it is
+	if corner == "" {
+		corner = in.Museum.Name.Text
+	}
+	right := rightCell("part", corner, paper.Style{Size: packetWhat})
+	head := paper.Set(prose(what, paper.Style{Size: packetWhat}, Measure), Measure-paper.Width(right.runs...)-columnGap)
 	place := paper.Set(prose(placeShort(in.Record), st, Measure), Measure)
 	foot := packetFoot(in)
-	for _, lines := range [][]paper.Line{head, name, place, foot} {
+	for _, lines := range [][]paper.Line{head, {{Runs: right.runs}}, name, place, foot} {
+		if wide := paper.Overflow(lines, Measure); wide != "" {
+			return nil, refuse(CodePacketTooLong, wide+" is wider than a packet label", "Look at the words: blotter edit "+number)
+		}
 		for _, l := range lines {
 			if r, lacks := paper.Lacks(l.Runs...); lacks {
 				return nil, refuse(CodePacketLetter, "the typeface has no letter "+paper.LetterName(r), "If it is a slip of typing: blotter edit "+number)
@@ -78,9 +86,8 @@ func PacketLabel(in *Input, p Packet, height float64) (*paper.Block, *Refusal) {
 			y += row
 		}
 	}
-	if p.Number != "" {
-		c := rightCell("part", p.Number, st)
-		d.text(c.part, sideIn+c.x, y+baseline(packetText, packetWhatRow), c.runs)
+	if corner != "" {
+		d.text(right.part, sideIn+right.x, y+baseline(packetWhat, packetWhatRow), right.runs)
 	}
 	stack("what", head, packetWhat, packetWhatRow)
 	y += packetGap

@@ -64,6 +64,7 @@ func PacketSheet(f Fold, label *paper.Block, words []string) (*paper.Block, erro
 	upper, lower := max(f.Cut, edge), f.H-1
 	fold(f.Left, upper, f.Left, lower)
 	fold(f.Right, upper, f.Right, lower)
+	b.Add(paper.Rule{X1: edge, Y1: f.H, X2: f.W - edge, Y2: f.H, Width: foldWidth})
 	if f.Cut > 0 {
 		b.Add(paper.Rule{X1: edge, Y1: f.Cut, X2: f.W - edge, Y2: f.Cut, Width: foldWidth})
 	}
