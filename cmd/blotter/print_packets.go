@@ -50,7 +50,7 @@ func packetPapers(ctx context.Context, d *desk, words []string) (*smallPapers, [
 		for _, p := range packetsOf(in.Record) {
 			b, no := label.PacketLabel(in, p, height)
 			if no != nil {
-				refused = append(refused, d.refusedSlips([]label.Refusal{*no})...)
+				refused = append(refused, d.refusedPapers([]label.Refusal{*no})...)
 				continue
 			}
 			if fold {

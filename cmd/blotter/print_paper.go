@@ -178,10 +178,7 @@ func (p *printing) places() ([]int, error) {
 // bytes is the paper in the form that --to asks for.
 func (p *printing) bytes(sheet *paper.Paper) ([]byte, error) {
 	if p.form.ending == ".html" {
-		if h, ok := any(sheet).(interface{ HTML() []byte }); ok {
-			return h.HTML(), nil
-		}
-		return nil, stuck("papers cut from a sheet are printed as .pdf alone as yet")
+		return sheet.HTML(), nil
 	}
 	b, err := sheet.PDF()
 	if err != nil {

@@ -45,7 +45,7 @@ func stripPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []
 		}
 		b, no := s.Of(n)
 		if no != nil {
-			refused = append(refused, d.refusedSlips([]label.Refusal{*no})...)
+			refused = append(refused, d.refusedPapers([]label.Refusal{*no})...)
 			continue
 		}
 		out.Blocks = append(out.Blocks, smallPaper{Block: b, Of: n})
