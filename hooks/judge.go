@@ -107,6 +107,9 @@ func (b Bench) former(ctx context.Context, before string) func(ledger.Number) *l
 		if len(revisions) == 0 || revisions[len(revisions)-1].Blob != "" {
 			return nil // never was, or is in another folder
 		}
+		if _, on := history.MovedTo(history.Moves(view.Message(revisions[len(revisions)-1].Place)), n); on {
+			return nil // its plant goes on under another number, which it got before anybody else had it
+		}
 		for _, r := range slices.Backward(revisions) {
 			if r.Blob == "" {
 				continue

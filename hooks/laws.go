@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"blotter/ledger"
-	"blotter/ledger/gitrepo"
 	"blotter/ledger/history"
 )
 
@@ -21,9 +20,13 @@ func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, 
 	if err != nil {
 		return Verdict{}, err
 	}
-	own := history.Corrections(message)
+	own, err := b.toldOn(ctx, parents, parents[0])
+	if err != nil {
+		return Verdict{}, err
+	}
+	own = own.and(toldBy(message))
 	olds, err := sidesOf(ctx, first, changes, oldSide)
-	if err != nil || len(olds.records)+len(olds.works) == 0 && len(parents) == 1 { // only new files: nothing was shared yet
+	if err != nil || len(olds.records)+len(olds.works) == 0 && len(parents) == 1 && len(own.moves) == 0 { // only new files: nothing was shared yet
 		return Verdict{}, err
 	}
 	children, err := sidesOf(ctx, after, changes, newSide)
@@ -32,11 +35,23 @@ func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, 
 	}
 	var v Verdict
 	v.Findings = workLaws(olds.works, children.works, own)
+	child := func(n ledger.Number) (history.Version, error) { return children.records.of(n), nil }
 	for _, n := range olds.records.numbers() {
-		v.Findings = append(v.Findings, history.Judge(n, []history.Version{olds.records.of(n)}, children.records.of(n), own)...)
+		fs, err := own.judge(n, olds.records.of(n), child)
+		if err != nil {
+			return Verdict{}, err
+		}
+		v.Findings = append(v.Findings, fs...)
+	}
+	if len(parents) == 1 {
+		fs, err := movesTrue(own.moves, olds.records, children.records, func(n ledger.Number) (history.Version, error) { return olds.records.of(n), nil })
+		if err != nil {
+			return Verdict{}, err
+		}
+		v.Findings = append(v.Findings, fs...)
 	}
 	for _, parent := range parents[1:] {
-		w, err := b.otherParent(ctx, parents, parent, first, children, own)
+		w, err := b.otherParent(ctx, parents, parent, first, children, toldBy(message))
 		if err != nil {
 			return Verdict{}, err
 		}
@@ -48,7 +63,7 @@ func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, 
 
 // otherParent holds a merge against a parent that is not its first. What one
 // side corrected, with its reason, the other side need not correct again.
-func (b Bench) otherParent(ctx context.Context, parents []string, parent string, first ledger.Source, merged sides, own []history.Correction) (Verdict, error) {
+func (b Bench) otherParent(ctx context.Context, parents []string, parent string, first ledger.Source, merged sides, own told) (Verdict, error) {
 	between, err := b.changed(ctx, parents[0], parent)
 	if err != nil {
 		return Verdict{}, err
@@ -65,42 +80,30 @@ func (b Bench) otherParent(ctx context.Context, parents []string, parent string,
 	if err != nil {
 		return Verdict{}, err
 	}
-	corrections, err := b.correctionsOn(ctx, parents, parent)
+	others, err := b.toldOn(ctx, parents, parent)
 	if err != nil {
 		return Verdict{}, err
 	}
+	own = others.and(own)
+	child := func(n ledger.Number) (history.Version, error) {
+		if c, inMerge := merged.records[n.Key()]; inMerge {
+			return c.Version, nil
+		}
+		return kept.records.of(n), nil // the merge left it as the first parent has it
+	}
 	var v Verdict
 	for _, n := range theirs.records.numbers() {
-		child, inMerge := merged.records[n.Key()]
-		if !inMerge {
-			child.Version = kept.records.of(n) // the merge left it as the first parent has it
+		fs, err := own.judge(n, theirs.records.of(n), child)
+		if err != nil {
+			return Verdict{}, err
 		}
-		v.Findings = append(v.Findings, history.Judge(n, []history.Version{theirs.records.of(n)}, child.Version, append(own, corrections...))...)
+		v.Findings = append(v.Findings, fs...)
 	}
 	for n, w := range merged.works {
 		kept.works[n] = w
 	}
-	v.Findings = append(v.Findings, workLaws(theirs.works, kept.works, append(own, corrections...))...)
+	v.Findings = append(v.Findings, workLaws(theirs.works, kept.works, own)...)
 	return v, nil
-}
-
-// correctionsOn are the corrections that the other parents' lines bring to
-// this parent's.
-func (b Bench) correctionsOn(ctx context.Context, parents []string, parent string) ([]history.Correction, error) {
-	others := slices.DeleteFunc(slices.Clone(parents), func(p string) bool { return p == parent })
-	ids, err := b.Repo.Commits(ctx, gitrepo.Range{Tips: others, Not: []string{parent}})
-	if err != nil {
-		return nil, err
-	}
-	var all []history.Correction
-	for _, id := range ids {
-		c, err := b.Repo.Revision(ctx, id)
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, history.Corrections(c.Message)...)
-	}
-	return all, nil
 }
 
 // sides are the records and works that changed, as one side has them.

@@ -83,10 +83,23 @@ func workChanges(ctx context.Context, before, after ledger.Source, changes []led
 }
 
 // workLaws holds the works of one commit against those of one parent.
-func workLaws(parent, child byWork, corrections []history.Correction) []ledger.Finding {
+// One that goes on under another number is held against what that one has.
+func workLaws(parent, child byWork, t told) []ledger.Finding {
 	var all []ledger.Finding
 	for _, n := range parent.numbers() {
-		all = append(all, history.JudgeWork(n, []history.WorkVersion{parent[n]}, child[n], corrections)...)
+		fs := history.JudgeWork(n, []history.WorkVersion{parent[n]}, child[n], t.corrections)
+		if m, moved := history.MovedTo(t.moves, ledger.Number(n)); moved && len(fs) > 0 {
+			to, was := ledger.WorkNumber(m.To), parent[n]
+			if was.Work != nil {
+				w := *was.Work
+				w.Work.Text = string(to)
+				was.Work = &w
+			}
+			if there := history.JudgeWork(to, []history.WorkVersion{was}, child[to], t.corrections); len(there) == 0 {
+				fs = nil
+			}
+		}
+		all = append(all, fs...)
 	}
 	return all
 }

@@ -93,5 +93,6 @@ var workFields = []Field{
 	{Path: "lines.mistake", Example: "wrong loan", Meaning: "Entered by mistake, and why; it is kept, shown and does not count."},
 }
 
-// PaperWords are the papers that go with a specimen, as a printing keeps them.
-var PaperWords = []string{"labels", "slips", "types", "exsiccata", "packets", "strips"}
+// PaperWords are the papers that go with a specimen, as a printing keeps them;
+// numbers are strips that were printed ahead, before a sheet had them.
+var PaperWords = []string{"labels", "slips", "types", "exsiccata", "packets", "strips", "numbers"}

@@ -33,6 +33,8 @@ var arrows = map[string][]string{
 	"ledger/shelf":        {"ledger", "ledger/book", "ledger/dates", "ledger/land", "ledger/names", "ledger/work"},
 	"ledger/annual":       {"ledger", "ledger/dates", "ledger/names", "ledger/opinion", "ledger/reading", "ledger/book", "ledger/mids", "ledger/work"},
 	"ledger/merge":        {"ledger", "ledger/dates", "ledger/history"},
+	"ledger/renumber":     {"ledger", "ledger/history"},
+	"ledger/clash":        {"ledger", "ledger/merge", "ledger/work", "ledger/work/printed"},
 	"ledger/check":        {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/opinion", "ledger/reading", "ledger/book", "ledger/land", "ledger/work"},
 	"ledger/find":         {"ledger/mids", "ledger", "ledger/work", "ledger/dates", "ledger/names", "ledger/people", "ledger/places", "ledger/book", "ledger/reading"},
 	"ledger/public":       {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/reading", "ledger/opinion", "ledger/book", "ledger/history", "ledger/pictures"},

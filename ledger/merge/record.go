@@ -106,11 +106,19 @@ func (m *merger) twoThings() string {
 		}
 		return ""
 	}
+	if oneGathering(a, b) {
+		return ""
+	}
+	common := false
 	for _, path := range ofOnePlant {
 		x, y := valueOf(a, path), valueOf(b, path)
-		if x != "" && y != "" && x != y {
+		if x != "" && y != "" && fold(x) != fold(y) {
 			return path
 		}
+		common = common || x != "" && y != ""
+	}
+	if x, y := firstName(a), firstName(b); !common && x != "" && y != "" && x != y {
+		return "the name, and have nothing in common"
 	}
 	return ""
 }
