@@ -50,7 +50,7 @@ var arrows = map[string][]string{
 	"render/document":     {"render/page", "render/markdown", "render/paper"},
 	"render/paper":        {},
 	"render/label":        {"ledger", "ledger/dates", "ledger/names", "ledger/people", "ledger/reading", "ledger/opinion", "render/paper"},
-	"render/mount":        {"ledger", "render/paper", "render/label"},
+	"render/mount":        {"render/paper", "render/label"},
 	"render/field":        {"ledger", "render/paper"},
 	"ledger/mirror":       {"ledger", "ledger/book", "ledger/history", "ledger/public", "ledger/gitrepo"},
 }

@@ -51,6 +51,7 @@ func printKinds() []printKind {
 		coversPrint(),
 		packetsPrint(),
 		stripsPrint(),
+		mountPrint(),
 		numbersPrint(),
 		renamingsPrint(),
 		cabinetsPrint(),

@@ -49,16 +49,21 @@ func readSize(words string) (paper.Size, bool) {
 			return s, true
 		}
 	}
-	m := sizeByMeasure.FindStringSubmatch(strings.ToLower(words))
-	if m == nil {
-		return paper.Size{}, false
-	}
-	unit := cmp.Or(m[4], m[2], "mm") // 20 x 30 is centimetres, and as millimetres too small
-	w, h := measure(m[1], cmp.Or(m[2], unit)), measure(m[3], unit)
-	if w < smallest || h < smallest || w > largest || h > largest {
+	w, h, ok := readMeasures(words)
+	if !ok || w < smallest || h < smallest || w > largest || h > largest { // 20 x 30 is centimetres, and as millimetres too small
 		return paper.Size{}, false
 	}
 	return paper.Size{W: w, H: h}, true
+}
+
+// readMeasures reads width by height, in millimetres when they have no unit.
+func readMeasures(words string) (w, h float64, ok bool) {
+	m := sizeByMeasure.FindStringSubmatch(strings.ToLower(strings.TrimSpace(words)))
+	if m == nil {
+		return 0, 0, false
+	}
+	unit := cmp.Or(m[4], m[2], "mm")
+	return measure(m[1], cmp.Or(m[2], unit)), measure(m[3], unit), true
 }
 
 func measure(figures, unit string) float64 {
