@@ -5,8 +5,8 @@ package main
 func commands() []*command {
 	return []*command{
 		statusCommand(), checkCommand(), showCommand(), findCommandVerb(), historyCommand(), changesCommand(), reportCommand(), dueCommand(), reviewCommand(), readCommand(), qualityCommand(), doctorCommand(),
-		initCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), renameCommand(), noteCommand(),
-		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), importCommand(), openCommand(), addCommand(), logCommand(), closeCommand(), incidentCommand(), enterCommand(), undoCommand(),
+		initCommand(), joinCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), renameCommand(), noteCommand(),
+		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), importCommand(), openCommand(), addCommand(), logCommand(), closeCommand(), incidentCommand(), enterCommand(), undoCommand(), shareCommand(),
 		publishCommand(), exportCommand(), printCommand(), mirrorCommand(), backupCommand(), restoreCommand(), serveCommand(), demoCommand(),
 		hooksCommand(), completionCommand(), helpCommand(), versionCommand(),
 	}

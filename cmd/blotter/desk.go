@@ -74,6 +74,9 @@ func (c *call) desk() (*desk, error) {
 		if err := d.recover(context.Background()); err != nil {
 			return nil, err
 		}
+		if err := d.finishReceiving(context.Background()); err != nil {
+			return nil, err
+		}
 	}
 	return d, nil
 }

@@ -103,6 +103,9 @@ var (
 	flagParts    = &flag{Name: "parts", Value: "N", Help: "in so many labels, or a slip so many places high, when one is too small for its words"}
 	flagNever    = &flag{Name: "unprinted", Help: "only what was never printed; without SHEETS, of the whole ledger"}
 	flagTrial    = &flag{Name: "trial", Help: "to try printer and paper: the printing is not kept"}
+	flagWith     = &flag{Name: "with", Value: "ADDRESS", Help: "the other copy: a folder, a file or folder on a stick, an address at another machine"}
+	flagNew      = &flag{Name: "new", Help: "make the other copy there, with the whole ledger in it"}
+	flagAsk      = &flag{Name: "ask", Help: "ask a copy at another machine too what others have sent"}
 	flagParam    = &flag{Name: "param", Value: "NAME=VALUE", Many: true, Help: "a parameter of the tests, for rows that do not bring it as a column"}
 )
 

@@ -58,6 +58,9 @@ type hookRun struct {
 func (h hookRun) run(ctx context.Context, name string, args []string) error {
 	switch name {
 	case "pre-commit", "pre-merge-commit":
+		if h.repo.BrokenOff() {
+			return stuck("Not entered: a share was broken off here, and what others sent is half in its place").try("End it first: blotter share")
+		}
 		v, err := h.bench.BeforeCommit(ctx)
 		return h.end(v, err, "Not entered", "Mend the lines above, then commit again. Your edits are safe.")
 	case "commit-msg":
@@ -65,6 +68,9 @@ func (h hookRun) run(ctx context.Context, name string, args []string) error {
 	case "prepare-commit-msg":
 		return h.prepareMessage(ctx, args)
 	case "pre-push":
+		if h.getenv(gitrepo.JudgedVariable) != "" {
+			return nil // blotter share sends, and has judged it
+		}
 		pushes, err := h.lines(hooks.Pushes)
 		if err != nil {
 			return err

@@ -26,22 +26,45 @@ func (d *desk) recorder(ctx context.Context) (author, committer history.Person, 
 }
 
 // introduce asks who works at this copy.
-func (d *desk) introduce(ctx context.Context) error {
+func (d *desk) introduce(ctx context.Context) error { return d.introduceAs(ctx, "", "") }
+
+// introduceAs asks who works at this copy; Enter alone takes what is known
+// already.
+func (d *desk) introduceAs(ctx context.Context, name, email string) error {
 	d.tell("%s", wrap("Who are you? Name and e-mail address stand in every entry; catalogue and mirror never show the address.", d.Width, ""))
 	a := d.asker()
-	for _, q := range []struct{ label, key, mark string }{{"your name", "user.name", ""}, {"e-mail", "user.email", "@"}} {
+	answers := []string{}
+	for _, q := range []struct{ label, known, mark string }{{"your name", name, ""}, {"e-mail", email, "@"}} {
+		label := "  " + pad(q.label, labelWidth)
+		if q.known != "" {
+			label += "Enter: " + q.known + "  "
+		}
 		answer := ""
 		for answer == "" || !strings.Contains(answer, q.mark) {
 			var err error
-			answer, err = a.ask(ctx, "  "+pad(q.label, labelWidth))
+			answer, err = a.ask(ctx, label)
 			if errors.Is(err, io.EOF) {
 				return errInterrupted
 			}
 			if err != nil {
 				return err
 			}
+			if answer == "" {
+				answer = q.known
+			}
 		}
-		if err := d.repo.SetSetting(ctx, q.key, answer); err != nil {
+		answers = append(answers, answer)
+	}
+	if answers[0] == name && answers[1] == email {
+		return nil
+	}
+	return d.keepIdentity(ctx, answers[0], answers[1])
+}
+
+// keepIdentity writes down who works at this copy, in this copy alone.
+func (d *desk) keepIdentity(ctx context.Context, name, email string) error {
+	for _, kv := range [][2]string{{"user.name", name}, {"user.email", email}} {
+		if err := d.repo.SetSetting(ctx, kv[0], kv[1]); err != nil {
 			return stuck("%v", err)
 		}
 	}

@@ -52,7 +52,7 @@ func runRestore(ctx context.Context, c *call) error {
 	dir := ""
 	if !check {
 		dir = inDir(c.Dir, c.args[1])
-		if err := c.fitsForRestore(dir); err != nil {
+		if err := c.fitsForNew(dir, "A restored ledger begins in a folder of its own: blotter restore FILE NEW-FOLDER"); err != nil {
 			return err
 		}
 	}
@@ -88,14 +88,15 @@ func pathless(err error) error {
 	return err
 }
 
-// fitsForRestore refuses a folder that holds anything, and one in a ledger.
-func (c *call) fitsForRestore(dir string) error {
+// fitsForNew refuses a folder that holds anything, and one in a ledger; other
+// is what to type instead.
+func (c *call) fitsForNew(dir, other string) error {
 	list, err := os.ReadDir(dir)
 	switch {
 	case err == nil && len(list) > 0:
-		return misuse("%s is not empty: it holds %s", dir, list[0].Name()).try("A restored ledger begins in a folder of its own: blotter restore FILE NEW-FOLDER")
+		return misuse("%s is not empty: it holds %s", dir, list[0].Name()).try(other)
 	case err == nil && realPath(dir) == realPath(c.Dir):
-		return misuse("the folder that we stand in cannot be made anew").try("Name a new one: blotter restore FILE NEW-FOLDER")
+		return misuse("the folder that we stand in cannot be made anew").try(other)
 	case err != nil && !errors.Is(err, fs.ErrNotExist):
 		return stuck("%v", err)
 	}

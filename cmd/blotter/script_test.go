@@ -89,6 +89,7 @@ func TestScripts(t *testing.T) {
 			"unzip":    cmdUnzip,
 			"picture":  cmdPicture,
 			"harm":     cmdHarm,
+			"plain":    cmdPlain,
 		},
 	})
 }

@@ -198,3 +198,18 @@ func (r *Repo) WriteBundle(ctx context.Context, w io.Writer) error {
 	}
 	return nil
 }
+
+// Tip is the commit that a bundle's ledger is at: HEAD, or without one the end
+// of Branch; "" for neither.
+func (b *Bundle) Tip() string {
+	if head := b.Head(); head != "" {
+		return head
+	}
+	branch := b.Branch()
+	for _, r := range b.Refs {
+		if branch != "" && r.Name == "refs/heads/"+branch {
+			return r.ID
+		}
+	}
+	return ""
+}

@@ -140,3 +140,6 @@ func (r *Repo) askWidth() error {
 	}
 	return nil
 }
+
+// HasProgram reports whether the git program is on the PATH of environ.
+func HasProgram(environ []string) bool { return findProgram(environ) != "" }
