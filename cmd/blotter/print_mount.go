@@ -78,7 +78,7 @@ func (d *desk) sayMounted(all []mounted, pages int) {
 		d.tell("%s", wrap(fmt.Sprintf("%s for each sheet of %s. Cut along the line through the crosses and lay cross on cross; on paper as large as the sheet it is one page: --paper \"%s\"",
 			count(pages/len(all), "page"), measures(one.W, one.H), measures(one.W, one.H)), d.Width, ""))
 	}
-	d.tell("The line of 50 mm on it must measure 50 mm.")
+	d.tell("Measure the line of 50 mm before it is used.")
 	d.warnMounted(all)
 }
 
@@ -142,8 +142,9 @@ func (d *desk) mountings(ctx context.Context, words []string) ([]mounted, error)
 	}
 	var all []mounted
 	for _, one := range ins {
-		in.Pieces = d.piecesOf(one)
-		m := mounted{mount.Lay(in), d.mountHead(one)}
+		set := setOf(one)
+		in.Pieces = d.piecesOf(one, set)
+		m := mounted{mount.Lay(in), mountHead(one, set)}
 		if err := d.mustHoldLabel(m); err != nil {
 			return nil, err
 		}

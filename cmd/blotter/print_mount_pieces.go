@@ -41,7 +41,7 @@ func (d *desk) stripPieces() []mount.Piece {
 // piecesOf are the pieces of one sheet, each of the size that it is printed in.
 // A specimen on several sheets has label, pencil line and barcode on each, the
 // rest on the first (common practice, no source).
-func (d *desk) piecesOf(in *label.Input) []mount.Piece {
+func (d *desk) piecesOf(in *label.Input, labels []*paper.Block) []mount.Piece {
 	pencil := mount.Piece{Kind: mount.Pencil, W: label.Width, H: pencilHeight, Says: joinNonEmpty(", ", in.Record.Specimen.Text, sheetWords(in))}
 	all := []mount.Piece{pencil}
 	own := mount.Label
@@ -49,8 +49,11 @@ func (d *desk) piecesOf(in *label.Input) []mount.Piece {
 		own = mount.Transcript
 		all = append(all, mount.Piece{Kind: mount.OldLabel, W: label.Width, H: placeHeight(d.museum), Assumed: true})
 	}
-	for _, h := range labelHeights(in, placeHeight(d.museum)) {
-		all = append(all, mount.Piece{Kind: own, W: label.Width, H: h.H, Assumed: h.assumed})
+	for _, b := range labels {
+		all = append(all, mount.Piece{Kind: own, W: b.W, H: b.H})
+	}
+	if len(labels) == 0 {
+		all = append(all, mount.Piece{Kind: own, W: label.Width, H: placeHeight(d.museum), Assumed: true})
 	}
 	all = append(all, d.stripPieces()...)
 	if in.Sheet > 1 {
@@ -83,26 +86,16 @@ func sheetWords(in *label.Input) string {
 	return label.Fill(label.LanguageOf(in.Habits.Labels.Language.Text).SheetOf, itoa(in.Sheet), itoa(in.Sheets))
 }
 
-// labelHeight is how high one label is.
-type labelHeight struct {
-	H       float64
-	assumed bool // it cannot be set
-}
-
-// labelHeights are those of the labels of a sheet as they are printed; what
-// the record still lacks changes no size.
-func labelHeights(in *label.Input, otherwise float64) []labelHeight {
+// setOf are the labels of a sheet as they are printed; what the record still
+// lacks changes no size. None: they cannot be set.
+func setOf(in *label.Input) []*paper.Block {
 	draft := *in
 	draft.Draft = true
 	made, refused := label.Labels([]*label.Input{&draft}, label.Options{Parts: mostParts})
 	if len(made) == 0 || len(refused) > 0 {
-		return []labelHeight{{otherwise, true}}
+		return nil
 	}
-	var all []labelHeight
-	for _, b := range made[0].Blocks {
-		all = append(all, labelHeight{H: b.H})
-	}
-	return all
+	return made[0].Blocks
 }
 
 // glued are the slips that the sheet bears already, by its record; their size
@@ -145,15 +138,9 @@ func packetsOnSheet(r *ledger.Record) []label.Packet {
 }
 
 // mountHead is what the guide says of a sheet.
-func (d *desk) mountHead(in *label.Input) mount.Head {
+func mountHead(in *label.Input, labels []*paper.Block) mount.Head {
 	h := mount.Head{Language: in.Habits.Labels.Language.Text, Number: in.Record.Specimen.Text, Of: sheetWords(in)}
-	draft := *in
-	draft.Draft = true
-	made, _ := label.Labels([]*label.Input{&draft}, label.Options{Parts: mostParts})
-	if len(made) == 0 {
-		return h
-	}
-	for _, b := range made[0].Blocks {
+	for _, b := range labels {
 		if name := partOf(b, "name"); name != "" && len(h.Name) == 0 {
 			h.Name = label.Name(name, 12, 10)
 		}

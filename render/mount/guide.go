@@ -1,6 +1,7 @@
 package mount
 
 import (
+	"cmp"
 	"slices"
 
 	"blotter/render/label"
@@ -118,15 +119,16 @@ func (g *guide) piece(p Placed) {
 	}
 	h := pieceLine / 2
 	g.frame(paper.Box{X: p.X + h, Y: p.Y + h, W: p.Box.W - pieceLine, H: p.Box.H - pieceLine}, pieceLine, dash)
-	lines := []textLine{{runs: styled(10.5, capital(g.words.of(p.Kind)))}}
-	if p.Says != "" {
-		if p.Kind == Pencil {
-			lines[0].runs = append(lines[0].runs, styled(10.5, ": "+p.Says)...)
-		} else {
-			lines = append(lines, textLine{runs: styled(9, p.Says)})
-		}
+	name, says := capital(g.words.of(p.Kind)), p.Says
+	if p.Kind == Pencil {
+		name, says = name+": "+cmp.Or(says, g.words.Number), ""
 	}
-	lines = append(lines, textLine{runs: styled(8.5, onPaper(p.Box.W, p.Box.H)+", "+g.words.where(g.Plan.Sheet, p.Box))})
+	lines := []textLine{{runs: styled(10.5, name)}}
+	if says != "" {
+		lines = append(lines, textLine{runs: styled(9, says)})
+	}
+	size := onPaper(p.Box.W, p.Box.H)
+	lines = append(lines, textLine{runs: styled(8.5, size+", "+g.words.where(g.Plan.Sheet, p.Box))})
 	switch {
 	case p.Kind == OldLabel:
 		lines = append(lines, textLine{runs: styled(8.5, g.words.KeepLabel)})
@@ -141,7 +143,7 @@ func (g *guide) piece(p Placed) {
 		in.H -= controlRoom
 		g.control(in.X+inset+7, in.Bottom()+controlRoom-6)
 	}
-	g.numbered(in, number(float64(p.No)), lines)
+	g.numbered(in, number(float64(p.No)), lines, size)
 }
 
 // The line that must measure 50 mm, since a printer may shrink what it prints.
@@ -190,7 +192,7 @@ func (g *guide) field() {
 	if g.Plant.W > 0 {
 		add(9, label.Fill(g.words.Plant, onPaper(g.Plant.W, g.Plant.H)))
 	}
-	for _, w := range g.Warnings(g.Language) {
+	for _, w := range g.warnings(g.words, onPaper) {
 		lines = append(lines, textLine{runs: styled(9, capital(w)+"."), framed: true})
 	}
 	for _, w := range g.Cautions {

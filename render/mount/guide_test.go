@@ -109,11 +109,11 @@ func wordsOf(t *testing.T, file string) (all []found) {
 
 const dpi = 300
 
-// picture is a page of a PDF.
-func picture(t *testing.T, file string, page int) image.Image {
+// picture is a page of a PDF, from y millimetres below its upper edge.
+func picture(t *testing.T, file string, page int, y float64) image.Image {
 	t.Helper()
 	n := strconv.Itoa(page)
-	pic, err := exec.Command(program(t, "pdftoppm"), "-r", strconv.Itoa(dpi), "-gray", "-png", "-f", n, "-l", n, file).Output()
+	pic, err := exec.Command(program(t, "pdftoppm"), "-r", strconv.Itoa(dpi), "-gray", "-png", "-f", n, "-l", n, "-x", "0", "-y", strconv.Itoa(int(y*dpi/25.4)), "-W", "10000", "-H", "10000", file).Output()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -166,7 +166,7 @@ func TestTemplateOnPaper(t *testing.T) {
 	if want := fmt.Sprintf("Page size:       %.2f x %.2f pts", 292/paper.Point, 419/paper.Point); err != nil || !strings.Contains(string(out), want) || !strings.Contains(string(out), "Pages:           1") {
 		t.Errorf("want one page, %s: %s", want, out)
 	}
-	img := picture(t, file, 1)
+	img := picture(t, file, 1, 0)
 	near(t, "down through the label's column", strokes(img, 284, 0), 5.18, 16.82, 308.18, 334.82, 346.18, 413.82)
 	near(t, "down through the packet", strokes(img, 140, 0), 324.18, 413.82)
 	near(t, "across label and packet", strokes(img, 0, 380), 5.18, 144.82, 182.18, 286.82)
@@ -214,7 +214,7 @@ func TestTilesOnPaper(t *testing.T) {
 		}
 	}
 	for i := range tiles.tiles {
-		foot := strokes(picture(t, file, i+1), 0, a4.H-edge-5.7)
+		foot := strokes(picture(t, file, i+1, a4.H-20), 0, 20-edge-5.7)
 		near(t, "the line of 50 mm", foot, 5.1, 54.9)
 	}
 }
@@ -266,9 +266,21 @@ func TestTilesReassemble(t *testing.T) {
 				t.Errorf("%q at %v stands on %d pages", w.Runs[0].Text, ink(w), on)
 			}
 		}
+		for i, a := range g.texts {
+			for _, b := range g.texts[:i] {
+				if meets(ink(a), ink(b)) {
+					t.Errorf("%q meets %q", a.Runs[0].Text, b.Runs[0].Text)
+				}
+			}
+			for _, r := range g.rules {
+				if meets(ink(a), r.Box()) {
+					t.Errorf("%q at %v meets a line %v", a.Runs[0].Text, ink(a), r.Box())
+				}
+			}
+		}
 		for i, page := range pages {
 			for _, it := range page.Items {
-				if b := it.Box(); !tiles.whole && !within(b, grown(paper.Box{W: page.Size.W, H: page.Size.H}, 0.3-edge)) {
+				if b := it.Box(); !tiles.whole && !within(b, grown(paper.Box{W: page.Size.W, H: page.Size.H}, 0.4-edge)) {
 					t.Errorf("page %d: %v is too near to the edge of %v", i+1, b, page.Size)
 				}
 			}

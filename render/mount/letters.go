@@ -68,9 +68,10 @@ func (g *guide) part(b paper.Box) (largest paper.Box, others []paper.Box) {
 	return largest, others
 }
 
-// numbered sets the number of a piece and its words into its box, as many as
-// have room.
-func (g *guide) numbered(b paper.Box, no string, lines []textLine) {
+// numbered sets the number of a piece and its words into its box: all lines,
+// else as many of the first as have room; of a low piece its name and its size,
+// or the name alone.
+func (g *guide) numbered(b paper.Box, no string, lines []textLine, size string) {
 	in, others := g.part(b)
 	for _, o := range others {
 		g.figure(o, no)
@@ -80,13 +81,16 @@ func (g *guide) numbered(b paper.Box, no string, lines []textLine) {
 		return
 	}
 	room := paper.Box{X: x, Y: in.Y, W: in.Right() - inset - x, H: in.H}
-	for n := len(lines); n > 0; n-- {
-		if g.column(room, lines[:n], in.H > 20) {
+	name := paper.Line{Runs: lines[0].runs}.Text()
+	var tries [][]textLine
+	for n := len(lines); n > 1; n-- {
+		tries = append(tries, lines[:n])
+	}
+	tries = append(tries, []textLine{lines[0], {runs: styled(8.5, size)}}, lines[:1], []textLine{{runs: styled(8, name)}})
+	for _, t := range tries {
+		if g.column(room, t, in.H > 20) {
 			return
 		}
-	}
-	if words := lines[0].runs; len(words) > 0 { // smaller, for a low piece
-		g.column(room, []textLine{{runs: styled(8, paper.Line{Runs: words}.Text())}}, false)
 	}
 }
 
