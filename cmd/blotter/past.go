@@ -17,6 +17,9 @@ type past struct {
 	id    string // of its revision
 	src   ledger.Source
 	files map[string]ledger.File
+
+	museum *ledger.Museum // of the present
+	zone   *time.Location // of the present
 }
 
 // turnTo turns the desk to the state that a REV names: sheets, museum, works
@@ -34,7 +37,10 @@ func (d *desk) turnTo(ctx context.Context, rev string) error {
 	if err != nil {
 		return stuck("%v", err)
 	}
-	p := &past{ctx: ctx, id: id, src: src, files: make(map[string]ledger.File, len(list))}
+	p := &past{ctx: ctx, id: id, src: src, files: make(map[string]ledger.File, len(list)), museum: d.museum, zone: d.zone}
+	if d.past != nil {
+		p.museum, p.zone = d.past.museum, d.past.zone
+	}
 	for _, f := range list {
 		p.files[f.Path] = f
 	}
@@ -48,10 +54,21 @@ func (d *desk) turnTo(ctx context.Context, rev string) error {
 	}
 	d.past, d.museum = p, museum
 	d.all, d.names, d.named, d.worked = nil, nil, nil, nil
+	// Days are those of the zone that the museum had then, so that a paper of an
+	// old revision has the same bytes now as it had then.
+	d.zone = time.UTC
 	if zone, err := time.LoadLocation(museum.Timezone.Text); err == nil {
 		d.zone = zone
 	}
 	return nil
+}
+
+// turnBack turns the desk to the present again.
+func (d *desk) turnBack() {
+	if d.past != nil {
+		d.museum, d.zone = d.past.museum, d.past.zone
+	}
+	d.past, d.all, d.names, d.named, d.worked = nil, nil, nil, nil, nil
 }
 
 // read gives the bytes of a file; nil when there is none.

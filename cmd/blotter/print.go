@@ -112,6 +112,9 @@ func runPrint(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
+	if err := c.fitsForm(kind, form); err != nil {
+		return err
+	}
 	d, err := c.desk()
 	if err != nil {
 		return err
@@ -142,9 +145,31 @@ func (k printKind) fits(c *call) error {
 		if f == flagPaper || k.Blocks != nil && slices.Contains(cutFlags, f) || slices.Contains(ledger.PaperWords, k.Name) && slices.Contains(keptFlags, f) {
 			continue
 		}
+		if f == flagDrafts {
+			return noDraft(k.Name)
+		}
 		return misuse("--%s is not for %s", f.Name, k.Name)
 	}
 	return nil
+}
+
+// fitsForm refuses flags of papers that are cut apart where the form is a list.
+func (c *call) fitsForm(k printKind, form printForm) error {
+	for _, f := range cutFlags {
+		switch {
+		case form.cut || !c.opts.given(f.Name):
+		case f == flagDrafts:
+			return noDraft(k.Name + " as a list")
+		default:
+			return misuse("--%s is not for %s as a list", f.Name, k.Name)
+		}
+	}
+	return nil
+}
+
+// noDraft refuses --draft of what is no paper of the sheets.
+func noDraft(what string) error {
+	return misuse("--draft is not for %s: DRAFT is printed across papers that are cut from a sheet; a list or form says in its foot of which revision it tells, and of edits not entered", what)
 }
 
 // Flags of every kind, of those that are cut from a sheet, and of those whose

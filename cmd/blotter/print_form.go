@@ -19,6 +19,7 @@ import (
 type printForm struct {
 	ending string // "": the screen
 	make   func(p *printing, ctx context.Context) error
+	cut    bool // of papers that are cut apart
 }
 
 // forms are those that a kind has, in the order in which they are named.
@@ -26,21 +27,21 @@ func (k printKind) forms() []printForm {
 	var all []printForm
 	switch {
 	case k.Blocks != nil:
-		all = append(all, printForm{".pdf", (*printing).cutPapers}, printForm{".html", (*printing).cutPapers})
+		all = append(all, printForm{".pdf", (*printing).cutPapers, true}, printForm{".html", (*printing).cutPapers, true})
 	case k.Pages != nil:
-		all = append(all, printForm{".pdf", (*printing).pages}, printForm{".html", (*printing).pages})
+		all = append(all, printForm{".pdf", (*printing).pages, false}, printForm{".html", (*printing).pages, false})
 	}
 	switch {
 	case k.Text != nil:
-		all = append(all, printForm{".txt", (*printing).text})
+		all = append(all, printForm{".txt", (*printing).text, false})
 	case k.Make != nil:
 		for _, f := range documentForms {
 			if !slices.ContainsFunc(all, func(o printForm) bool { return o.ending == f.ending }) {
-				all = append(all, printForm{f.ending, f.make()})
+				all = append(all, printForm{f.ending, f.make(), false})
 			}
 		}
 	case k.Blocks != nil:
-		all = append(all, printForm{".txt", (*printing).cutWords})
+		all = append(all, printForm{".txt", (*printing).cutWords, true})
 	}
 	return all
 }
@@ -122,11 +123,11 @@ func (c *call) printForm(k printKind) (printForm, error) {
 	if !c.toFile() {
 		switch {
 		case k.Text != nil:
-			return printForm{"", (*printing).text}, nil
+			return printForm{"", (*printing).text, false}, nil
 		case k.Make != nil:
-			return printForm{"", onScreen.make()}, nil
+			return printForm{"", onScreen.make(), false}, nil
 		case k.Blocks != nil:
-			return printForm{"", (*printing).cutWords}, nil
+			return printForm{"", (*printing).cutWords, true}, nil
 		}
 		return printForm{}, misuse("%s are printed into a file", k.Name).try("blotter print " + k.Name + " --to " + k.Name + ".pdf")
 	}

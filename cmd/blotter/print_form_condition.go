@@ -44,9 +44,6 @@ func (p *formPaper) conditionOf(doc *document.Document, n ledger.Number) {
 	if e := p.w.Book().Find(n); e != nil {
 		name, gathered = e.Name, joinNonEmpty(" ", e.Collector, e.CollNo)
 	}
-	if n != "" && len(p.of) > 1 {
-		doc.Heading(string(n))
-	}
 	doc.Fill(known("Sheet", string(n)), known("Collector and number", gathered))
 	doc.Fill(known("Name", name))
 	doc.Caution(poison)

@@ -34,7 +34,7 @@ func (p *printing) keep(ctx context.Context, made *smallPapers, s printState, ag
 			return err
 		}
 	}
-	p.past, p.worked, p.all = nil, nil, nil
+	p.turnBack() // whatever state was printed, it is entered today
 	number, r, err := p.enterPrinting(ctx, made, s, of)
 	if errors.Is(err, errInterrupted) {
 		return err
@@ -56,7 +56,7 @@ func (p *printing) keep(ctx context.Context, made *smallPapers, s printState, ag
 // from this revision already.
 func (p *printing) isKept(ctx context.Context, paper string, s printState, of []ledger.Number) (bool, error) {
 	now := *p.desk // the printings of today, whatever state is printed
-	now.past, now.worked = nil, nil
+	now.turnBack()
 	w, err := now.works(ctx)
 	if err != nil {
 		return false, err

@@ -49,14 +49,6 @@ type (
 // cutPapers lays the papers of the kind out on sheets, writes the file and
 // keeps that it was printed.
 func (p *printing) cutPapers(ctx context.Context) error {
-	im, err := p.imposition()
-	if err != nil {
-		return err
-	}
-	copies, err := p.copies()
-	if err != nil {
-		return err
-	}
 	made, err := p.smallPapers(ctx)
 	if err != nil || made == nil {
 		return err
@@ -65,11 +57,9 @@ func (p *printing) cutPapers(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	im.Place, im.Foot = paper.Box{W: made.Place.W, H: made.Place.H}, p.foot(state)
-	im.Title, im.Lang, im.Draft = p.kind.Name+", "+p.museum.Name.Text, ledger.WithStandard(p.museum).Labels.Language.Text, p.opts.on("draft")
-	var blocks []*paper.Block
-	for _, b := range made.Blocks {
-		blocks = append(blocks, b.copies(copies)...)
+	blocks, im, err := p.layout(made, state)
+	if err != nil {
+		return err
 	}
 	sheet, used, err := paper.Impose(blocks, im)
 	if err != nil {
@@ -88,6 +78,23 @@ func (p *printing) cutPapers(ctx context.Context) error {
 		p.sayCut(made, blocks, im.Size, used)
 	}
 	return p.keep(ctx, made, state, !put)
+}
+
+// layout is every paper as often as it is wanted, and how they lie on the sheet.
+func (p *printing) layout(made *smallPapers, state printState) (blocks []*paper.Block, im paper.Imposition, err error) {
+	if im, err = p.imposition(); err != nil {
+		return nil, im, err
+	}
+	copies, err := p.copies()
+	if err != nil {
+		return nil, im, err
+	}
+	for _, b := range made.Blocks {
+		blocks = append(blocks, b.copies(copies)...)
+	}
+	im.Place, im.Foot = paper.Box{W: made.Place.W, H: made.Place.H}, p.foot(state)
+	im.Title, im.Lang, im.Draft = p.kind.Name+", "+p.museum.Name.Text, ledger.WithStandard(p.museum).Labels.Language.Text, p.opts.on("draft")
+	return blocks, im, nil
 }
 
 // copies are n of it: the first is the sheet's, the others are of duplicates.
@@ -234,7 +241,7 @@ func (p *printing) cutWords(ctx context.Context) error {
 			b.WriteByte('\n')
 		}
 		if block.Block.Of != "" {
-			fmt.Fprintf(&b, "%s\n", block.Block.Of)
+			fmt.Fprintf(&b, "%s\n", joinNonEmpty("   ", block.Block.Of, draftWord(p.opts.on("draft"))))
 		}
 		for _, part := range block.Parts {
 			fmt.Fprintf(&b, "%s\n", hang("  "+pad(part.Name, 12)+"  ", part.Text, p.Width))
@@ -248,6 +255,13 @@ func (p *printing) cutWords(ctx context.Context) error {
 		p.say("%s: the words of %s.", p.opts.text("to"), count(len(made.Blocks), made.Noun))
 	}
 	return err
+}
+
+func draftWord(on bool) string {
+	if on {
+		return "DRAFT"
+	}
+	return ""
 }
 
 // sayCut says what was written and what to watch in printing it.

@@ -240,11 +240,15 @@ func (d *desk) sayWork(r entered, f *work.File, line []ledger.KV, title string) 
 	plan := workPlans[f.Kind.Name]
 	words := title
 	if p.event != nil {
-		what := joinNonEmpty(" ", thingsOf(p.event.Items), verbWords(p.event.Verb), d.whenWords(p.event))
+		verb := verbWords(p.event.Verb)
+		if strings.HasSuffix(title, " "+verb) {
+			verb = ""
+		}
+		what := joinNonEmpty(" ", thingsOf(p.event.Items), verb, d.whenWords(p.event))
 		if title == string(f.Number) {
 			words += ": " + what
 		} else {
-			words += ", " + what
+			words += prefixedAny(", ", what)
 		}
 	}
 	words = strings.TrimSuffix(words, ".") + "."

@@ -14,6 +14,7 @@ import (
 const style = `body{font:10pt/1.4 Georgia,"Gentium Plus",serif;color:#000;background:#fff;max-width:46rem;margin:0 auto;padding:1rem;overflow-wrap:break-word}
 h1{font-size:15pt}h2{font-size:12pt;margin-top:1.2em}h1,h2,th{font-family:system-ui,"Liberation Sans",sans-serif}
 h2,.caution{break-after:avoid}table{border-collapse:collapse;width:100%;margin:.6em 0}th,td{text-align:left;vertical-align:top;padding:2px 8px 2px 0;border-bottom:1px solid #999}
+.w{white-space:nowrap}.ask{margin:.5em 0 0}
 th.n,td.n{text-align:right;font-variant-numeric:tabular-nums}
 tr,.caution{break-inside:avoid}thead{display:table-header-group}
 figure{margin:1em 0;max-width:30rem;break-inside:avoid}svg{display:block;width:100%;height:auto}svg text{font:400 12.5px system-ui,"Liberation Sans",sans-serif}
@@ -65,7 +66,7 @@ func cell(s string) string {
 	for _, w := range strings.SplitAfter(page.Visible(s), " ") {
 		letters := []rune(w)
 		if len(letters) <= longWord {
-			b.WriteString(html.EscapeString(w))
+			b.WriteString(unparted(w))
 			continue
 		}
 		for len(letters) > 0 {
@@ -77,6 +78,16 @@ func cell(s string) string {
 		}
 	}
 	return b.String()
+}
+
+// unparted is a word that a browser does not break at its hyphen when it is
+// the number of a sheet, of a work, or a day.
+func unparted(w string) string {
+	word := strings.TrimRight(w, " ")
+	if !strings.Contains(word, "-") || !strings.ContainsAny(word, "0123456789") {
+		return html.EscapeString(w)
+	}
+	return `<span class="w">` + html.EscapeString(word) + "</span>" + w[len(word):]
 }
 
 func escaped(s string) string { return html.EscapeString(page.Visible(s)) }
@@ -114,7 +125,7 @@ func (x *Block) html(b *strings.Builder, name func(string) string) {
 		b.WriteString("</div>\n")
 	case Tick:
 		if x.Text != "" {
-			b.WriteString("<p>" + escaped(x.Text) + "</p>\n")
+			b.WriteString("<p class=\"ask\">" + escaped(x.Text) + "</p>\n")
 		}
 		b.WriteString("<ul class=\"ticks\">\n")
 		for _, t := range x.Ticks {

@@ -15,7 +15,7 @@ const (
 	packetPocket = 0.6  // least height of the pocket, of the front
 	foldDash     = 2.0
 	foldWidth    = 0.15
-	foldNumber   = 7.0
+	foldNumber   = 11.0 // points
 )
 
 // Fold is where the folds of a packet lie on its sheet, in millimetres.
@@ -70,17 +70,21 @@ func PacketSheet(f Fold, label *paper.Block, words []string) (*paper.Block, erro
 	}
 	st := paper.Style{Size: foldNumber}
 	mark := func(x, y float64, n string) {
-		b.Add(paper.Text{X: x - paper.Width(paper.Run{Style: st, Text: n})/2, Y: y, Runs: []paper.Run{{Style: st, Text: n}}})
+		line := paper.Text{X: x - paper.Width(paper.Run{Style: st, Text: n})/2, Y: y, Runs: []paper.Run{{Style: st, Text: n}}}
+		b.Add(line)
+		b.Parts = append(b.Parts, paper.Part{Name: "fold", Box: line.Box(), Text: n})
 	}
 	aside := f.Left / 2
-	mark(max(aside, edge+1), f.Back.Y-1, "1")
-	mark(f.Left-2, f.Pocket.Y+f.Pocket.H/2, "2")
-	mark(f.Right+2, f.Pocket.Y+f.Pocket.H/2, "2")
-	mark(max(aside, edge+1), f.Front.Y-1, "3")
+	mark(max(aside, edge+1), f.Back.Y-1.5, "1")
+	mark(f.Left-3, f.Pocket.Y+f.Pocket.H/2, "2")
+	mark(f.Right+3, f.Pocket.Y+f.Pocket.H/2, "2")
+	mark(max(aside, edge+1), f.Front.Y-1.5, "3")
 	y := f.Pocket.Y + 8
 	for _, w := range words {
 		for _, l := range paper.Set([]paper.Run{{Style: paper.Style{Size: 9}, Text: w}}, f.Pocket.W-16) {
-			b.Add(paper.Text{X: f.Pocket.X + 8, Y: y, Runs: l.Runs})
+			line := paper.Text{X: f.Pocket.X + 8, Y: y, Runs: l.Runs}
+			b.Add(line)
+			b.Parts = append(b.Parts, paper.Part{Name: "how", Box: line.Box(), Text: paper.TextOf([]paper.Line{l})})
 			y += 4.4
 		}
 	}

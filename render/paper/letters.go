@@ -46,9 +46,10 @@ func combining(r rune) bool { return r >= 0x300 && unicode.Is(unicode.Mn, r) }
 // piece is letters of a run that stand side by side as wide as they are.
 type piece struct {
 	text    string
-	at, up  int // of its first letter, in thousandths of an em; up from the base line
-	letters int // before it, marks not counted: each has the run's spread behind it
-	marks   int // the pieces that follow are that many marks of this one letter
+	said    string // the letter with its marks, when another one is drawn for it; "": text, and the pieces of its marks
+	at, up  int    // of its first letter, in thousandths of an em; up from the base line
+	letters int    // before it, marks not counted: each has the run's spread behind it
+	marks   int    // the pieces that follow are that many marks of this one letter
 }
 
 // pieces cuts what is drawn of a text wherever a letter does not stand right
@@ -81,7 +82,7 @@ func (a *face) pieces(text string) []piece {
 		i += size
 		if marks > i {
 			flush(i)
-			out = a.marked(out, text[i-size:marks], size, at, letters)
+			out = a.marked(out, text[i-size:marks], at, letters)
 			start, last, i = marks, -1, marks
 		}
 	}
@@ -105,11 +106,16 @@ func marksAt(text string) int {
 	return len(text)
 }
 
-// marked adds the marks of a cluster, the first size bytes of which are their
-// letter; at is where the pen is behind it.
-func (a *face) marked(out []piece, cluster string, size, at, letters int) []piece {
-	places, base := a.marks.of(a.ttf, cluster), len(out)-1
-	for _, m := range cluster[size:] {
+// marked adds the marks of a cluster to its letter, the last piece; at is where
+// the pen is behind it.
+func (a *face) marked(out []piece, cluster string, at, letters int) []piece {
+	shown := undotted(cluster)
+	_, size := utf8.DecodeRuneInString(shown)
+	places, base := a.marks.of(a.ttf, shown), len(out)-1
+	if shown != cluster {
+		out[base].text, out[base].said = shown[:size], cluster
+	}
+	for _, m := range shown[size:] {
 		out[base].marks++
 		at := at + places[out[base].marks].x
 		out = append(out, piece{text: string(m), at: at, up: places[out[base].marks].y, letters: letters - 1})

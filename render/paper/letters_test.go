@@ -2,6 +2,7 @@ package paper
 
 import (
 	"bytes"
+	"cmp"
 	"math"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"github.com/go-text/typesetting/font"
 	"github.com/go-text/typesetting/harfbuzz"
 	"github.com/go-text/typesetting/language"
+	"golang.org/x/text/unicode/norm"
 	"pgregory.net/rapid"
 )
 
@@ -118,13 +120,80 @@ func TestMarks(t *testing.T) {
 	}
 }
 
+// TestUndotted: i and j lose their dot under a mark where the shaper takes it
+// off by the font's feature ccmp, and every mark stands where it puts it.
+func TestUndotted(t *testing.T) {
+	var marks []rune
+	for r := rune(0x300); r < 0x370; r++ {
+		marks = append(marks, r)
+	}
+	for i, a := range faces() {
+		ttf, err := font.ParseTTF(bytes.NewReader(a.ttf))
+		if err != nil {
+			t.Fatal(err)
+		}
+		f, bare := harfbuzz.NewFont(ttf), 0
+		for _, letter := range []string{"i", "j", "į", "ị", "q", "i\u0323", "i\u0328"} {
+			for _, m := range marks {
+				cluster := norm.NFC.String(letter + string(m))
+				if m == 0x34f || !a.has(m) || len([]rune(cluster)) < 2 { // U+034F is drawn nowhere
+					continue
+				}
+				glyphs := shapedGlyphs(f, cluster)
+				got := a.pieces(cluster)
+				without := strings.HasSuffix(ttf.GlyphName(glyphs[0].glyph), ".Dotless")
+				if base := got[0].text; without != (base == "ı" || base == "ȷ") {
+					t.Errorf("face %d: %+q is drawn with %q, the shaper's glyph is %s", i, cluster, base, ttf.GlyphName(glyphs[0].glyph))
+				}
+				if !without {
+					continue
+				}
+				bare++
+				if got[0].said != cluster || len(glyphs) != len(got) {
+					t.Errorf("face %d: %+q is %+v, the shaper has %d glyphs", i, cluster, got, len(glyphs))
+					continue
+				}
+				for k, g := range glyphs[1:] {
+					p := got[k+1]
+					if want, _ := ttf.NominalGlyph([]rune(p.text)[0]); want != g.glyph || math.Abs(float64(p.at)-g.x) > 1.5 || math.Abs(float64(p.up)-g.y) > 1.5 {
+						t.Errorf("face %d: mark %d of %+q is %+v, the shaper has glyph %s at %.1f, %.1f", i, k+1, cluster, p, ttf.GlyphName(g.glyph), g.x, g.y)
+					}
+				}
+			}
+		}
+		if bare < 100 {
+			t.Errorf("face %d: only %d without dot", i, bare)
+		}
+	}
+}
+
+// glyphAt is a glyph and where the shaper puts it, in thousandths of an em.
+type glyphAt struct {
+	glyph font.GID
+	x, y  float64
+}
+
+func shapedGlyphs(f *harfbuzz.Font, text string) (out []glyphAt) {
+	letters := []rune(text)
+	buf := harfbuzz.NewBuffer()
+	buf.Props = harfbuzz.SegmentProperties{Direction: harfbuzz.LeftToRight, Script: language.Latin, Language: "en"}
+	buf.AddRunes(letters, 0, len(letters))
+	buf.Shape(f, []harfbuzz.Feature{without("liga")})
+	pen, em := 0.0, float64(f.Face().Upem())/1000
+	for i, p := range buf.Pos {
+		out = append(out, glyphAt{buf.Info[i].Glyph, (pen + float64(p.XOffset)) / em, float64(p.YOffset) / em})
+		pen += float64(p.XAdvance)
+	}
+	return out
+}
+
 // anyText is words with what may disturb.
 func anyText() *rapid.Generator[string] {
 	return rapid.Custom(func(t *rapid.T) string {
 		var b strings.Builder
 		for range rapid.IntRange(0, 20).Draw(t, "n") {
 			b.WriteString(rapid.OneOf(
-				rapid.SampledFrom([]string{"V", ".", "T", "a", "y", ",", " ", "é", "q\u0301", "\u0301", "☿", "\t", "\u00ad", "𝒜", "\xff", "’", "f", "×", "\u00a0", "m\u0304\u0323"}),
+				rapid.SampledFrom([]string{"V", ".", "T", "a", "y", ",", " ", "é", "q\u0301", "i\u030b", "į\u0301", "\u0301", "☿", "\t", "\u00ad", "𝒜", "\xff", "’", "f", "×", "\u00a0", "m\u0304\u0323"}),
 				rapid.StringN(0, 3, -1),
 			).Draw(t, "letters"))
 		}
@@ -141,8 +210,14 @@ func TestPieces(t *testing.T) {
 		a := faces()[s.Face]
 		var b strings.Builder
 		end := 0
+		marks := 0 // of a letter that was said with them
 		for _, p := range a.pieces(text) {
-			b.WriteString(p.text)
+			if marks--; marks < 0 {
+				b.WriteString(cmp.Or(p.said, p.text))
+			}
+			if p.said != "" {
+				marks = p.marks
+			}
 			n, _ := a.measure(p.text)
 			if r := []rune(p.text); !combining(r[0]) {
 				end = p.at + n

@@ -2,12 +2,15 @@ package paper
 
 import (
 	"bytes"
+	"slices"
 	"sync"
+	"unicode/utf8"
 
 	"github.com/go-text/typesetting/font"
 	"github.com/go-text/typesetting/font/opentype"
 	"github.com/go-text/typesetting/harfbuzz"
 	"github.com/go-text/typesetting/language"
+	"golang.org/x/text/unicode/norm"
 )
 
 // offset is where a combining mark stands from where the pen is after its
@@ -51,6 +54,32 @@ func (m *markPlaces) of(ttf []byte, cluster string) []offset {
 	}
 	m.known[cluster] = at
 	return at
+}
+
+// dotless are i and j without their dots, as wide as with them.
+var dotless = map[rune]rune{'i': 'ı', 'j': 'ȷ'}
+
+// above is the combining class of marks over a letter (Unicode, UAX #44).
+const above = 230
+
+// undotted is a cluster whose i or j loses its dot, since a mark stands in its
+// place: the letter without dot, and all marks, those below it too, one by one.
+// The same is done by the font's feature ccmp and asked for by Unicode 7.1,
+// "Diacritics on i and j". Of other letters with such a dot, ɨ and ɉ among them,
+// no form without it has a number that a PDF of ours could ask for.
+func undotted(cluster string) string {
+	letters := []rune(norm.NFD.String(cluster))
+	bare, soft := dotless[letters[0]]
+	first, _ := utf8.DecodeRuneInString(cluster)
+	if !soft || hasAbove([]rune(norm.NFD.String(string(first)))) || !hasAbove(letters) {
+		return cluster
+	}
+	letters[0] = bare
+	return string(letters)
+}
+
+func hasAbove(letters []rune) bool {
+	return slices.ContainsFunc(letters, func(r rune) bool { return norm.NFC.PropertiesString(string(r)).CCC() == above })
 }
 
 // without turns a feature of the font off: a PDF asks for letters, not for

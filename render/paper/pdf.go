@@ -104,6 +104,9 @@ func (w pdfWriter) pieces(x, y float64, s Style, all []piece) {
 		for _, p := range all {
 			text += p.text
 		}
+		if all[0].said != "" {
+			text = all[0].said
+		}
 		w.RawWriteStr("/Span <</ActualText <FEFF")
 		for _, u := range utf16.Encode([]rune(text)) {
 			w.RawWriteStr(fmt.Sprintf("%04X", u))
