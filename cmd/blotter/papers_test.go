@@ -44,6 +44,8 @@ var paperRows = []paperRow{
 	{"tags", "tags 20 --for 'Signe Rask'", false},
 	{"field", "field 4 --for 'Signe Rask'", false},
 	{"field-letter", "field --paper Letter", false},
+	{"mount", "mount 482,483 --plant '200 x 300 mm'", false},
+	{"mount-blank", "mount --blank --paper A3", false},
 	{"packing", "packing loan-2026-001", true},
 	{"receipt", "receipt loan-2026-001", true},
 	{"reminder", "reminder", true},
