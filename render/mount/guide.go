@@ -128,7 +128,7 @@ func (g *guide) piece(p Placed) {
 		lines = append(lines, textLine{runs: styled(9, says)})
 	}
 	size := onPaper(p.Box.W, p.Box.H)
-	lines = append(lines, textLine{runs: styled(8.5, size+", "+g.words.where(g.Plan.Sheet, p.Box))})
+	lines = append(lines, textLine{runs: styled(8.5, size+", "+g.words.where(g.Plan.Sheet, p.Box, p.hangs(g.Plan.Sheet)))})
 	switch {
 	case p.Kind == OldLabel:
 		lines = append(lines, textLine{runs: styled(8.5, g.words.KeepLabel)})

@@ -241,6 +241,7 @@ func TestTilesReassemble(t *testing.T) {
 		}
 		if !tiles.whole {
 			cover(t, in.Sheet, tiles)
+			marked(t, tiles, boxes(p))
 		}
 		g := &guide{Plan: p, Head: Head{Language: "en", Number: "LK7-0000482", From: "14 July 2026, revision 3f2a91c"}, words: words["en"], tiles: tiles}
 		g.outline()
@@ -280,7 +281,11 @@ func TestTilesReassemble(t *testing.T) {
 		}
 		for i, page := range pages {
 			for _, it := range page.Items {
-				if b := it.Box(); !tiles.whole && !within(b, grown(paper.Box{W: page.Size.W, H: page.Size.H}, 0.4-edge)) {
+				b := it.Box()
+				if words, ok := it.(paper.Text); ok {
+					b = ink(words)
+				}
+				if !tiles.whole && !within(b, grown(paper.Box{W: page.Size.W, H: page.Size.H}, 0.4-edge)) {
 					t.Errorf("page %d: %v is too near to the edge of %v", i+1, b, page.Size)
 				}
 			}
@@ -311,6 +316,37 @@ func cover(t *rapid.T, s Sheet, tiles *tiling) {
 		}
 		if one.col == 0 && one.shows.X != 0 || one.row == 0 && one.shows.Y != 0 {
 			t.Errorf("does not begin at the sheet's edge: %v", one.shows)
+		}
+	}
+}
+
+// marked: whatever lines there are, every two neighbours share a cross, and no
+// two crosses meet.
+func marked(t *rapid.T, tiles *tiling, lines []paper.Box) {
+	marks := tiles.crosses(lines)
+	for i, a := range marks {
+		on := 0
+		for _, one := range tiles.tiles {
+			if within(a.box(), one.shows) {
+				on++
+			}
+		}
+		if on != 2 {
+			t.Errorf("cross %s is on %d pages", a.Letter, on)
+		}
+		for _, b := range marks[:i] {
+			if meets(a.box(), b.box()) {
+				t.Errorf("crosses %s and %s meet", a.Letter, b.Letter)
+			}
+		}
+	}
+	for i, one := range tiles.tiles {
+		for _, other := range tiles.tiles[:i] {
+			beside := one.row == other.row && one.col == other.col+1 || one.col == other.col && one.row == other.row+1
+			shared := common(one.shows, other.shows)
+			if beside && !slices.ContainsFunc(marks, func(c cross) bool { return within(c.box(), shared) }) {
+				t.Errorf("%v and %v share no cross", one.shows, other.shows)
+			}
 		}
 	}
 }

@@ -3,6 +3,7 @@ package mount
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"blotter/render/paper"
 )
@@ -14,7 +15,8 @@ const (
 	footHeight = 12.0
 	leastTile  = 60.0 // below that a page shows too little to be of use (own judgement)
 	mostTiles  = 40
-	joinAway   = 1.0 // from a join to a piece that it does not cut, at least
+	leastStep  = 40.0 // from join to join, where a page could be as narrow (own judgement)
+	joinAway   = 1.0  // from a join to a piece that it does not cut, at least
 	crossArm   = 3.0
 	crossSize  = 8.0 // points of its letter
 )
@@ -89,12 +91,13 @@ func joins(length, most float64, cost func(at float64) int) []float64 {
 		return nil
 	}
 	pages := int(math.Ceil((length - overlap - tiny) / (most - overlap)))
+	step := min(leastStep, math.Floor((length-overlap)/float64(pages)))
 	var all []float64
 	before := overlap / 2 // the first page has no join before it
 	for i := 1; i < pages; i++ {
-		last := before + most - overlap
+		last := min(before+most-overlap, length-overlap/2-float64(pages-i)*step)
 		first := length - most + overlap/2 - float64(pages-1-i)*(most-overlap)
-		first = max(first, before+overlap)
+		first = max(first, before+step)
 		even := before + (length-overlap/2-before)/float64(pages-i+1)
 		at, least, far := last, math.MaxInt, 0.0
 		for x := math.Ceil(first - tiny); x <= last+tiny; x++ {
@@ -167,13 +170,17 @@ type cross struct {
 }
 
 // crosses are two on each side that two pages share, lettered in the order of
-// the pages. They keep clear of lines.
+// the pages. They keep clear of lines and of each other; where there is no
+// second place that is, there is one.
 func (t *tiling) crosses(lines []paper.Box) []cross {
 	var all []cross
+	taken := slices.Clone(lines)
 	add := func(x, y float64, upward bool, from, to float64) {
 		c := cross{X: x, Y: y, upward: upward, Letter: letters(len(all))}
-		c.clear(lines, from, to)
-		all = append(all, c)
+		if !c.clear(taken, from, to) && len(all) > 0 && all[len(all)-1].joins(c) {
+			return
+		}
+		all, taken = append(all, c), append(taken, c.box())
 	}
 	for _, one := range t.tiles {
 		core := one.core
@@ -196,9 +203,14 @@ func (c cross) box() paper.Box {
 	return paper.Box{X: c.X - overlap/2, Y: c.Y - overlap/2, W: overlap, H: overlap}
 }
 
+// joins tells whether two crosses lie on the side that the same two pages share.
+func (c cross) joins(other cross) bool {
+	return c.upward == other.upward && (c.upward && c.X == other.X || !c.upward && c.Y == other.Y)
+}
+
 // clear moves the cross along its join, by whole millimetres and as little as
-// can be, until it meets no line.
-func (c *cross) clear(lines []paper.Box, from, to float64) {
+// can be, until it meets nothing; false: it would everywhere.
+func (c *cross) clear(taken []paper.Box, from, to float64) bool {
 	for by := 0.0; by < to-from; by++ {
 		for _, d := range []float64{by, -by} {
 			moved := *c
@@ -211,12 +223,13 @@ func (c *cross) clear(lines []paper.Box, from, to float64) {
 			if !c.upward {
 				at = moved.X
 			}
-			if at-overlap/2 >= from && at+overlap/2 <= to && cut(lines, moved.box()) == 0 {
+			if at-overlap/2 >= from && at+overlap/2 <= to && cut(taken, moved.box()) == 0 {
 				*c = moved
-				return
+				return true
 			}
 		}
 	}
+	return false
 }
 
 // letters are A to Z, then AA to ZZ.

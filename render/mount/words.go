@@ -109,16 +109,22 @@ func onPaper(w, h float64) string { return number(w) + " × " + number(h) + " mm
 // number is v with at most two places.
 func number(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }
 
-// where is how far a piece lies from the two edges that it is nearest to.
-func (l *language) where(s Sheet, b paper.Box) string {
-	across, down := label.Fill(l.FromLeft, number(b.X)), label.Fill(l.FromAbove, number(b.Y))
+// where is how far a piece lies from two edges of the sheet: the side that it
+// is nearer to, the lower one, or the upper one when it hangs from above.
+func (l *language) where(s Sheet, b paper.Box, hangs bool) string {
+	across, down := label.Fill(l.FromLeft, number(b.X)), label.Fill(l.FromBelow, number(s.H-b.Bottom()))
 	if right := s.W - b.Right(); right < b.X {
 		across = label.Fill(l.FromRight, number(right))
 	}
-	if below := s.H - b.Bottom(); below < b.Y {
-		down = label.Fill(l.FromBelow, number(below))
+	if hangs {
+		down = label.Fill(l.FromAbove, number(b.Y))
 	}
 	return across + ", " + down
+}
+
+// hangs tells of a piece in the upper half whether its place is told from above.
+func (p Placed) hangs(s Sheet) bool {
+	return (p.Kind == Strip || p.Kind == Packet) && p.Y < s.H-p.Bottom()
 }
 
 // Warnings say what the sheet has no room for, in the words of a language of
@@ -179,7 +185,7 @@ func (p Plan) Rows(code string) []Row {
 	l := languageOf(code)
 	var out []Row
 	for _, one := range p.Placed {
-		r := Row{No: strconv.Itoa(one.No), What: l.of(one.Kind), Size: measures(one.Box.W, one.Box.H), Where: l.where(p.Sheet, one.Box)}
+		r := Row{No: strconv.Itoa(one.No), What: l.of(one.Kind), Size: measures(one.Box.W, one.Box.H), Where: l.where(p.Sheet, one.Box, one.hangs(p.Sheet))}
 		if one.Says != "" {
 			r.Where += "; " + one.Says
 		}
@@ -189,7 +195,7 @@ func (p Plan) Rows(code string) []Row {
 		out = append(out, r)
 	}
 	if p.Free.W > 0 {
-		out = append(out, Row{What: l.Field, Size: measures(p.Free.W, p.Free.H), Where: l.where(p.Sheet, p.Free)})
+		out = append(out, Row{What: l.Field, Size: measures(p.Free.W, p.Free.H), Where: l.where(p.Sheet, p.Free, true)})
 	}
 	return out
 }
