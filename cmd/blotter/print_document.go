@@ -4,10 +4,11 @@ import (
 	"context"
 
 	"blotter/render/document"
+	"blotter/render/paper"
 )
 
-// documentPDF is a document as pages at true size on the paper in the printer.
-func documentPDF(ctx context.Context, d *desk, doc *document.Document) ([]byte, error) {
+// documentPaper is a document as pages at true size on the paper in the printer.
+func documentPaper(ctx context.Context, d *desk, doc *document.Document) (*paper.Paper, error) {
 	state, words, err := d.documentState(ctx)
 	if err != nil {
 		return nil, err
@@ -15,6 +16,15 @@ func documentPDF(ctx context.Context, d *desk, doc *document.Document) ([]byte, 
 	sheet, err := doc.Paper(document.Options{Size: doc.Sheet, Day: state.when, Revision: words})
 	if err != nil {
 		return nil, stuck("%v", err).try("As a page for the browser, which has other typefaces: --to FILE.html")
+	}
+	return sheet, nil
+}
+
+// documentPDF is that as a file.
+func documentPDF(ctx context.Context, d *desk, doc *document.Document) ([]byte, error) {
+	sheet, err := documentPaper(ctx, d, doc)
+	if err != nil {
+		return nil, err
 	}
 	text, err := sheet.PDF()
 	if err != nil {

@@ -49,24 +49,11 @@ type (
 // cutPapers lays the papers of the kind out on sheets, writes the file and
 // keeps that it was printed.
 func (p *printing) cutPapers(ctx context.Context) error {
-	made, err := p.smallPapers(ctx)
-	if err != nil || made == nil {
+	cut, err := p.imposed(ctx)
+	if err != nil || cut == nil {
 		return err
 	}
-	state, err := p.printedFrom(ctx, made.of())
-	if err != nil {
-		return err
-	}
-	blocks, im, err := p.layout(made, state)
-	if err != nil {
-		return err
-	}
-	sheet, used, err := paper.Impose(blocks, im)
-	if err != nil {
-		return misuse("%v", err)
-	}
-	sheet.Day = state.when
-	text, err := p.bytes(sheet)
+	text, err := p.bytes(cut.sheet)
 	if err != nil {
 		return err
 	}
@@ -75,9 +62,41 @@ func (p *printing) cutPapers(ctx context.Context) error {
 		return err
 	}
 	if put {
-		p.sayCut(made, blocks, im.Size, used)
+		p.sayCut(cut)
 	}
-	return p.keep(ctx, made, state, !put)
+	return p.keep(ctx, cut.made, cut.state, !put)
+}
+
+// cutSheet is papers laid out on sheets.
+type cutSheet struct {
+	sheet  *paper.Paper
+	made   *smallPapers
+	blocks []*paper.Block // with their copies
+	size   paper.Size
+	used   paper.Used
+	state  printState // that they are printed from
+}
+
+// imposed lays the papers of the kind out on sheets; nil when there are none.
+func (p *printing) imposed(ctx context.Context) (*cutSheet, error) {
+	made, err := p.smallPapers(ctx)
+	if err != nil || made == nil {
+		return nil, err
+	}
+	state, err := p.printedFrom(ctx, made.of())
+	if err != nil {
+		return nil, err
+	}
+	blocks, im, err := p.layout(made, state)
+	if err != nil {
+		return nil, err
+	}
+	sheet, used, err := paper.Impose(blocks, im)
+	if err != nil {
+		return nil, misuse("%v", err)
+	}
+	sheet.Day = state.when
+	return &cutSheet{sheet: sheet, made: made, blocks: blocks, size: im.Size, used: used, state: state}, nil
 }
 
 // layout is every paper as often as it is wanted, and how they lie on the sheet.
@@ -265,8 +284,9 @@ func draftWord(on bool) string {
 }
 
 // sayCut says what was written and what to watch in printing it.
-func (p *printing) sayCut(made *smallPapers, blocks []*paper.Block, size paper.Size, used paper.Used) {
-	facts := []string{count(len(blocks), made.Noun), blockSizes(made.Place, blocks), count(used.Pages, "page") + " " + sizeWords(size)}
+func (p *printing) sayCut(cut *cutSheet) {
+	made, blocks, used := cut.made, cut.blocks, cut.used
+	facts := []string{count(len(blocks), made.Noun), blockSizes(made.Place, blocks), count(used.Pages, "page") + " " + sizeWords(cut.size)}
 	switch {
 	case used.Pages > 1 && used.Next > 0:
 		facts = append(facts, fmt.Sprintf("the last up to place %d of %d", used.Last, used.Places))

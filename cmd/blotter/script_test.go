@@ -90,6 +90,7 @@ func TestScripts(t *testing.T) {
 			"picture":  cmdPicture,
 			"harm":     cmdHarm,
 			"plain":    cmdPlain,
+			"guide":    cmdGuide,
 		},
 	})
 }
