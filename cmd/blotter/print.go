@@ -32,36 +32,34 @@ type printKind struct {
 	Text  makeText // the same as plain text, for --to FILE.txt and the screen
 }
 
+// printGroup is kinds that stand together in the help.
+type printGroup struct {
+	Title string
+	Kinds []printKind
+}
+
+// printGroups are all kinds, in the order of the help.
+func printGroups() []printGroup {
+	return []printGroup{
+		{"Papers that are cut apart", []printKind{
+			labelsPrint(), slipsPrint(), typesPrint(), exsiccataPrint(), renamingsPrint(), coversPrint(), packetsPrint(), stripsPrint(),
+			numbersPrint(), tagsPrint(),
+		}},
+		{"Whole pages for the field and for mounting", []printKind{fieldPrint(), kitPrint(), stackPrint(), mountPrint()}},
+		{"Forms to write on", []printKind{formsPrint(), packingPrint(), receiptPrint(), registerPrint()}},
+		{"Letters and lists", []printKind{
+			reminderPrint(), noticesPrint(), partnersPrint(), permitsPrint(), movesPrint(), cabinetsPrint(), salvagePrint(), inventoryPrint(),
+		}},
+	}
+}
+
 // printKinds are all kinds, in the order of the help.
 func printKinds() []printKind {
-	return []printKind{
-		labelsPrint(),
-		slipsPrint(),
-		typesPrint(),
-		exsiccataPrint(),
-		packingPrint(),
-		receiptPrint(),
-		reminderPrint(),
-		noticesPrint(),
-		partnersPrint(),
-		permitsPrint(),
-		kitPrint(),
-		stackPrint(),
-		movesPrint(),
-		coversPrint(),
-		packetsPrint(),
-		stripsPrint(),
-		mountPrint(),
-		numbersPrint(),
-		renamingsPrint(),
-		cabinetsPrint(),
-		salvagePrint(),
-		inventoryPrint(),
-		formsPrint(),
-		registerPrint(),
-		fieldPrint(),
-		tagsPrint(),
+	var all []printKind
+	for _, g := range printGroups() {
+		all = append(all, g.Kinds...)
 	}
+	return all
 }
 
 // helpWidth is how wide the list of kinds in the help is: a screen's 80 columns.
@@ -70,25 +68,29 @@ const helpWidth = 80
 func printCommand() *command {
 	c := &command{
 		Name: "print", Family: famMake, Synopsis: "KIND [SHEETS | WORK] [--to FILE]",
-		Says: "Makes lists and letters for paper.",
+		Says: "Makes labels, slips, forms, lists and letters for paper, at true size.",
 		Notes: []string{
 			"The ending of --to chooses the form: .pdf (for the printer), .html (for the browser, and to be printed from it), .txt, .md or, for the list alone, .csv. Without --to, or with --to -, it goes to the screen as text.",
 			"What is printed is for the museum and its partners: nothing is withheld in it. A file that is there already is not replaced, unless --yes is given.",
+			"Print at 100 %, and measure the line of 50 mm where there is one. Which labels, slips, packets and strips were printed, and from which revision, is kept, but for --trial and --draft.",
 		},
 		Examples: []example{
-			{"blotter print packing loan-2026-004 --to packing.pdf", "the list that travels with a loan, for the printer"},
-			{"blotter print reminder", "a letter for every loan that is due, on the screen"},
-			{"blotter print partners --to partners.csv", "every partner, for a spreadsheet"},
+			{"blotter print labels 482,1203..1205 --to labels.pdf", "specimen labels on a sheet to be cut; without --to their words on the screen"},
+			{"blotter print slips --unprinted --to slips.pdf", "a slip for every opinion that has none yet"},
+			{"blotter print packing loan-2026-004 --to packing.pdf", "the list that travels with a loan"},
 		},
 		Args:  []argument{{"KIND", "what to print"}, {"SHEETS", "482, 480..489, 482,485, all or -"}, {"WORK", "loan-2026-004"}},
 		Flags: joinFlags([]*flag{flagTo, flagAt, flagPaper}, cutFlags, keptFlags, []*flag{flagYes, flagNoCache}, sheetFlags),
 		Kin:   []string{"export", "show", "find"},
 		Run:   runPrint,
 	}
-	for _, k := range printKinds() {
-		c.Kinds = append(c.Kinds, k.Name)
-		c.Notes = append(c.Notes, hang("  "+pad(joinNonEmpty(" ", k.Name, k.Takes), 27)+"  ", k.Says, helpWidth))
-		c.takes(k.Flags)
+	for _, g := range printGroups() {
+		c.Notes = append(c.Notes, "\n"+g.Title)
+		for _, k := range g.Kinds {
+			c.Kinds = append(c.Kinds, k.Name)
+			c.Notes = append(c.Notes, hang("  "+pad(joinNonEmpty(" ", k.Name, k.Takes), 27)+"  ", k.Says, helpWidth))
+			c.takes(k.Flags)
+		}
 	}
 	return c
 }

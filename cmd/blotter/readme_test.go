@@ -35,8 +35,8 @@ func TestReadmeTour(t *testing.T) {
 		}
 		tour, tours = tour+block, tours+1
 	}
-	if tours < 2 {
-		t.Fatalf("README.md has %d tours, want the first five minutes and the one through the cabinets", tours)
+	if tours < 3 {
+		t.Fatalf("README.md has %d tours, want the first five minutes, the one through the cabinets and the one to the printer", tours)
 	}
 	home := t.TempDir()
 	dir := home
