@@ -263,6 +263,9 @@ func (p *printing) cutWords(ctx context.Context) error {
 			fmt.Fprintf(&b, "%s\n", joinNonEmpty("   ", block.Block.Of, draftWord(p.opts.on("draft"))))
 		}
 		for _, part := range block.Parts {
+			if part.Name == "fold" { // the number of a fold, beside it
+				continue
+			}
 			fmt.Fprintf(&b, "%s\n", hang("  "+pad(part.Name, 12)+"  ", part.Text, p.Width))
 		}
 	}

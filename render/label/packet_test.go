@@ -93,6 +93,9 @@ func TestPacketSheet(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, p := range b.Parts {
+		if p.Name == "fold" || p.Name == "how" { // beside the folds, and on the pocket
+			continue
+		}
 		if p.Box.X < f.Front.X+10 || p.Box.Right() > f.Front.Right()-10 || p.Box.Y < f.Front.Y+20 || p.Box.Bottom() > f.Front.Bottom()-20 {
 			t.Errorf("%s at %+v of the front %+v", p.Name, p.Box, f.Front)
 		}

@@ -164,7 +164,7 @@ func (s *slip) draw(l *slipLayout) *paper.Block {
 	case s.kind == typeLabel:
 		y += min(0.6, max(rule-y-notes, 0))
 	case y < grid: // below the room of a second line, where it is not wanted
-		y = max(y, min(grid, rule-notes))
+		y = max(y, min(grid, rule-notes-slipFootGap))
 	}
 	for _, line := range l.notes {
 		d.text("grounds", sideIn, y+baseline(slipNote, slipNoteRow), line.Runs)
