@@ -166,6 +166,7 @@ func (d *desk) demoHints(best *book.Entry) {
 	d.say("  cd %s", shellWord(d.root))
 	if best != nil {
 		hint("blotter history "+d.brief(best.Number), "every name this sheet was given, with who, when and why")
+		hint("blotter print slips "+d.brief(best.Number), "the words of its slips; for the printer add --to slips.pdf")
 	}
 	hint("blotter find genus:Ranunculus", "sheets by name, place, year, collector")
 	hint("blotter due --on 2026-10-30", "what needed a hand on the last day of its story")
