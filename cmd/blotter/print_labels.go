@@ -2,11 +2,13 @@ package main
 
 import (
 	"context"
+	"slices"
 	"strconv"
 	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
+	"blotter/ledger/reading"
 	"blotter/render/label"
 	"blotter/render/paper"
 )
@@ -140,7 +142,11 @@ func copiesOf(ins []*label.Input) []*label.Input {
 func labelsSaid(ins []*label.Input, made []label.Made) []string {
 	var said []string
 	old, held := 0, 0
+	aged := map[ledger.Number]bool{}
 	for _, in := range ins {
+		if slices.ContainsFunc(in.Reading.Cautions, func(c reading.Caution) bool { return c.Assumed }) {
+			aged[in.Number()] = true
+		}
 		if in.HasOwnLabel() {
 			old++
 		}
@@ -168,6 +174,10 @@ func labelsSaid(ins []*label.Input, made []label.Made) []string {
 	}
 	if held > 0 {
 		said = append(said, count(held, "label")+" with an exact place that is not to be published; it says so.")
+	}
+	if n := len(aged); n > 0 {
+		said = append(said, "Caution: "+thousands(n)+" of these sheets may carry old poisons (mercury, arsenic) by "+map[bool]string{true: "its", false: "their"}[n == 1]+
+			" age; a label bears only what the record says of it. Gloves, moving air, wash your hands. "+ownRules)
 	}
 	return said
 }

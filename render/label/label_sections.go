@@ -257,18 +257,21 @@ func (w *writer) fieldbook() {
 }
 
 // caution stands in a frame in the flow and is never left out, whatever the
-// sections are.
+// sections are. It says what the record says: what is only assumed from the
+// age of a sheet is no fact to be glued on it.
 func (w *writer) caution() {
 	size := min(cautionSize, w.size)
 	st := paper.Style{Size: size}
 	var ss []sentence
-	for i, c := range w.in.Reading.Cautions {
-		runs := prose(w.cautionWords(c), st, Measure-4*framePad)
-		if i == 0 {
-			runs = append([]paper.Run{{Style: st, Text: w.lang.Caution + " "}}, runs...)
+	for _, c := range w.in.Reading.Cautions {
+		if c.Assumed {
+			continue
 		}
+		runs := prose(w.cautionWords(c), st, Measure-4*framePad)
 		s := sentence{field: "cautions", runs: runs}
-		if i > 0 {
+		if len(ss) == 0 {
+			s.runs = append([]paper.Run{{Style: st, Text: w.lang.Caution + " "}}, runs...)
+		} else {
 			s.sep = "; "
 		}
 		ss = append(ss, s)
@@ -277,12 +280,6 @@ func (w *writer) caution() {
 }
 
 func (w *writer) cautionWords(c reading.Caution) string {
-	switch {
-	case c.Assumed && c.Perhaps:
-		return w.lang.TreatedPerhaps
-	case c.Assumed:
-		return w.lang.TreatedAssumed
-	}
 	if t, ok := w.lang.Cautions[strings.ToLower(c.Words)]; ok {
 		return t
 	}

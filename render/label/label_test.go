@@ -167,3 +167,39 @@ func sound(t testing.TB, name string, b *paper.Block) {
 		}
 	}
 }
+
+// TestCautions: a label bears the cautions that the record has, and none that
+// is only assumed from the age of the sheet.
+func TestCautions(t *testing.T) {
+	const old = "specimen: LK7-0000421\nentry: full\ncollector: K. Moldstad\ncoll_no: s.n.\ndate: July 1931\nplace: {country: Norway, locality: Raundalen}\n"
+	for _, c := range []struct {
+		name, more, want string
+		assumed          int
+	}{
+		{"by its age", "", "", 1},
+		{"known", "cautions: [\"treated, tested\"]\n", "CAUTION: treated with poison (tested): may carry mercury or arsenic.", 0},
+		{"written by a person as assumed", "cautions: [\"treated, assumed\"]\n", "CAUTION: assumed to be treated with poison: may carry mercury or arsenic.", 0},
+		{"another beside the age", "cautions: [toxic, spiny]\n", "CAUTION: toxic; spiny.", 1},
+	} {
+		in := input(t, old+c.more, "")
+		assumed := 0
+		for _, x := range in.Reading.Cautions {
+			if x.Assumed {
+				assumed++
+			}
+		}
+		made, refused := Labels([]*Input{in}, Options{})
+		if len(refused) > 0 || assumed != c.assumed {
+			t.Fatalf("%s: %v, %d assumed", c.name, refused, assumed)
+		}
+		got := ""
+		for _, p := range made[0].Blocks[0].Parts {
+			if p.Name == "caution" {
+				got = p.Text
+			}
+		}
+		if got != c.want {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+}

@@ -41,8 +41,6 @@ type Language struct {
 
 	// Cautions and what is not public.
 	Caution          string // "CAUTION:"
-	TreatedAssumed   string // nobody wrote it; by the age of the sheet
-	TreatedPerhaps   string // the date leaves open how old it is
 	NotToBePublished string
 
 	// Slips, type labels and labels of exsiccatae.
