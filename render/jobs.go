@@ -14,7 +14,7 @@ import (
 
 // Version is raised whenever the same Input gives other pages; pages of an
 // older version are then made anew.
-const Version = 13
+const Version = 14
 
 // job is one page, or a sheet's page with what belongs to it. Its key is a
 // hash of everything that it shows.

@@ -9,6 +9,7 @@ import (
 	"blotter/ledger/dates"
 	"blotter/ledger/work"
 	"blotter/ledger/work/due"
+	"blotter/ledger/work/printed"
 	"blotter/render/page"
 )
 
@@ -132,6 +133,9 @@ func (s *shelf) eventLines(events []*work.Event, with bool) page.Block {
 	var out page.Lines
 	for _, e := range events {
 		line := []page.Part{said(dates.Words(e.Day) + ": " + strings.ReplaceAll(e.Verb, "-", " "))}
+		if p, ok := printed.PrintingOf(e); ok {
+			line = []page.Part{said(p.Words())}
+		}
 		if with {
 			line = append(line, said(", "), page.Link{To: workAddress(e.File), Text: []page.Part{said(string(e.File.Number))}})
 		}

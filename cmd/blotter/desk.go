@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"blotter/ledger"
+	"blotter/ledger/book"
 	"blotter/ledger/georeference"
 	"blotter/ledger/gitrepo"
 	"blotter/ledger/history"
@@ -34,8 +35,12 @@ type desk struct {
 	named  *georeference.Gazetteer // of places.yaml, filled on first use
 	worked *work.Works             // of work/, filled on first use
 
+	files *book.Museum // the museum's own, filled on first use
+
 	shelved   *shelf.Shelves // every specimen in its place, filled on first use
 	shelvedOf *work.Works    // by this version
+
+	states map[string]stateThen // by revision, as printings say it, filled on first use
 }
 
 // desk opens the ledger that we stand in, or that --ledger names.

@@ -7,6 +7,7 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
+	"blotter/render/label"
 )
 
 func determineCommand() *command {
@@ -126,7 +127,7 @@ func (o opinionTyped) complete(c *call, words []string) error {
 // not named one by one, and enters it. ask, when given, is put in any case.
 func (d *desk) determine(ctx context.Context, ns []ledger.Number, o opinionTyped, picked bool, ask func() (bool, error)) error {
 	before := map[ledger.Number]standing{}
-	anew := 0
+	anew, slips := 0, 0
 	changes, err := d.editSheets(ns, func(r *ledger.Record) ([]ledger.Op, error) {
 		was := d.standing(r)
 		before[d.numberOf(r)] = was
@@ -138,7 +139,9 @@ func (d *desk) determine(ctx context.Context, ns []ledger.Number, o opinionTyped
 	}
 	for i, ch := range changes {
 		n, _ := ledger.NumberOfPath(ch.path)
-		now := d.standing(decoded(ch.path, ch.new))
+		after := decoded(ch.path, ch.new)
+		now := d.standing(after)
+		slips += d.slipsOf(after, label.SlipOptions{Printed: decoded(ch.path, ch.old)})
 		if now.key != before[n].key {
 			anew++
 		}
@@ -162,7 +165,7 @@ func (d *desk) determine(ctx context.Context, ns []ledger.Number, o opinionTyped
 	if err != nil {
 		return err
 	}
-	d.reportNaming(r, len(ns), anew)
+	d.reportNaming(r, len(ns), anew, slips)
 	if len(ns) == 1 && r.id != "" {
 		d.next("blotter history %s", d.brief(ns[0]))
 	}
@@ -170,14 +173,17 @@ func (d *desk) determine(ctx context.Context, ns []ledger.Number, o opinionTyped
 }
 
 // reportNaming ends a run of determine with what is left to do by hand.
-func (d *desk) reportNaming(r entered, sheets, anew int) {
+func (d *desk) reportNaming(r entered, sheets, anew, slips int) {
 	if r.id == "" {
 		d.report(r, "")
 		return
 	}
-	slips := "One slip to print"
-	if sheets > 1 {
-		slips = count(sheets, "slip") + " to print"
+	print := count(slips, "slip") + " to print"
+	switch {
+	case slips == 0:
+		print = "No slip to print"
+	case slips == 1:
+		print = "One slip to print"
 	}
 	move := ""
 	switch {
@@ -188,7 +194,7 @@ func (d *desk) reportNaming(r entered, sheets, anew int) {
 	case anew > 1:
 		move = "; " + count(anew, "sheet") + " move to other folders"
 	}
-	d.say("Entered, revision %s. %s%s.", r.short(), slips, move)
+	d.say("Entered, revision %s. %s%s.", r.short(), print, move)
 	d.warnOfHooks()
 }
 

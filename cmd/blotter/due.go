@@ -102,7 +102,11 @@ func (d *desk) due(ctx context.Context, day dates.Day, within int) ([]due.Thing,
 		}
 	}
 	load := w.Book().Loader(src, d.cache())
-	things, err := due.List(ctx, w, due.On{Day: day, Within: within, Zone: d.zone, Record: func(ctx context.Context, e *book.Entry) (*ledger.Record, error) { return load.Record(ctx, e) }})
+	print, err := d.toPrint(ctx, w, load)
+	if err != nil {
+		return nil, nil, err
+	}
+	things, err := due.List(ctx, w, due.On{Print: print.due(), Day: day, Within: within, Zone: d.zone, Record: func(ctx context.Context, e *book.Entry) (*ledger.Record, error) { return load.Record(ctx, e) }})
 	if err != nil {
 		return nil, nil, stuck("%v", err)
 	}
@@ -123,7 +127,7 @@ func (d *desk) showDue(things []due.Thing, day dates.Day, within int) {
 			continue
 		}
 		about := string(t.Work)
-		if about == "" && len(t.Sheets) > 0 {
+		if about == "" && len(t.Sheets) > 0 && t.Kind != due.Print {
 			about = t.Sheets[0]
 		}
 		if t.Late {

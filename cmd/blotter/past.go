@@ -53,7 +53,7 @@ func (d *desk) turnTo(ctx context.Context, rev string) error {
 		return stuck("%s of revision %s says format %q; this program reads format %s", ledger.MuseumFile, id[:7], v, ledger.FormatVersion)
 	}
 	d.past, d.museum = p, museum
-	d.all, d.names, d.named, d.worked = nil, nil, nil, nil
+	d.all, d.names, d.named, d.worked, d.files = nil, nil, nil, nil, nil
 	// Days are those of the zone that the museum had then, so that a paper of an
 	// old revision has the same bytes now as it had then.
 	d.zone = time.UTC

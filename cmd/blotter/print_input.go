@@ -2,23 +2,25 @@ package main
 
 import (
 	"context"
+	"slices"
+	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/history"
 	"blotter/ledger/names"
 	"blotter/ledger/reading"
-	"blotter/ledger/work"
 	"blotter/render/label"
 )
 
-// paperInputs are records with all that their papers need, in their order.
+// paperInputs are records with all that their papers need, in their order. Of
+// the other records nothing is read.
 func (d *desk) paperInputs(ctx context.Context, records []*ledger.Record) ([]*label.Input, error) {
-	w, err := d.works(ctx)
+	m, err := d.museumFiles(ctx)
 	if err != nil {
 		return nil, err
 	}
-	p := &paperInput{desk: d, works: w, museum: w.Book().Museum, habits: ledger.WithStandard(d.museum)}
+	p := &paperInput{desk: d, museum: m, habits: ledger.WithStandard(d.museum)}
 	p.reader = reading.NewReader(reading.ConventionsOf(d.museum))
 	all := make([]*label.Input, len(records))
 	for i, r := range records {
@@ -29,13 +31,40 @@ func (d *desk) paperInputs(ctx context.Context, records []*ledger.Record) ([]*la
 	return all, nil
 }
 
+// museumFiles are the museum's own files, read once a run: of the works, when
+// those are read already.
+func (d *desk) museumFiles(ctx context.Context) (*book.Museum, error) {
+	if d.worked != nil {
+		return d.worked.Book().Museum, nil
+	}
+	if d.files == nil {
+		var files []ledger.File
+		for _, path := range d.museumPaths() {
+			text, err := d.read(path)
+			if err != nil {
+				return nil, err
+			}
+			if text != nil {
+				files = append(files, ledger.File{Path: path, Blob: ledger.BlobOf(text), Size: int64(len(text))})
+			}
+		}
+		slices.SortFunc(files, func(a, b ledger.File) int { return strings.Compare(a.Path, b.Path) })
+		m, err := book.LoadMuseum(ctx, d.source(), files, d.cache())
+		if err != nil {
+			return nil, stuck("%v", err)
+		}
+		d.files = m
+	}
+	return d.files, nil
+}
+
 // paperInput makes what papers need of record after record.
 type paperInput struct {
 	*desk
-	works  *work.Works
 	museum *book.Museum
 	habits ledger.Habits
 	reader *reading.Reader
+	intern book.Intern
 	view   *history.View // read when a transcript asks for it
 }
 
@@ -46,9 +75,8 @@ func (p *paperInput) of(ctx context.Context, r *ledger.Record) (*label.Input, er
 	}
 	name, _ := in.Reading.Current()
 	in.Family = p.museum.FamilyOf(name.Key(), r.Family.Text)
-	if e := p.works.Book().Find(in.Number()); e != nil {
-		in.Withheld = p.works.Withheld(e)
-	}
+	e := book.EntryOf(in.Reading, &p.intern)
+	in.Withheld = p.museum.Withheld(&e)
 	if r.Place.Private.Text == "yes" {
 		in.Withheld = true
 	}

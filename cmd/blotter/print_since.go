@@ -3,13 +3,11 @@ package main
 import (
 	"cmp"
 	"context"
-	"errors"
 	"slices"
 	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
-	"blotter/ledger/gitrepo"
 	"blotter/ledger/work"
 	"blotter/ledger/work/printed"
 	"blotter/render/label"
@@ -62,7 +60,8 @@ func (d *desk) sheetsOr(ctx context.Context, words []string) ([]ledger.Number, e
 
 // neverPrinted are those of ns for which the paper was not printed yet. Of
 // labels, those of new material alone: what was gathered before has its label.
-// Of slips all stay, since each opinion has one: the kind looks at them.
+// Of slips and type labels all stay, since each entry has one: the kind looks
+// at them.
 func (d *desk) neverPrinted(ctx context.Context, kind printKind, ns []ledger.Number) ([]ledger.Number, error) {
 	w, err := d.works(ctx)
 	if err != nil {
@@ -73,7 +72,7 @@ func (d *desk) neverPrinted(ctx context.Context, kind printKind, ns []ledger.Num
 		switch e := w.Book().Find(n); {
 		case e == nil:
 			continue
-		case kind.Name == "slips":
+		case kind.Name == printed.Slips, kind.Name == printed.Types:
 		case kind.Name == printed.Labels:
 			if !printed.MayWait(w, e, d.newFrom()) {
 				continue
@@ -147,34 +146,32 @@ func (d *desk) changedSince(ctx context.Context, kind printKind, w *work.Works, 
 	if b.Revision == "" || len(b.Sheets) == 0 {
 		return nil, nil
 	}
-	id, err := d.repo.Resolve(ctx, b.Revision)
-	if errors.Is(err, gitrepo.ErrNoRevision) {
+	then, err := d.stateOf(ctx, b.Revision)
+	if err != nil {
+		return nil, err
+	}
+	if then == nil {
 		for _, s := range b.Sheets {
 			out = append(out, changedPaper{Sheet: s, Lost: true})
 		}
 		return out, nil
 	}
-	if err != nil {
-		return nil, stuck("%v", err)
-	}
-	blobAt := d.repo.BlobsAt(ctx, id)
 	for _, s := range b.Sheets {
 		e := w.Book().Find(s.Number)
 		if e == nil || e.Fate != "" {
 			continue
 		}
-		blob, err := blobAt(e.Path)
+		blob, err := then(e.Path)
 		if err != nil {
 			return nil, stuck("%v", err)
 		}
 		if blob == e.Blob || blob == "" {
 			continue
 		}
-		old, err := d.repo.Blob(ctx, blob)
+		was, err := d.recordThen(ctx, e.Path, blob)
 		if err != nil {
-			return nil, stuck("%v", err)
+			return nil, err
 		}
-		was, _ := ledger.Decode(e.Path, old)
 		_, _, is, err := d.record(s.Number)
 		if err != nil {
 			return nil, err
@@ -228,34 +225,19 @@ func printedAgain(set func(d *desk, in *label.Input) ([]*paper.Block, []label.Re
 // asPrinted is the record as it was when a paper was last printed for it; nil
 // when that was never, or nobody knows from which revision.
 func (d *desk) asPrinted(ctx context.Context, paper string, r *ledger.Record) (*ledger.Record, error) {
-	if d.repo == nil {
-		return nil, nil
-	}
 	w, err := d.works(ctx)
 	if err != nil {
 		return nil, err
 	}
 	last, ok := printed.Last(w, ledger.Number(r.Specimen.Text), paper)
-	if !ok || last.Revision == "" {
+	if !ok {
 		return nil, nil
 	}
-	id, err := d.repo.Resolve(ctx, last.Revision)
-	if errors.Is(err, gitrepo.ErrNoRevision) {
-		return nil, nil
-	}
+	blob, err := d.blobThen(ctx, last.Revision, r.Path)
 	if err != nil {
-		return nil, stuck("%v", err)
-	}
-	blob, err := d.repo.BlobAt(ctx, id, r.Path)
-	if err != nil || blob == "" {
 		return nil, err
 	}
-	old, err := d.repo.Blob(ctx, blob)
-	if err != nil {
-		return nil, stuck("%v", err)
-	}
-	was, _ := ledger.Decode(r.Path, old)
-	return was, nil
+	return d.recordThen(ctx, r.Path, blob)
 }
 
 // listChanged is `print --changed`: every paper that would now read otherwise,

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"blotter/ledger"
+	"blotter/ledger/work/printed"
 	"blotter/render/label"
 	"blotter/render/paper"
 )
@@ -34,11 +35,9 @@ func slipPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []r
 		return nil, nil, err
 	}
 	for _, in := range ins {
-		o := opts
-		if d.opts.on("unprinted") || d.opts.on("changed") { // a slip that was corrected is another
-			if o.Printed, err = d.asPrinted(ctx, "slips", in.Record); err != nil {
-				return nil, nil, err
-			}
+		o, err := d.slipsLeft(ctx, opts, in.Record, printed.Slips)
+		if err != nil {
+			return nil, nil, err
 		}
 		made, no := label.Slips(in, o)
 		refused = append(refused, d.refusedPapers(no)...)
@@ -55,6 +54,19 @@ func slipWords(_ *desk, in *label.Input) ([]*paper.Block, []label.Refusal) {
 // slipOptions are those that are typed.
 func (d *desk) slipOptions() (o label.SlipOptions, err error) {
 	o.Parts, err = d.number(flagParts, 1)
+	return o, err
+}
+
+// slipsLeft adds what --unprinted and --changed leave out: what was printed
+// in the same words already. A slip that was corrected is another.
+func (d *desk) slipsLeft(ctx context.Context, o label.SlipOptions, r *ledger.Record, paper string) (label.SlipOptions, error) {
+	if !d.opts.on("unprinted") && !d.opts.on("changed") {
+		return o, nil
+	}
+	var err error
+	if o.Printed, err = d.asPrinted(ctx, paper, r); err == nil && paper == printed.Slips {
+		o.Labelled, err = d.asPrinted(ctx, printed.Labels, r)
+	}
 	return o, err
 }
 

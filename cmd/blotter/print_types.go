@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"blotter/ledger"
+	"blotter/ledger/work/printed"
 	"blotter/render/label"
 	"blotter/render/paper"
 )
@@ -32,7 +33,11 @@ func typePapers(ctx context.Context, d *desk, words []string) (*smallPapers, []r
 		return nil, nil, err
 	}
 	for _, in := range ins {
-		made, no := label.Types(in, opts)
+		o, err := d.slipsLeft(ctx, opts, in.Record, printed.Types)
+		if err != nil {
+			return nil, nil, err
+		}
+		made, no := label.Types(in, o)
 		refused = append(refused, d.refusedPapers(no)...)
 		out.Blocks = append(out.Blocks, smallOf(in, made)...)
 	}

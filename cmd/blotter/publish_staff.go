@@ -97,7 +97,11 @@ func (d *desk) staffWork(ctx context.Context, src ledger.Source, b *book.Book, l
 		return nil, stuck("read %s/: %v", ledger.WorkDir, err)
 	}
 	day := d.todayAsDay()
-	things, err := due.List(ctx, w, due.On{Day: day, Within: staffDays, Zone: d.zone, Record: load.Record})
+	print, err := d.toPrint(ctx, w, load)
+	if err != nil {
+		return nil, err
+	}
+	things, err := due.List(ctx, w, due.On{Print: print.due(), Day: day, Within: staffDays, Zone: d.zone, Record: load.Record})
 	if err != nil {
 		return nil, stuck("%v", err)
 	}

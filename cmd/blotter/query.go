@@ -59,12 +59,16 @@ func (d *desk) match(ctx context.Context, src ledger.Source, q find.Query, yield
 	load := b.Loader(src, d.cache())
 	var on dates.Day
 	var works *work.Works
-	if q.NeedsWhere() {
+	var papers foundPapers
+	if q.NeedsWhere() || q.Needs(find.Unprinted) || q.Needs(find.Reprint) {
 		if on, err = d.onDay(); err != nil {
 			return err
 		}
 		if works, err = work.LoadKept(ctx, src, b, d.cache()); err != nil {
 			return stuck("read %s/: %v", ledger.WorkDir, err)
+		}
+		if papers, err = d.findPapers(ctx, q, works, load); err != nil {
+			return err
 		}
 	}
 	for e := range b.All() {
@@ -75,6 +79,7 @@ func (d *desk) match(ctx context.Context, src ledger.Source, q find.Query, yield
 		if works != nil {
 			s.Where = func() work.Place { return works.State(e.Number, on).Where }
 		}
+		s.Unprinted, s.Reprint = papers.unprinted[e.Number], papers.reprint[e.Number]
 		ok, err := q.Match(s)
 		if err != nil {
 			return stuck("read %s: %v", e.Path, err)

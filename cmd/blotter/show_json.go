@@ -31,10 +31,11 @@ func (d *desk) recordJSON(v sheetVersion, told *whereabouts) any {
 		Fate      string            `json:"fate,omitempty"`
 		State     *stateTold        `json:"state,omitempty"`
 		Filed     *filedTold        `json:"filed,omitempty"`
+		Printed   []printedTold     `json:"printed,omitempty"`
 		MIDS      int               `json:"mids_level"`
 		Lacks     []string          `json:"mids_lacks"`
 		Fields    map[string]string `json:"fields"`
-	}{Number: v.number, Path: v.path, Name: s.words, Canonical: s.key, Fate: read.Fate, State: told.state(), Filed: told.place(), Fields: fields}
+	}{Number: v.number, Path: v.path, Name: s.words, Canonical: s.key, Fate: read.Fate, State: told.state(), Filed: told.place(), Printed: told.printed(), Fields: fields}
 	given := d.midsOf(read)
 	out.MIDS, out.Lacks = given.Level(), []string{}
 	for _, e := range given.Lacks().Elements() {

@@ -9,6 +9,7 @@ import (
 	"blotter/ledger/dates"
 	"blotter/ledger/shelf"
 	"blotter/ledger/work"
+	"blotter/ledger/work/printed"
 )
 
 // whereabouts are where a sheet is and what has been done to it, as far as
@@ -18,6 +19,8 @@ type whereabouts struct {
 	is    *work.State // nil: no work names it
 	filed *shelf.Place
 	said  string // where the last filed line put it
+
+	papers []printed.Printing // the last of each
 }
 
 // whereabouts of one sheet on the day of --on, as --at has it.
@@ -37,7 +40,7 @@ func (d *desk) whereabouts(ctx context.Context, n ledger.Number) (*whereabouts, 
 	told := &whereabouts{}
 	if len(w.HistoryOf(n)) > 0 {
 		s := w.State(n, on)
-		told.is = &s
+		told.is, told.papers = &s, printed.Papers(w, n, on)
 	}
 	e := w.Book().Find(n)
 	if !d.ordersCabinets() || e == nil || e.Fate != "" {
@@ -69,10 +72,15 @@ func (t *whereabouts) lines() []string {
 		out = append(out, words)
 		var done []string
 		for _, x := range s.Done {
-			done = append(done, wasDone(x))
+			if x.What != "printed" {
+				done = append(done, wasDone(x))
+			}
 		}
 		if len(done) > 0 {
 			out = append(out, "done: "+strings.Join(done, "; "))
+		}
+		for _, p := range t.papers {
+			out = append(out, p.Words()+" ("+string(p.Work)+")")
 		}
 	}
 	if t.filed != nil {
@@ -97,6 +105,25 @@ type doneTold struct {
 	Day    string            `json:"day"`
 	Result string            `json:"result,omitempty"`
 	Work   ledger.WorkNumber `json:"work"`
+}
+
+// printedTold is the last printing of one paper, for programs.
+type printedTold struct {
+	Paper    string            `json:"paper"`
+	Day      string            `json:"day"`
+	Revision string            `json:"revision,omitempty"` // of the ledger that it was printed from
+	Work     ledger.WorkNumber `json:"work"`
+}
+
+func (t *whereabouts) printed() []printedTold {
+	if t == nil {
+		return nil
+	}
+	var out []printedTold
+	for _, p := range t.papers {
+		out = append(out, printedTold{p.Paper, p.Day.String(), p.Revision, p.Work})
+	}
+	return out
 }
 
 // filedTold is where a sheet is filed, for programs.

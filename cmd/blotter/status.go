@@ -40,6 +40,7 @@ type standOf struct {
 	OpenWorks int        `json:"open_works"`
 	DueToday  int        `json:"due_today"` // late ones among them
 	DueLate   int        `json:"due_late"`
+	ToPrint   []string   `json:"to_print,omitempty"`
 	InOrder   int        `json:"in_order"`
 	Warned    int        `json:"with_warnings"`
 	Faulty    int        `json:"with_errors"`
@@ -135,7 +136,11 @@ func (d *desk) standWorks(ctx context.Context, s *standOf) (*book.Book, error) {
 		}
 	}
 	for _, t := range things {
-		if t.Kind == due.Question || t.Later {
+		switch {
+		case t.Kind == due.Question || t.Later:
+			continue
+		case t.Kind == due.Print:
+			s.ToPrint = append(s.ToPrint, t.What)
 			continue
 		}
 		s.DueToday++
@@ -237,6 +242,9 @@ func (d *desk) showStand(s *standOf) {
 	}
 	if line := s.worksLine(); line != "" {
 		d.say("%s", wrap(line, d.Width, ""))
+	}
+	if len(s.ToPrint) > 0 {
+		d.say("%s", strings.Join(s.ToPrint, ", ")+": blotter due.")
 	}
 	if s.You == "" {
 		d.say(`You: not known to git. Say who you are: git config --global user.name "Your Name"`)

@@ -106,6 +106,16 @@ func (m *Museum) FamilyOf(key, written string) string {
 	return written
 }
 
+// Withheld reports whether the exact place of a sheet may not become public:
+// by the record's own mark, or by that of the name that stands.
+func (m *Museum) Withheld(e *Entry) bool {
+	if e.Flags.Has(Sensitive) {
+		return true
+	}
+	n := m.Names.Accepted(e.NameKey)
+	return n != nil && n.Given.Sensitive.Why.Set() && !n.Given.Sensitive.Released.Why.Set()
+}
+
 // Renamings are the entries of names/ by which a determination's name is
 // another now, oldest first (record.md, rule 4: the accepted name is looked up,
 // never written into the record). Of "A or B" neither is renamed.

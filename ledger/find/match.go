@@ -29,6 +29,8 @@ type Sheet struct {
 	Withheld  bool // place or record is not public
 	Withdrawn bool // it has a fate
 	Divided   bool // named before its name was divided among others
+	Unprinted bool // a label or slip waits to be printed; asked for only when the query Needs it
+	Reprint   bool // a paper of it would read otherwise now; likewise
 
 	// Where is the place where the sheet is; called only when the query asks for
 	// it (see NeedsWhere). nil: no word for a place is true.
@@ -60,6 +62,11 @@ func (q Query) NeedsFields() bool {
 // NeedsWhere reports whether the query asks where sheets are, as the works say.
 func (q Query) NeedsWhere() bool {
 	return slices.ContainsFunc(q.terms, func(t term) bool { return t.field == "is" && isPlace(t.text) })
+}
+
+// Needs reports whether the query asks for a word of is:.
+func (q Query) Needs(state string) bool {
+	return slices.ContainsFunc(q.terms, func(t term) bool { return t.field == "is" && t.text == state })
 }
 
 // Match reports whether the sheet fulfils every term. The error is the one of
@@ -153,6 +160,10 @@ func (t *term) isState(s *Sheet) bool {
 		return s.Divided
 	case "withdrawn":
 		return s.Withdrawn
+	case Unprinted:
+		return s.Unprinted
+	case Reprint:
+		return s.Reprint
 	}
 	if isPlace(t.text) {
 		return s.Where != nil && s.Where() == work.Place(t.text)

@@ -50,7 +50,7 @@ var shortFields = []struct{ name, means string }{
 	{"date", "day of collecting, or a span: 1987-07, 1987-06-01..1987-08-31"},
 	{"elevation", "metres above the sea: 300, 200..400, ..300"},
 	{"mids", "level of MIDS, from -1 to 3: 1, 0..1"},
-	{"is", "type, suspected, withheld, withdrawn, divided (named before its name was divided among others), draft, stub, full; or where it is: " + placeWords(", ")},
+	{"is", "type, suspected, withheld, withdrawn, divided (named before its name was divided among others), draft, stub, full, unprinted (a label or slip waits to be printed), reprint (one that was printed would read otherwise now); or where it is: " + placeWords(", ")},
 	{"has", "the record has this field, or this element of MIDS: has:mids.Media"},
 	{"lacks", "the record does not have this field or element: lacks:mids.Media"},
 }
@@ -74,7 +74,13 @@ func isShort(name string) bool {
 }
 
 // states are the words that is: takes.
-var states = []string{"type", "suspected", "withheld", "withdrawn", "divided", "draft", "stub", "full"}
+var states = []string{"type", "suspected", "withheld", "withdrawn", "divided", "draft", "stub", "full", Unprinted, Reprint}
+
+// States that the printings tell, and not the record.
+const (
+	Unprinted = "unprinted" // a label or slip of it waits to be printed
+	Reprint   = "reprint"   // a paper of it that was printed would read otherwise now
+)
 
 // isPlace reports whether a word of is: asks where a sheet is.
 func isPlace(word string) bool { return slices.Contains(work.Places(), work.Place(word)) }

@@ -65,10 +65,4 @@ func above(key string) string {
 
 // Withheld reports whether a sheet's place is withheld, by its own mark or
 // that of its name.
-func (w *Works) Withheld(e *book.Entry) bool {
-	if e.Flags.Has(book.Sensitive) {
-		return true
-	}
-	n := w.book.Museum.Names.Accepted(e.NameKey)
-	return n != nil && n.Given.Sensitive.Why.Set() && !n.Given.Sensitive.Released.Why.Set()
-}
+func (w *Works) Withheld(e *book.Entry) bool { return w.book.Museum.Withheld(e) }

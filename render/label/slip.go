@@ -22,6 +22,9 @@ type SlipOptions struct {
 	// Printed is the record as it was when its slips were last printed; what
 	// it said then gets no slip again. nil: all get one.
 	Printed *ledger.Record
+	// Labelled is the record as it was when its label was last printed here;
+	// the opinion that stands on that label gets no slip. nil: none was.
+	Labelled *ledger.Record
 }
 
 // Slips sets the slips of one record: one for each opinion and each act that
@@ -29,13 +32,7 @@ type SlipOptions struct {
 // oldest first. Entries made by mistake get none, nor do questions. Block.Of
 // is the number.
 func Slips(in *Input, o SlipOptions) ([]*paper.Block, []Refusal) {
-	events := slipEvents(in)
-	if o.Printed != nil {
-		was := *in
-		was.Record = o.Printed
-		was.Reading = reading.Opinions(o.Printed, reading.ConventionsOf(in.Museum))
-		events = unprinted(events, slipEvents(&was))
-	}
+	events := slipsFor(in, o)
 	var blocks []*paper.Block
 	var refused []Refusal
 	for _, e := range events {
@@ -47,6 +44,37 @@ func Slips(in *Input, o SlipOptions) ([]*paper.Block, []Refusal) {
 		blocks = append(blocks, b)
 	}
 	return blocks, refused
+}
+
+// CountSlips is how many slips Slips would make, whether they can be set or
+// not. Of the reading it needs the opinions alone.
+func CountSlips(in *Input, o SlipOptions) int { return len(slipsFor(in, o)) }
+
+// slipsFor are the entries of a record that get a slip.
+func slipsFor(in *Input, o SlipOptions) []slipEvent {
+	events := slipEvents(in)
+	if o.Printed != nil {
+		events = unprinted(events, slipEvents(in.as(o.Printed)))
+	}
+	if o.Labelled != nil {
+		was := in.as(o.Labelled)
+		set := setting{in: was, set: &was.Habits.Labels}
+		if given := set.chooseWords().given; given != nil {
+			events = unprinted(events, []slipEvent{{key: opinionKey(given)}})
+		}
+	}
+	return events
+}
+
+// as is the input of the record as it once was, its opinions alone read.
+func (in *Input) as(r *ledger.Record) *Input {
+	was := *in
+	was.Record, was.Reading, was.On = r, reading.Opinions(r, reading.ConventionsOf(in.Museum)), 0
+	return &was
+}
+
+func opinionKey(d *ledger.Determination) string {
+	return keyOf(opinion.KindOf(d.Kind.Text).String(), d.Name, d.By, d.At, d.Date, d.Seen, d.Part, d.Source, d.Why)
 }
 
 // slipEvent is one entry of a record that gets a slip.
@@ -70,7 +98,7 @@ func slipEvents(in *Input) []slipEvent {
 		if opinion.KindOf(d.Kind.Text) == opinion.NameChange && set.NameChanges.Text == "none" {
 			continue
 		}
-		out = append(out, slipEvent{"determinations", i, keyOf(opinion.KindOf(d.Kind.Text).String(), d.Name, d.By, d.At, d.Date, d.Seen, d.Part, d.Source, d.Why)})
+		out = append(out, slipEvent{"determinations", i, opinionKey(d)})
 	}
 	wanted := leafTexts(set.Annotations)
 	for i := range in.Record.Annotations {

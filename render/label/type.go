@@ -18,11 +18,8 @@ const typeStatusSize = 10.0
 func Types(in *Input, o SlipOptions) ([]*paper.Block, []Refusal) {
 	var blocks []*paper.Block
 	var refused []Refusal
-	for i := range in.Reading.Types {
+	for _, i := range typesFor(in, o) {
 		t := &in.Reading.Types[i]
-		if t.Mistake || t.Ended && !t.Denied {
-			continue
-		}
 		b, r := newSlip(in).typed(i, t).fit(o.Parts)
 		if r != nil {
 			refused = append(refused, *r)
@@ -31,6 +28,42 @@ func Types(in *Input, o SlipOptions) ([]*paper.Block, []Refusal) {
 		blocks = append(blocks, b)
 	}
 	return blocks, refused
+}
+
+// typesFor are the places of the entries that get a label. What Printed said
+// in the same words gets none again.
+func typesFor(in *Input, o SlipOptions) []int {
+	had := map[string]int{}
+	if o.Printed != nil {
+		was := reading.Of(o.Printed, reading.ConventionsOf(in.Museum))
+		for i := range was.Types {
+			if t := &was.Types[i]; labelled(t) {
+				had[typeKey(t)]++
+			}
+		}
+	}
+	var out []int
+	for i := range in.Reading.Types {
+		t := &in.Reading.Types[i]
+		if !labelled(t) {
+			continue
+		}
+		if key := typeKey(t); had[key] > 0 {
+			had[key]--
+			continue
+		}
+		out = append(out, i)
+	}
+	return out
+}
+
+// labelled reports whether an entry gets a label: it holds, or says that the
+// sheet is no type.
+func labelled(t *reading.Type) bool { return !t.Mistake && (!t.Ended || t.Denied) }
+
+func typeKey(t *reading.Type) string {
+	g := t.Given
+	return keyOf(g.Status.Text, g.Of, g.Published, g.Part, g.Basis, g.By, g.Date)
 }
 
 // typed takes in what a type entry says.

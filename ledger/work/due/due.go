@@ -50,6 +50,7 @@ const (
 	Review     Kind = "review"     // something withheld to be looked at again
 	Round      Kind = "round"      // a round or a survey that is not finished
 	Eyes       Kind = "eyes"       // sheets of a name that was divided
+	Print      Kind = "print"      // labels or slips to print
 	Question   Kind = "question"   // a question that somebody noted
 )
 
@@ -77,6 +78,7 @@ type On struct {
 	// Record loads a record, for questions and for opinions on what came back
 	// from loan. nil: neither is told.
 	Record func(context.Context, *book.Entry) (*ledger.Record, error)
+	Print  []ToPrint // papers that wait to be printed
 }
 
 // List is everything that needs a hand by the end of the days asked for,
@@ -102,6 +104,7 @@ func List(ctx context.Context, w *work.Works, on On) ([]Thing, error) {
 	l.fromEvents()
 	l.reviews()
 	l.divided()
+	l.papers()
 	if err := l.questions(); err != nil {
 		return nil, err
 	}

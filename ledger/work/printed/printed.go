@@ -6,15 +6,20 @@ package printed
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
 	"blotter/ledger/work"
 )
 
-// Labels is the paper that a printing is of when it does not say: lines of
-// before papers were told apart.
-const Labels = "labels"
+// Papers that are asked for by name. Labels is the paper that a printing is of
+// when it does not say: lines of before papers were told apart.
+const (
+	Labels = "labels"
+	Slips  = "slips"
+	Types  = "types"
+)
 
 // Printing is one time that a paper was printed for a sheet.
 type Printing struct {
@@ -25,8 +30,9 @@ type Printing struct {
 	Work     ledger.WorkNumber
 }
 
-// of is what an event says was printed; false for an event of another kind.
-func of(e *work.Event) (Printing, bool) {
+// PrintingOf is what an event says was printed; false for an event of another
+// kind.
+func PrintingOf(e *work.Event) (Printing, bool) {
 	if e.Verb != "printed" {
 		return Printing{}, false
 	}
@@ -37,7 +43,7 @@ func of(e *work.Event) (Printing, bool) {
 func Of(w *work.Works, n ledger.Number, paper string) []Printing {
 	var all []Printing
 	for _, e := range w.HistoryOf(n) {
-		if p, ok := of(e); ok && p.Paper == paper {
+		if p, ok := PrintingOf(e); ok && p.Paper == paper {
 			all = append(all, p)
 		}
 	}
@@ -52,6 +58,53 @@ func Last(w *work.Works, n ledger.Number, paper string) (Printing, bool) {
 	}
 	return all[len(all)-1], true
 }
+
+// First is the first time that a paper was printed in this museum; false when
+// it never was.
+func First(w *work.Works, paper string) (Printing, bool) {
+	for _, e := range w.Events() {
+		if p, ok := PrintingOf(e); ok && p.Paper == paper {
+			return p, true
+		}
+	}
+	return Printing{}, false
+}
+
+// Papers are the last printings of a sheet up to the end of a day, one of each
+// paper, in the order of ledger.PaperWords.
+func Papers(w *work.Works, n ledger.Number, on dates.Day) []Printing {
+	last := map[string]Printing{}
+	for _, e := range w.HistoryOf(n) {
+		if p, ok := PrintingOf(e); ok && p.Day <= on {
+			last[p.Paper] = p
+		}
+	}
+	var all []Printing
+	for _, paper := range ledger.PaperWords {
+		if p, ok := last[paper]; ok {
+			all = append(all, p)
+		}
+	}
+	return all
+}
+
+// Words are what is told of it: label printed 3 November 2026, revision 3f2a91c.
+func (p Printing) Words() string {
+	words := p.Paper + " printed " + dates.Words(p.Day)
+	if p.Paper != "exsiccata" {
+		words = strings.TrimSuffix(p.Paper, "s") + words[len(p.Paper):]
+	}
+	if p.Paper == Types {
+		words = "type label" + words[len("type"):]
+	}
+	if n := min(len(p.Revision), shownRevision); n > 0 {
+		words += ", revision " + p.Revision[:n]
+	}
+	return words
+}
+
+// shownRevision is how much of a revision is shown, as everywhere.
+const shownRevision = 7
 
 // Batch is the sheets whose last printing of a paper was from one revision.
 type Batch struct {
@@ -71,7 +124,7 @@ type Sheet struct {
 func Batches(w *work.Works, paper string) []Batch {
 	last := map[ledger.Number]Printing{}
 	for _, e := range w.Events() {
-		p, ok := of(e)
+		p, ok := PrintingOf(e)
 		if !ok || p.Paper != paper {
 			continue
 		}

@@ -1,6 +1,7 @@
 package printed
 
 import (
+	"slices"
 	"strings"
 
 	"blotter/ledger"
@@ -20,17 +21,37 @@ func MayWait(w *work.Works, e *book.Entry, newFrom dates.Day) bool {
 	}
 	fresh := e.Dated && e.Last >= newFrom
 	for _, x := range w.HistoryOf(e.Number) {
-		switch x.Verb {
-		case "labelled", "here":
+		if x.Verb == "labelled" || x.Verb == "here" {
 			return false
-		case "pressed", "drying", "dried", "received", "accessioned":
-			fresh = true
 		}
-		if p, ok := of(x); ok && p.Paper == Labels {
+		fresh = fresh || came(x)
+		if p, ok := PrintingOf(x); ok && p.Paper == Labels {
 			return false
 		}
 	}
 	return fresh
+}
+
+// Asked reports whether the state of a sheet that may want a label asks for
+// one, so that a list for the wall tells of it: a work says that it came into
+// the house; or it was gathered no more than a year before the first label was
+// printed here. What is neither and was entered before that first printing has
+// a label of before, printed by whatever the museum had then (own judgement).
+func Asked(w *work.Works, e *book.Entry, first dates.Day) bool {
+	return e.Dated && e.Last >= first-lastSeason || slices.ContainsFunc(w.HistoryOf(e.Number), came)
+}
+
+// lastSeason is how many days before the first printing what was gathered then
+// still waits to be labelled.
+const lastSeason = 366
+
+// came reports whether an event brings a sheet into the house.
+func came(e *work.Event) bool {
+	switch e.Verb {
+	case "pressed", "drying", "dried", "received", "accessioned":
+		return true
+	}
+	return false
 }
 
 // HasLabel reports whether a record tells of a label that is on the sheet: one
