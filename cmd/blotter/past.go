@@ -68,7 +68,7 @@ func (d *desk) turnBack() {
 	if d.past != nil {
 		d.museum, d.zone = d.past.museum, d.past.zone
 	}
-	d.past, d.all, d.names, d.named, d.worked = nil, nil, nil, nil, nil
+	d.past, d.all, d.names, d.named, d.worked, d.files = nil, nil, nil, nil, nil, nil
 }
 
 // read gives the bytes of a file; nil when there is none.
