@@ -51,7 +51,7 @@ var museumFields = append([]Field{
 	{Path: "sensitive.categories.category", Need: Required, Example: "4", Enum: []string{"2", "3", "4"}, Meaning: "The category that records, names and places have."},
 	{Path: "sensitive.categories.as", Need: Required, Example: "3", Enum: []string{"1", "2", "3"}, Meaning: "The one as which they are shown; one that is not stricter counts for nothing."},
 	{Path: "sensitive.withhold", Kind: Texts, Example: "collector", Meaning: "Fields of a record that are withheld besides, of every sensitive record."},
-}, slices.Concat(checkFields, habitFields, dryingFields, treatmentFields, lendingFields, reportingFields, filingFields, mountingFields, pressingFields, labelFields, slipFields, folderFields)...)
+}, slices.Concat(checkFields, habitFields, dryingFields, treatmentFields, lendingFields, reportingFields, filingFields, mountingFields, pressingFields, labelFields, slipFields, folderFields, printingFields)...)
 
 var peopleFields = []Field{
 	{Path: "people", Kind: Entries, Meaning: "Collectors, determiners and staff."},

@@ -31,6 +31,7 @@ type Habits struct {
 	Covers     Covers          `yaml:"covers"`
 	Packets    Packets         `yaml:"packets"`
 	Strips     Strips          `yaml:"strips"`
+	Printing   Printing        `yaml:"printing"`
 }
 
 // Loans are the museum's habits of lending.

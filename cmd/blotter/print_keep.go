@@ -83,6 +83,9 @@ func (p *printing) enterPrinting(ctx context.Context, made *smallPapers, s print
 		[]ledger.KV{{Key: "date", Value: p.today()}, {Key: "event", Value: kind.Opens}},
 		entryWords("sheets", spansOf(of)...),
 		[]ledger.KV{{Key: "by", Value: author.Name}, {Key: "paper", Value: made.Paper}, {Key: "revision", Value: s.id[:keptRevision]}})}
+	if material := p.museum.Habits.Printing.Material.Text; material != "" {
+		o.head = append(o.head, ledger.Set("material", material))
+	}
 	free, err := p.freeWorks(ctx, kind.Name, p.todayAsDay().Year())
 	if err != nil {
 		return "", entered{}, err
