@@ -202,7 +202,7 @@ func (d *desk) inventoryList(w *work.Works, f *work.File) (*document.Document, e
 	if err != nil {
 		return nil, err
 	}
-	doc := &document.Document{Title: string(f.Number) + joinNonEmpty("", prefixedAny(", ", f.Work.Title.Text))}
+	doc := &document.Document{Title: "Round of the cabinets, " + joinNonEmpty(", ", string(f.Number), f.Work.Title.Text)}
 	doc.Say(fmt.Sprintf("%s looked for: %s seen, %s missing, %s in another cabinet, %s not yet.", count(len(r.drawn), "sheet"),
 		thousands(len(r.seen)), thousands(len(r.missing)), thousands(len(r.misplaced)), thousands(len(r.unseen))))
 	doc.Caution("Old sheets may carry mercury or arsenic: gloves, moving air, wash your hands. " + ownRules)

@@ -33,9 +33,7 @@ func (d *desk) moveList(m *moving) *document.Document {
 		doc.Caution(count(treated, "sheet") + " among them may carry mercury or arsenic: gloves, moving air, wash your hands. " + ownRules)
 	}
 	doc.Table(moveHeads, moveRows(m, m.pull))
-	if covers := coversNeeded(shelf.Needed(m.before, m.after), m.before); covers != "" {
-		doc.Say(covers)
-	}
+	sayCovers(doc, coversNeeded(shelf.Needed(m.before, m.after), m.before))
 	if len(m.away) > 0 {
 		doc.Heading("Not in the cabinet now")
 		var rows [][]string
@@ -102,17 +100,26 @@ func filedCommand(d *desk, moves []shelf.Move) string {
 	return "blotter open shelf " + list
 }
 
-// coversNeeded is the covers that have to be made, in a sentence.
-func coversNeeded(need []shelf.Need, before *shelf.Shelves) string {
-	if len(need) == 0 {
-		return ""
-	}
-	var words []string
+// coversNeeded are the covers that have to be made, in words.
+func coversNeeded(need []shelf.Need, before *shelf.Shelves) (words []string) {
 	for _, g := range shelf.NewGenera(before, need) {
 		words = append(words, "genus "+joinNonEmpty(", ", g.Cover.Genus, g.Cover.Series))
 	}
 	for _, n := range need {
 		words = append(words, joinNonEmpty(", ", n.Cover.Title(), n.Cover.Series)+" ("+count(n.Cover.Folders, "folder")+")")
 	}
-	return "Covers needed: " + strings.Join(words, "; ") + "."
+	return words
+}
+
+// sayCovers names them: a few in a sentence, many in a list.
+func sayCovers(doc *document.Document, covers []string) {
+	const few = 6
+	switch n := len(covers); {
+	case n == 0:
+	case n <= few:
+		doc.Say("Covers needed: " + strings.Join(covers, "; ") + ".")
+	default:
+		doc.Heading("Covers needed")
+		doc.Items(covers...)
+	}
 }

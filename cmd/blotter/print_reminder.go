@@ -79,7 +79,7 @@ func firstReminder(h ledger.Loans) int {
 // letter adds the letter about a loan.
 func (p *lendingPaper) letter(doc *document.Document) {
 	l := p.loan
-	doc.Heading("Our loan " + string(p.file.Number) + prefixedAny(", your number ", p.file.Work.Theirs.Text))
+	doc.Heading("Our " + string(p.file.Number) + prefixedAny(", your number ", p.file.Work.Theirs.Text))
 	p.parties(doc)
 	doc.Say(dates.Words(p.on))
 	out, due := l.Outstanding(), l.Due()

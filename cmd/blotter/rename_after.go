@@ -4,6 +4,7 @@ import (
 	"blotter/ledger/book"
 	"blotter/ledger/shelf"
 	"blotter/ledger/work"
+	"strings"
 )
 
 // sayMoves tells how many sheets show the new name, and what has to be carried
@@ -27,8 +28,8 @@ func (r *renaming) sayMoves(after *work.Works) error {
 	for _, a := range m.away {
 		r.say("%s", wrap("  "+string(a.Now.Number)+"  not in the cabinet ("+a.where+"); when it comes back: "+a.To.Words(), r.Width, "      "))
 	}
-	if covers := coversNeeded(shelf.Needed(m.before, m.after), m.before); covers != "" {
-		r.say("%s", wrap(covers, r.Width, "  "))
+	if covers := coversNeeded(shelf.Needed(m.before, m.after), m.before); len(covers) > 0 {
+		r.say("%s", wrap("Covers needed: "+strings.Join(covers, "; ")+".", r.Width, "  "))
 	}
 	return nil
 }
