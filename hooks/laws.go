@@ -2,6 +2,7 @@ package hooks
 
 import (
 	"context"
+	"maps"
 	"slices"
 
 	"blotter/ledger"
@@ -16,16 +17,8 @@ func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, 
 	if len(parents) == 0 {
 		return Verdict{}, nil
 	}
-	first, err := b.at(ctx, parents[0])
-	if err != nil {
-		return Verdict{}, err
-	}
-	own, err := b.toldOn(ctx, parents, parents[0])
-	if err != nil {
-		return Verdict{}, err
-	}
-	own = own.and(toldBy(message))
-	olds, err := sidesOf(ctx, first, changes, oldSide)
+	own := toldBy(message)
+	olds, err := sidesOf(ctx, b.Repo.Stored(), changes, oldSide)
 	if err != nil || len(olds.records)+len(olds.works) == 0 && len(parents) == 1 && len(own.moves) == 0 { // only new files: nothing was shared yet
 		return Verdict{}, err
 	}
@@ -33,15 +26,9 @@ func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, 
 	if err != nil {
 		return Verdict{}, err
 	}
-	var v Verdict
-	v.Findings = workLaws(olds.works, children.works, own)
-	child := func(n ledger.Number) (history.Version, error) { return children.records.of(n), nil }
-	for _, n := range olds.records.numbers() {
-		fs, err := own.judge(n, olds.records.of(n), child)
-		if err != nil {
-			return Verdict{}, err
-		}
-		v.Findings = append(v.Findings, fs...)
+	v, err := b.against(ctx, parents, parents[0], olds, children, own)
+	if err != nil {
+		return Verdict{}, err
 	}
 	if len(parents) == 1 {
 		fs, err := movesTrue(own.moves, olds.records, children.records, func(n ledger.Number) (history.Version, error) { return olds.records.of(n), nil })
@@ -51,7 +38,7 @@ func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, 
 		v.Findings = append(v.Findings, fs...)
 	}
 	for _, parent := range parents[1:] {
-		w, err := b.otherParent(ctx, parents, parent, first, children, toldBy(message))
+		w, err := b.otherParent(ctx, parents, parent, children, own)
 		if err != nil {
 			return Verdict{}, err
 		}
@@ -61,55 +48,58 @@ func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, 
 	return v, nil
 }
 
-// otherParent holds a merge against a parent that is not its first. What one
-// side corrected, with its reason, the other side need not correct again.
-func (b Bench) otherParent(ctx context.Context, parents []string, parent string, first ledger.Source, merged sides, own told) (Verdict, error) {
+// otherParent holds a merge against a parent that is not its first.
+func (b Bench) otherParent(ctx context.Context, parents []string, parent string, merged sides, own told) (Verdict, error) {
 	between, err := b.changed(ctx, parents[0], parent)
 	if err != nil {
 		return Verdict{}, err
 	}
-	src, err := b.Repo.At(ctx, parent)
+	theirs, err := sidesOf(ctx, b.Repo.Stored(), between, newSide)
 	if err != nil {
 		return Verdict{}, err
 	}
-	theirs, err := sidesOf(ctx, src, between, newSide)
+	kept, err := sidesOf(ctx, b.Repo.Stored(), between, oldSide)
 	if err != nil {
 		return Verdict{}, err
 	}
-	kept, err := sidesOf(ctx, first, between, oldSide)
-	if err != nil {
-		return Verdict{}, err
+	maps.Copy(kept.records, merged.records) // what the merge did not touch is as the first parent has it
+	maps.Copy(kept.works, merged.works)
+	return b.against(ctx, parents, parent, theirs, kept, own)
+}
+
+// against holds a child against one parent. What one side of a merge
+// corrected or renumbered, with its reason, the other side need not tell again;
+// that is looked up only when it is needed.
+func (b Bench) against(ctx context.Context, parents []string, parent string, olds, child sides, own told) (Verdict, error) {
+	found, err := olds.against(child, own)
+	if err != nil || len(found) == 0 || len(parents) == 1 {
+		return Verdict{Findings: found}, err
 	}
 	others, err := b.toldOn(ctx, parents, parent)
-	if err != nil {
-		return Verdict{}, err
+	if err == nil {
+		found, err = olds.against(child, others.and(own))
 	}
-	own = others.and(own)
-	child := func(n ledger.Number) (history.Version, error) {
-		if c, inMerge := merged.records[n.Key()]; inMerge {
-			return c.Version, nil
-		}
-		return kept.records.of(n), nil // the merge left it as the first parent has it
-	}
-	var v Verdict
-	for _, n := range theirs.records.numbers() {
-		fs, err := own.judge(n, theirs.records.of(n), child)
-		if err != nil {
-			return Verdict{}, err
-		}
-		v.Findings = append(v.Findings, fs...)
-	}
-	for n, w := range merged.works {
-		kept.works[n] = w
-	}
-	v.Findings = append(v.Findings, workLaws(theirs.works, kept.works, own)...)
-	return v, nil
+	return Verdict{Findings: found}, err
 }
 
 // sides are the records and works that changed, as one side has them.
 type sides struct {
 	records byNumber
 	works   byWork
+}
+
+// against holds the sides of a child against those of a parent.
+func (s sides) against(child sides, own told) ([]ledger.Finding, error) {
+	all := workLaws(s.works, child.works, own)
+	of := func(n ledger.Number) (history.Version, error) { return child.records.of(n), nil }
+	for _, n := range s.records.numbers() {
+		found, err := own.judge(n, s.records.of(n), of)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, found...)
+	}
+	return all, nil
 }
 
 func sidesOf(ctx context.Context, src ledger.Source, changes []ledger.Change, side func(ledger.Change) ledger.BlobID) (s sides, err error) {

@@ -109,23 +109,23 @@ func (b Bench) lawsOf(ctx context.Context, id string) (Verdict, []string, error)
 	if err != nil {
 		return Verdict{}, nil, err
 	}
-	first := ""
-	if len(commit.Parents) > 0 {
-		first = commit.Parents[0]
-	}
-	changes, err := b.changed(ctx, first, id)
-	if err != nil {
-		return Verdict{}, nil, err
-	}
-	src, err := b.Repo.At(ctx, id)
-	if err != nil {
-		return Verdict{}, nil, err
-	}
-	v, err := b.laws(ctx, commit.Parents, src, changes, commit.Message)
+	v, err := b.lawsOfCommit(ctx, commit)
 	for i := range v.Findings {
 		v.Findings[i].Message += " (revision " + id[:7] + ")"
 	}
 	return v, commit.Parents, err
+}
+
+// lawsOfCommit is lawsOf without the revision in each message.
+func (b Bench) lawsOfCommit(ctx context.Context, commit history.Commit) (Verdict, error) {
+	if len(commit.Parents) == 0 {
+		return Verdict{}, nil
+	}
+	changes, err := b.changed(ctx, commit.Parents[0], commit.ID)
+	if err != nil {
+		return Verdict{}, err
+	}
+	return b.laws(ctx, commit.Parents, b.Repo.Stored(), changes, commit.Message)
 }
 
 // Update is one line that git gives pre-receive: a ref is to move.

@@ -56,11 +56,24 @@ func freed(r *ledger.Record) bool {
 // sameSpecimen reports whether a record may be of the specimen that r was of:
 // nothing that says who collected what, when and where speaks against it.
 func sameSpecimen(e *book.Entry, r *ledger.Record) bool {
-	for _, pair := range [][2]string{
-		{e.Collector, r.Collector.Text}, {e.CollNo, r.CollNo.Text}, {e.Date, r.Date.Text},
-		{e.Country, r.Place.Country.Text}, {e.Locality, r.Place.Locality.Text},
-	} {
-		if pair[0] != "" && pair[1] != "" && !strings.EqualFold(pair[0], pair[1]) {
+	return agree([5]string{e.Collector, e.CollNo, e.Date, e.Country, e.Locality}, gatheredAs(r))
+}
+
+// AnotherSpecimen reports whether a record is of another specimen than the
+// former record of its number, which was not free to be used again: the rule
+// number-used, of two records.
+func AnotherSpecimen(now, former *ledger.Record) bool {
+	return !freed(former) && !agree(gatheredAs(now), gatheredAs(former))
+}
+
+// gatheredAs is who collected what, when and where.
+func gatheredAs(r *ledger.Record) [5]string {
+	return [5]string{r.Collector.Text, r.CollNo.Text, r.Date.Text, r.Place.Country.Text, r.Place.Locality.Text}
+}
+
+func agree(a, b [5]string) bool {
+	for i := range a {
+		if a[i] != "" && b[i] != "" && !strings.EqualFold(a[i], b[i]) {
 			return false
 		}
 	}

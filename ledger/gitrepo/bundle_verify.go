@@ -39,6 +39,9 @@ type verifying struct {
 	byID   map[anyID][]int32  // differences from an object that is named by id
 	below  [][]int32          // differences from each object, by place in rows
 	wanted map[anyID]struct{} // what the objects lead to
+
+	progress    func(done, total int) // nil: silent
+	from, total int                   // objects done before these, and to be done in all
 }
 
 // Verify reads every object, works out its id again, and holds that all which
@@ -141,6 +144,9 @@ func (v *verifying) whole() error {
 			return err
 		}
 		at := in.at
+		if v.progress != nil && i&0x3ff == 0 {
+			v.progress(min(v.from+int(i), v.total), v.total)
+		}
 		if err := v.one(in); err != nil {
 			return fmt.Errorf("%w: object %d of %d, at byte %d: %v", ErrDamaged, i+1, n, at, err)
 		}

@@ -113,6 +113,7 @@ type seen struct {
 	Numbers            []ledger.Number
 	User, AsOf         string
 	Dirty              []string
+	Whole              Wholeness
 }
 
 func TestContract(t *testing.T) {
@@ -158,6 +159,7 @@ func look(t *testing.T, dir string, environ []string) (s seen) {
 		t.Fatal(err)
 	}
 	defer r.Close()
+	s.Whole = wantWhole(t, r)
 	s.Head, s.HeadErr = r.Head(ctx)
 	s.Branch, err = r.Branch()
 	check(err)

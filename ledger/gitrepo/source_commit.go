@@ -23,6 +23,10 @@ func (r *Repo) At(ctx context.Context, id string) (ledger.Source, error) {
 	return treeSource{r, tree}, nil
 }
 
+// Stored reads any version of a file by its blob id alone, whatever commit has
+// it; it lists nothing.
+func (r *Repo) Stored() ledger.Source { return treeSource{r: r} }
+
 func (s treeSource) Files(ctx context.Context) ([]ledger.File, error) {
 	var fs []ledger.File
 	err := treeReader{r: s.r, ctx: ctx}.walk(s.tree, "", func(path string, e entry) error {

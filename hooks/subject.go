@@ -1,0 +1,92 @@
+package hooks
+
+import (
+	"context"
+	"errors"
+
+	"blotter/ledger"
+	"blotter/ledger/gitrepo"
+	"blotter/ledger/history"
+)
+
+// subject is what the laws are about: one record or one work, through all its
+// versions.
+type subject struct {
+	path   string
+	number ledger.Number // of a record
+	work   ledger.WorkNumber
+}
+
+func subjectOf(path string) subject {
+	s := subject{path: path}
+	if n, ok := ledger.NumberOfPath(path); ok {
+		s.number = n
+	} else if n, ok := ledger.WorkNumberOfPath(path); ok {
+		s.work = n
+	}
+	return s
+}
+
+// version is one version of a subject; neither: it is not there.
+type version struct {
+	record *ledger.Record
+	job    *ledger.Work
+	broken bool
+}
+
+func (v version) unread() bool { return v.broken }
+
+// revisions are its versions in a history, oldest first.
+func (s subject) revisions(view *history.View) []history.Revision {
+	if s.number != "" {
+		return view.Of(s.number)
+	}
+	return view.OfFile(s.path)
+}
+
+// version reads the version that a blob holds; "" is none.
+func (s subject) version(ctx context.Context, repo *gitrepo.Repo, blob ledger.BlobID) (version, error) {
+	if blob == "" {
+		return version{}, nil
+	}
+	content, err := repo.Stored().Read(ctx, ledger.File{Path: s.path, Blob: blob, Size: -1})
+	if errors.Is(err, ledger.ErrLarge) {
+		return version{broken: true}, nil
+	}
+	if err != nil {
+		return version{}, err
+	}
+	if s.number != "" {
+		r, found := ledger.Decode(s.path, content)
+		return version{record: r, broken: history.Unreadable(found)}, nil
+	}
+	j, found := ledger.DecodeWork(s.path, content)
+	return version{job: j, broken: history.Unreadable(found)}, nil
+}
+
+// at reads the version that a commit has, whatever folder it lies in: where it
+// is not at its own path, the history knows which it was.
+func (w *walk) at(ctx context.Context, s subject, commit string) (version, error) {
+	blob, err := w.Repo.BlobAt(ctx, commit, s.path)
+	if err != nil {
+		return version{}, err
+	}
+	if blob == "" {
+		view, err := w.Repo.History(ctx, w.Cache, commit)
+		if err != nil {
+			return version{}, err
+		}
+		if all := s.revisions(view); len(all) > 0 {
+			blob = all[len(all)-1].Blob
+		}
+	}
+	return s.version(ctx, w.Repo, blob)
+}
+
+// judge holds one version to an earlier one by the law.
+func (s subject) judge(old, now version, corrections []history.Correction) []ledger.Finding {
+	if s.number != "" {
+		return history.Judge(s.number, []history.Version{{Record: old.record, Unread: old.broken}}, history.Version{Record: now.record, Unread: now.broken}, corrections)
+	}
+	return history.JudgeWork(s.work, []history.WorkVersion{{Work: old.job, Unread: old.broken}}, history.WorkVersion{Work: now.job, Unread: now.broken}, corrections)
+}
