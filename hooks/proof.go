@@ -20,7 +20,8 @@ import (
 type Breach struct {
 	Commit  string // which entry
 	Finding ledger.Finding
-	Mended  string `json:",omitempty"` // the later entry by which what vanished stands again; "" for none
+	Held    ledger.BlobID // the version before, of which it does not keep all
+	Mended  string        // the later entry by which what vanished stands again; "" for none
 }
 
 // Proof is what a walk over the history found.
@@ -140,11 +141,11 @@ func (w *walk) entry(ctx context.Context, place int) ([]Breach, error) {
 	}
 	var v Verdict
 	var err error
+	var changes []ledger.Change
 	c := w.view.Commit(place)
 	if parents > 1 {
 		v, err = w.lawsOfCommit(ctx, c)
 	} else {
-		var changes []ledger.Change
 		for _, f := range w.view.Files(place) {
 			if len(f.Olds) == 1 && f.Olds[0] != "" {
 				changes = append(changes, ledger.Change{Path: f.Path, Old: f.Olds[0], New: f.Blob})
@@ -157,26 +158,54 @@ func (w *walk) entry(ctx context.Context, place int) ([]Breach, error) {
 	}
 	var out []Breach
 	for _, f := range v.Findings {
-		if f.Code != history.CodeUnread {
-			out = append(out, Breach{Commit: c.ID, Finding: f})
+		x := Breach{Commit: c.ID, Finding: f}
+		if f.Code == history.CodeUnread {
+			over, err := w.over(ctx, c, x)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, over...)
 			continue
 		}
-		over, err := w.over(ctx, c, f)
-		if err != nil {
+		if i := slices.IndexFunc(changes, func(c ledger.Change) bool { return c.Path == f.Path }); i >= 0 {
+			x.Held = changes[i].Old
+		} else if x.Held, err = w.held(ctx, c, f); err != nil {
 			return nil, err
 		}
-		for _, f := range over {
-			out = append(out, Breach{Commit: c.ID, Finding: f})
-		}
+		out = append(out, x)
 	}
 	return out, nil
+}
+
+// held is the version of a merge's parents of which the merge does not keep
+// all.
+func (w *walk) held(ctx context.Context, c history.Commit, f ledger.Finding) (ledger.BlobID, error) {
+	s := subjectOf(f.Path)
+	child, err := w.at(ctx, s, c.ID)
+	if err != nil {
+		return "", err
+	}
+	for _, p := range c.Parents {
+		blob, err := w.blobAt(ctx, s, p)
+		if err != nil {
+			return "", err
+		}
+		old, err := s.version(ctx, w.Repo, blob)
+		if err != nil {
+			return "", err
+		}
+		if slices.ContainsFunc(s.judge(old, child, nil), func(g ledger.Finding) bool { return g.Code == f.Code && g.Field == f.Field }) {
+			return blob, nil
+		}
+	}
+	return "", nil
 }
 
 // over holds an entry whose parent could not be read to the last version
 // before that could: breaking a file and mending it again takes nothing away
 // unseen. Corrections on the way count.
-func (w *walk) over(ctx context.Context, c history.Commit, unread ledger.Finding) ([]ledger.Finding, error) {
-	s := subjectOf(unread.Path)
+func (w *walk) over(ctx context.Context, c history.Commit, unread Breach) ([]Breach, error) {
+	s := subjectOf(unread.Finding.Path)
 	before, err := w.Repo.History(ctx, w.Cache, c.Parents[0])
 	if err != nil {
 		return nil, err
@@ -186,18 +215,21 @@ func (w *walk) over(ctx context.Context, c history.Commit, unread ledger.Finding
 		return nil, err
 	}
 	corrections := history.Corrections(c.Message)
-	revisions := s.revisions(before)
-	for _, r := range slices.Backward(revisions) {
+	for _, r := range slices.Backward(s.revisions(before)) {
 		old, err := s.version(ctx, w.Repo, r.Blob)
 		if err != nil {
 			return nil, err
 		}
-		if !old.unread() && r.Blob != "" {
-			return s.judge(old, child, corrections), nil
+		if !old.broken && r.Blob != "" {
+			var out []Breach
+			for _, f := range s.judge(old, child, corrections) {
+				out = append(out, Breach{Commit: c.ID, Finding: f, Held: r.Blob})
+			}
+			return out, nil
 		}
 		corrections = append(corrections, history.Corrections(before.Message(r.Place))...)
 	}
-	return []ledger.Finding{unread}, nil
+	return []Breach{unread}, nil
 }
 
 // reused finds numbers that were taken away and given to another specimen.
@@ -232,9 +264,9 @@ func (w *walk) reused(after func(string) bool) ([]Breach, error) {
 }
 
 // mended is the first later entry in which all that an entry took away stands
-// again, as it stood in the parents.
+// again, as it stood before.
 func (w *walk) mended(x Breach) (string, error) {
-	if x.Finding.Severity != ledger.Error || x.Finding.Code == "number-used" {
+	if x.Finding.Severity != ledger.Error || x.Held == "" {
 		return "", nil
 	}
 	s := subjectOf(x.Finding.Path)
@@ -242,21 +274,11 @@ func (w *walk) mended(x Breach) (string, error) {
 	if !ok {
 		return "", nil
 	}
-	child, err := w.at(w.ctx, s, x.Commit)
+	old, err := s.version(w.ctx, w.Repo, x.Held)
 	if err != nil {
 		return "", err
 	}
 	same := func(f ledger.Finding) bool { return f.Code == x.Finding.Code && f.Field == x.Finding.Field }
-	var lost []version // the parents' versions that are not all there any more
-	for _, p := range w.view.Commit(place).Parents {
-		old, err := w.at(w.ctx, s, p)
-		if err != nil {
-			return "", err
-		}
-		if slices.ContainsFunc(s.judge(old, child, nil), same) {
-			lost = append(lost, old)
-		}
-	}
 	for _, r := range s.revisions(w.view) {
 		if r.Place <= place || r.Blob == "" {
 			continue
@@ -265,7 +287,7 @@ func (w *walk) mended(x Breach) (string, error) {
 		if err != nil {
 			return "", err
 		}
-		if !now.unread() && len(lost) > 0 && !slices.ContainsFunc(lost, func(old version) bool { return slices.ContainsFunc(s.judge(old, now, nil), same) }) {
+		if !now.broken && !slices.ContainsFunc(s.judge(old, now, nil), same) {
 			return w.view.ID(r.Place), nil
 		}
 	}

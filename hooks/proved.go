@@ -30,7 +30,7 @@ func (p proved) proved(id string) bool { return p.has != nil && p.has(id) }
 func (w *walk) proofKey() ([]byte, error) {
 	cut, err := w.Repo.Missing()
 	slices.Sort(cut)
-	return []byte(strings.Join(append([]string{w.Repo.Prefix()}, cut...), "\x00")), err
+	return []byte(strings.Join(append([]string{"up to", w.Repo.Prefix()}, cut...), "\x00")), err
 }
 
 // kept is what earlier walks proved.

@@ -31,10 +31,8 @@ func subjectOf(path string) subject {
 type version struct {
 	record *ledger.Record
 	job    *ledger.Work
-	broken bool
+	broken bool // there is a file, but its text cannot be read
 }
-
-func (v version) unread() bool { return v.broken }
 
 // revisions are its versions in a history, oldest first.
 func (s subject) revisions(view *history.View) []history.Revision {
@@ -64,21 +62,27 @@ func (s subject) version(ctx context.Context, repo *gitrepo.Repo, blob ledger.Bl
 	return version{job: j, broken: history.Unreadable(found)}, nil
 }
 
-// at reads the version that a commit has, whatever folder it lies in: where it
-// is not at its own path, the history knows which it was.
-func (w *walk) at(ctx context.Context, s subject, commit string) (version, error) {
+// blobAt is the version that a commit has, whatever folder it lies in: where
+// it is not at its own path, the history knows which it was. "" is none.
+func (w *walk) blobAt(ctx context.Context, s subject, commit string) (ledger.BlobID, error) {
 	blob, err := w.Repo.BlobAt(ctx, commit, s.path)
+	if err != nil || blob != "" {
+		return blob, err
+	}
+	view, err := w.Repo.History(ctx, w.Cache, commit)
+	if err != nil {
+		return "", err
+	}
+	if all := s.revisions(view); len(all) > 0 {
+		blob = all[len(all)-1].Blob
+	}
+	return blob, nil
+}
+
+func (w *walk) at(ctx context.Context, s subject, commit string) (version, error) {
+	blob, err := w.blobAt(ctx, s, commit)
 	if err != nil {
 		return version{}, err
-	}
-	if blob == "" {
-		view, err := w.Repo.History(ctx, w.Cache, commit)
-		if err != nil {
-			return version{}, err
-		}
-		if all := s.revisions(view); len(all) > 0 {
-			blob = all[len(all)-1].Blob
-		}
 	}
 	return s.version(ctx, w.Repo, blob)
 }

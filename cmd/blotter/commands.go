@@ -4,7 +4,7 @@ package main
 // family. Each is declared in the file of its name.
 func commands() []*command {
 	return []*command{
-		statusCommand(), checkCommand(), showCommand(), findCommandVerb(), historyCommand(), changesCommand(), reportCommand(), dueCommand(), reviewCommand(), readCommand(), qualityCommand(), doctorCommand(),
+		statusCommand(), checkCommand(), showCommand(), findCommandVerb(), historyCommand(), changesCommand(), reportCommand(), dueCommand(), reviewCommand(), readCommand(), qualityCommand(), verifyCommand(), doctorCommand(),
 		initCommand(), joinCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), renameCommand(), noteCommand(),
 		acceptCommand(), withdrawCommand(), foundCommand(), tidyCommand(), importCommand(), openCommand(), addCommand(), logCommand(), closeCommand(), incidentCommand(), enterCommand(), undoCommand(), shareCommand(),
 		publishCommand(), exportCommand(), printCommand(), mirrorCommand(), backupCommand(), restoreCommand(), serveCommand(), demoCommand(),

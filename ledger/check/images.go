@@ -2,6 +2,7 @@ package check
 
 import (
 	"path"
+	"slices"
 	"strings"
 
 	"blotter/ledger"
@@ -64,4 +65,20 @@ func imageChanged(e *book.Entry, a *Around, say say) {
 				"Bring the right file back; if the new one is right, write: checksum: " + sum})
 		}
 	}
+}
+
+// Pictures are the findings of image-changed alone, of a whole ledger: sum
+// gives the checksum of a picture, "" when it is not to be had. What somebody
+// let stand is left out.
+func Pictures(b *book.Book, sum func(path string) string) []ledger.Finding {
+	rule := &imageRules[len(imageRules)-1]
+	around := &Around{Sum: sum}
+	var out []ledger.Finding
+	for e := range b.All() {
+		if len(e.Sums) == 0 || slices.ContainsFunc(e.Sic, func(s book.Sic) bool { return s.Code == rule.Code }) {
+			continue
+		}
+		imageChanged(e, around, func(p place, w words) { out = append(out, rule.finding(e.Path, p, w)) })
+	}
+	return out
 }
