@@ -62,21 +62,19 @@ func (s subject) version(ctx context.Context, repo *gitrepo.Repo, blob ledger.Bl
 	return version{job: j, broken: history.Unreadable(found)}, nil
 }
 
-// blobAt is the version that a commit has, whatever folder it lies in: where
-// it is not at its own path, the history knows which it was. "" is none.
+// blobAt is the version that a commit has, whatever folder it lies in; "" is
+// none.
 func (w *walk) blobAt(ctx context.Context, s subject, commit string) (ledger.BlobID, error) {
 	blob, err := w.Repo.BlobAt(ctx, commit, s.path)
-	if err != nil || blob != "" {
+	if err != nil || blob != "" || s.number == "" {
 		return blob, err
 	}
-	view, err := w.Repo.History(ctx, w.Cache, commit)
-	if err != nil {
-		return "", err
-	}
-	if all := s.revisions(view); len(all) > 0 {
-		blob = all[len(all)-1].Blob
-	}
-	return blob, nil
+	err = w.Repo.Walk(ctx, commit, func(path string, at ledger.BlobID) {
+		if n, ok := ledger.NumberOfPath(path); ok && n.Key() == s.number.Key() {
+			blob = at
+		}
+	})
+	return blob, err
 }
 
 func (w *walk) at(ctx context.Context, s subject, commit string) (version, error) {

@@ -1,0 +1,317 @@
+package hooks
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"blotter/ledger/disk"
+	"blotter/ledger/gitrepo"
+	"blotter/ledger/history"
+)
+
+// environ is the environment of a person without any git settings, with the
+// git program or without.
+func environ(program bool) []string {
+	e := []string{"HOME=" + os.DevNull, "LC_ALL=C", "TZ=UTC", "GIT_CONFIG_NOSYSTEM=1", "GIT_CONFIG_GLOBAL=" + os.DevNull,
+		"GIT_AUTHOR_NAME=Tiril Aune", "GIT_AUTHOR_EMAIL=tiril@lauvkroken.example", "GIT_COMMITTER_NAME=Tiril Aune", "GIT_COMMITTER_EMAIL=tiril@lauvkroken.example"}
+	if program {
+		e = append(e, "PATH="+os.Getenv("PATH"))
+	}
+	return e
+}
+
+// teller makes a history by plain git, past all hooks.
+type teller struct {
+	t      testing.TB
+	dir    string
+	second int
+}
+
+func newTeller(t testing.TB) *teller {
+	t.Helper()
+	if _, err := exec.LookPath("git"); err != nil {
+		if os.Getenv("CI") == "true" {
+			t.Fatal("git is missing and CI=true")
+		}
+		t.Skip("git is missing: the history is made by it")
+	}
+	h := &teller{t: t, dir: t.TempDir(), second: 1_700_000_000}
+	h.git("init", "-q", "-b", "main")
+	return h
+}
+
+func (h *teller) git(args ...string) string {
+	h.t.Helper()
+	h.second += 60
+	c := exec.Command("git", args...)
+	c.Dir = h.dir
+	c.Env = append(environ(true), fmt.Sprintf("GIT_AUTHOR_DATE=%d +0000", h.second), fmt.Sprintf("GIT_COMMITTER_DATE=%d +0000", h.second))
+	out, err := c.CombinedOutput()
+	if err != nil {
+		h.t.Fatalf("git %s: %v\n%s", strings.Join(args, " "), err, out)
+	}
+	return strings.TrimSpace(string(out))
+}
+
+func (h *teller) path(n int) string {
+	return fmt.Sprintf("specimens/000/00/LK7-%07d.yaml", n)
+}
+
+// put writes sheet n with these opinions, one letter each.
+func (h *teller) put(n int, opinions string) {
+	h.t.Helper()
+	text := fmt.Sprintf("specimen: LK7-%07d\nentry: draft\n", n)
+	for i, o := range opinions {
+		if i == 0 {
+			text += "determinations:\n"
+		}
+		text += fmt.Sprintf("  - name: Ranunculus %c\n    by: M. Ostrander\n    date: 2026-01-%02d\n", o, i+1)
+	}
+	h.write(n, text)
+}
+
+func (h *teller) write(n int, text string) {
+	h.t.Helper()
+	file := filepath.Join(h.dir, h.path(n))
+	if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
+		h.t.Fatal(err)
+	}
+	if err := os.WriteFile(file, []byte(text), 0o666); err != nil {
+		h.t.Fatal(err)
+	}
+}
+
+func (h *teller) enter(message string) string {
+	h.t.Helper()
+	h.git("add", "-A")
+	h.git("commit", "-q", "--allow-empty", "-m", message)
+	return h.git("rev-parse", "HEAD")
+}
+
+// prove proves a tip with a cache or without, with the git program or without.
+func (h *teller) prove(tip string, cached, program bool) Proof {
+	h.t.Helper()
+	repo, err := gitrepo.Open(h.dir, environ(program))
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	defer repo.Close()
+	var cache *disk.Cache
+	if cached {
+		cache = repo.Cache()
+	}
+	id, err := repo.Resolve(context.Background(), tip)
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	p, err := Bench{Repo: repo, Cache: cache}.Prove(context.Background(), id, nil)
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	return p
+}
+
+// TestProve holds one small history after another to the laws.
+func TestProve(t *testing.T) {
+	for _, tt := range []struct {
+		name   string
+		tell   func(h *teller)
+		want   string // codes of what is broken, ! before what stands again
+		reason string
+	}{
+		{"added", func(h *teller) { h.put(1, "a"); h.enter("1"); h.put(1, "ab"); h.enter("2") }, "", "a new opinion is no harm"},
+		{"older slip", func(h *teller) { h.put(1, "b"); h.enter("1"); h.put(1, "ab"); h.enter("2") }, "opinion-changed", "its date is written anew by the slip before it here"},
+		{"gone", func(h *teller) { h.put(1, "ab"); h.enter("1"); h.put(1, "a"); h.enter("2") }, "opinion-changed", ""},
+		{"gone, and put back", func(h *teller) {
+			h.put(1, "ab")
+			h.enter("1")
+			h.put(1, "a")
+			h.enter("2")
+			h.put(1, "abc")
+			h.enter("3")
+		}, "!opinion-changed", "what stands again is told as such"},
+		{"corrected", func(h *teller) {
+			h.put(1, "ab")
+			h.enter("1")
+			h.put(1, "a")
+			h.enter("2\n\nCorrects: LK7-0000001 slip of another sheet")
+		}, "", "a correction is on record"},
+		{"corrected of another", func(h *teller) {
+			h.put(1, "ab")
+			h.enter("1")
+			h.put(1, "a")
+			h.enter("2\n\nCorrects: LK7-0000002 slip of another sheet")
+		}, "opinion-changed", "a trailer is for one number"},
+		{"record removed", func(h *teller) {
+			h.put(1, "a")
+			h.put(2, "a")
+			h.enter("1")
+			h.git("rm", "-q", h.path(1))
+			h.enter("2")
+		}, "record-removed", ""},
+		{"record removed and another in its place", func(h *teller) {
+			h.write(1, "specimen: LK7-0000001\nentry: draft\ncollector: Signe Rask\n")
+			h.enter("1")
+			h.git("rm", "-q", h.path(1))
+			h.enter("2\n\nCorrects: LK7-0000001 never was a sheet")
+			h.write(1, "specimen: LK7-0000001\nentry: draft\ncollector: Ove Bannister\n")
+			h.enter("3")
+		}, "number-used", "a number is one plant for ever"},
+		{"broken and mended between", func(h *teller) {
+			h.put(1, "ab")
+			h.enter("1")
+			h.write(1, "determinations: [\n")
+			h.enter("2")
+			h.put(1, "a")
+			h.enter("3")
+		}, "opinion-changed", "no version shows both, the law sees over it"},
+		{"broken and mended whole", func(h *teller) {
+			h.put(1, "ab")
+			h.enter("1")
+			h.write(1, "determinations: [\n")
+			h.enter("2")
+			h.put(1, "abc")
+			h.enter("3")
+		}, "", "nothing was lost"},
+		{"unread from the first", func(h *teller) { h.write(1, "determinations: [\n"); h.enter("1"); h.put(1, "a"); h.enter("2") }, "parent-unread", "said, and no fault"},
+		{"merge keeps both", func(h *teller) {
+			h.put(1, "a")
+			h.enter("1")
+			h.git("checkout", "-q", "-b", "side")
+			h.put(2, "x")
+			h.enter("2")
+			h.git("checkout", "-q", "main")
+			h.put(1, "ab")
+			h.enter("3")
+			h.git("merge", "-q", "--no-edit", "side")
+		}, "", ""},
+		{"merge drops the other side", func(h *teller) {
+			h.put(1, "a")
+			h.enter("1")
+			h.git("checkout", "-q", "-b", "side")
+			h.put(1, "ac")
+			h.enter("2")
+			h.git("checkout", "-q", "main")
+			h.put(3, "ab")
+			h.enter("3")
+			h.git("merge", "-q", "-s", "ours", "--no-edit", "side")
+		}, "opinion-changed", "equal to one parent, so no change of its own: the other's opinion is gone"},
+		{"merge drops the other side's sheet", func(h *teller) {
+			h.put(1, "a")
+			h.enter("1")
+			h.git("checkout", "-q", "-b", "side")
+			h.put(2, "x")
+			h.enter("2")
+			h.git("checkout", "-q", "main")
+			h.put(3, "ab")
+			h.enter("3")
+			h.git("merge", "-q", "-s", "ours", "--no-edit", "side")
+		}, "record-removed", ""},
+		{"merge of a correction", func(h *teller) {
+			h.put(1, "ab")
+			h.enter("1")
+			h.git("checkout", "-q", "-b", "side")
+			h.put(1, "a")
+			h.enter("2\n\nCorrects: LK7-0000001 slip of another sheet")
+			h.git("checkout", "-q", "main")
+			h.put(2, "x")
+			h.enter("3")
+			h.git("merge", "-q", "--no-edit", "side")
+		}, "", "corrected on one side need not be corrected again"},
+		{"moved to another folder", func(h *teller) {
+			h.put(1, "ab")
+			h.enter("1")
+			os.MkdirAll(filepath.Join(h.dir, "specimens/other"), 0o777)
+			h.git("mv", h.path(1), "specimens/other/LK7-0000001.yaml")
+			h.enter("2")
+		}, "", "a record is its number, whatever its folder"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			t.Parallel()
+			h := newTeller(t)
+			tt.tell(h)
+			p := h.prove("HEAD", false, true)
+			var got []string
+			for _, x := range p.Breaches {
+				mark := ""
+				if x.Mended != "" {
+					mark = "!"
+				}
+				got = append(got, mark+x.Finding.Code)
+				if x.Held == "" && x.Finding.Code != "number-used" && x.Finding.Code != history.CodeUnread {
+					t.Errorf("%v does not say which version was not kept", x)
+				}
+			}
+			if s := strings.Join(got, " "); s != tt.want {
+				t.Errorf("%q, want %q: %s\n%v", s, tt.want, tt.reason, p.Breaches)
+			}
+			if d := cmp.Diff(p, h.prove("HEAD", false, false)); d != "" {
+				t.Errorf("without the git program (-with +without):\n%s", d)
+			}
+		})
+	}
+}
+
+// TestProvedIsProvedFromScratch grows a history at random, with entries that
+// break every law, branches, merges either way and revisions taken back, and
+// asks now for this tip, now for that: what was kept changes no answer.
+func TestProvedIsProvedFromScratch(t *testing.T) {
+	h := newTeller(t)
+	random := rand.New(rand.NewPCG(11, 7))
+	opinions := map[int]string{}
+	h.put(1, "a")
+	h.enter("first")
+	broken := 0
+	for i := range 45 {
+		n := random.IntN(4) + 1
+		message := fmt.Sprint("entry ", i)
+		switch k := random.IntN(12); {
+		case k < 4:
+			opinions[n] += string(rune('a' + random.IntN(20)))
+			h.put(n, opinions[n])
+		case k < 6 && len(opinions[n]) > 1:
+			opinions[n] = opinions[n][1:]
+			h.put(n, opinions[n])
+			if k == 5 {
+				message += fmt.Sprintf("\n\nCorrects: LK7-%07d slip", n)
+			}
+		case k == 6:
+			h.write(n, "determinations: [\n")
+		case k == 7:
+			os.Remove(filepath.Join(h.dir, h.path(n)))
+		case k == 8:
+			h.git("checkout", "-q", "-B", "side")
+			h.put(n, opinions[n]+"z")
+			h.enter("side " + message)
+			h.git("checkout", "-q", "main")
+		case k == 9:
+			if _, err := os.Stat(filepath.Join(h.dir, ".git", "refs", "heads", "side")); err == nil {
+				h.git("merge", "-q", "-s", "ours", "--no-edit", "side")
+			}
+		case k == 10 && i > 10:
+			h.git("reset", "-q", "--hard", "HEAD~1")
+		}
+		h.enter(message)
+		tip := []string{"main", "HEAD~1", "main"}[i%3]
+		kept, scratch := h.prove(tip, true, i%5 != 0), h.prove(tip, false, true)
+		kept.Anew = scratch.Anew
+		if d := cmp.Diff(scratch, kept); d != "" {
+			t.Fatalf("after entry %d (-scratch +kept):\n%s", i, d)
+		}
+		broken = max(broken, len(scratch.Breaches))
+	}
+	if broken < 5 {
+		t.Errorf("only %d promises were broken; the test proves nothing", broken)
+	}
+	if again := h.prove("main", true, true); again.Anew > 3 {
+		t.Errorf("%d entries were judged again though all were proved", again.Anew)
+	}
+}
