@@ -136,7 +136,7 @@ func (w *walk) judge(places []int) ([]Breach, error) {
 // parent: the index of the log knows of both versions.
 func (w *walk) entry(ctx context.Context, place int) ([]Breach, error) {
 	parents := w.view.Parents(place)
-	if parents == 0 || parents == 1 && !w.view.Replaces(place) {
+	if parents == 0 || parents == 1 && !w.view.Replaces(place) && len(history.Moves(w.view.Message(place))) == 0 {
 		return nil, nil
 	}
 	var v Verdict
@@ -147,9 +147,11 @@ func (w *walk) entry(ctx context.Context, place int) ([]Breach, error) {
 		v, err = w.lawsOfCommit(ctx, c)
 	} else {
 		for _, f := range w.view.Files(place) {
-			if len(f.Olds) == 1 && f.Olds[0] != "" {
-				changes = append(changes, ledger.Change{Path: f.Path, Old: f.Olds[0], New: f.Blob})
+			change := ledger.Change{Path: f.Path, New: f.Blob}
+			if len(f.Olds) == 1 {
+				change.Old = f.Olds[0]
 			}
+			changes = append(changes, change)
 		}
 		v, err = w.laws(ctx, c.Parents, w.Repo.Stored(), changes, c.Message)
 	}
@@ -243,7 +245,8 @@ func (w *walk) reused(after func(string) bool) ([]Breach, error) {
 		gone := false
 		for _, r := range w.view.Of(n) {
 			if r.Blob == "" {
-				gone = true
+				_, on := history.MovedTo(history.Moves(w.view.Message(r.Place)), n)
+				gone = !on // its plant goes on under another number
 				continue
 			}
 			now, err := s.version(w.ctx, w.Repo, r.Blob)

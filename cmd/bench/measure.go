@@ -102,4 +102,12 @@ func runIn(dir string, argv ...string) error {
 	return nil
 }
 
+// outputOf is what a command prints, without white space at the ends.
+func outputOf(dir string, argv ...string) (string, error) {
+	c := exec.Command(argv[0], argv[1:]...)
+	c.Dir = dir
+	out, err := c.Output()
+	return strings.TrimSpace(string(out)), err
+}
+
 func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

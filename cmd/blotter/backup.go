@@ -25,7 +25,7 @@ func backupCommand() *command {
 		Name: "backup", Family: famMake, Synopsis: "--to FILE",
 		Says: "Writes the whole ledger, with all its history, into one file that any git can read.",
 		Notes: []string{
-			"The file is a git bundle: git clone FILE DIR makes a ledger of it without Blotter. Beside it FILE.sha256 bears its checksum (sha256sum -c FILE.sha256) and says in words what is in it. What was written is read back, object by object, before it counts.",
+			"The file is a git bundle: git clone FILE DIR makes a ledger of it without Blotter. Beside it FILE.sha256 bears its checksum (sha256sum -c FILE.sha256) and says in words what is in it. What was written is read back, object by object, before it counts. Whether the history in it kept its promises is what blotter verify proves: run that before a new backup takes the place of an older one.",
 			"Not in it: edits not yet entered, which are counted; files that git is told to leave alone, such as the site; settings of git and the hooks, which restore sets up again.",
 			"Keep it private: withheld places and e-mail addresses are in it. Keep copies in another building. Berlin lost its register of loans with its herbarium in 1943; of the sheets only those that were out on loan survived.",
 		},
@@ -35,7 +35,7 @@ func backupCommand() *command {
 			{"blotter restore /media/usb/lauvkroken.bundle --check", "read a backup through, write nothing"},
 		},
 		Flags: []*flag{flagTo, flagYes, flagDryRun},
-		Kin:   []string{"restore", "export", "mirror"},
+		Kin:   []string{"restore", "export", "mirror", "verify"},
 		Run:   runBackup,
 	}
 }

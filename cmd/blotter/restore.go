@@ -24,7 +24,7 @@ func restoreCommand() *command {
 		Says: "Makes a ledger from a backup, in a folder of its own, and says what it found.",
 		Notes: []string{
 			"The backup is read through first: its checksum, when FILE.sha256 stands beside it, and every object in it. Nothing is written when anything is amiss. A ledger that exists is never touched.",
-			"The hooks are set up as init does, and the records are checked.",
+			"The hooks are set up as init does, and the records are checked. Whether anything ever vanished from its history: blotter verify in the new folder.",
 		},
 		Examples: []example{
 			{"blotter restore /media/usb/lauvkroken.bundle herbarium", "a new ledger in the folder herbarium"},
@@ -33,7 +33,7 @@ func restoreCommand() *command {
 		},
 		Args:     []argument{{"FILE", "what blotter backup wrote, or any git bundle of a ledger"}, {"DIR", "the folder; it is made, and must not hold anything"}},
 		Flags:    []*flag{flagCheck, flagNoHooks},
-		Kin:      []string{"backup", "init", "check"},
+		Kin:      []string{"backup", "init", "check", "verify"},
 		Complete: "files",
 		Run:      runRestore,
 	}

@@ -89,7 +89,7 @@ func (v *verification) lookAtReleases(ctx context.Context) error {
 		v.releases = append(v.releases, x)
 	}
 	for i := range v.releases {
-		if x := &v.releases[i]; !x.Signed && signs != "" && !x.By.When.Before(byName(all, signs).By.When) {
+		if x := &v.releases[i]; !x.Signed && signs != "" && x.By.When.After(byName(all, signs).By.When) {
 			x.doubts = append(x.doubts, "is not signed, though "+signs+" before it is")
 		}
 	}

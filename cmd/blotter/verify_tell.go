@@ -120,7 +120,7 @@ func (v *verification) tellStored() {
 	for _, f := range v.whole.Faults[:min(len(v.whole.Faults), mostTold)] {
 		what := f.What
 		if f.ID != "" {
-			what = "object " + f.ID[:12] + " " + what
+			what = "object " + f.ID[:8] + " " + what
 		}
 		v.say("%s", hang("  ", joinNonEmpty(": ", joinNonEmpty(", ", sheets[f.ID], f.File), what), v.Width))
 		index = index || strings.HasSuffix(f.File, ".idx")
@@ -156,7 +156,7 @@ func (v *verification) sheetsOf(faults []gitrepo.Fault) map[string]string {
 	for place := range v.view.Len() {
 		for _, f := range v.view.Files(place) {
 			if was, ok := out[string(f.Blob)]; ok && was == "" {
-				out[string(f.Blob)] = subjectWord(f.Path) + " as entered by " + v.byWhom(v.view.ID(place))
+				out[string(f.Blob)] = subjectWord(f.Path) + ", entered " + v.byWhom(v.view.ID(place))
 			}
 		}
 	}
@@ -165,7 +165,7 @@ func (v *verification) sheetsOf(faults []gitrepo.Fault) map[string]string {
 
 func (v *verification) tellRelease(r release) {
 	for i, f := range r.faults {
-		v.say("%s", wrap("Release "+r.Name+" "+f+".   [release]", v.Width, "  "))
+		v.say("%s", wrap("Release "+r.Name+" "+f+".", v.Width, "  "))
 		v.say("  To put it right:  %s", r.right[i])
 	}
 	for _, d := range r.doubts {
