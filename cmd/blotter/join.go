@@ -59,8 +59,8 @@ func runJoin(ctx context.Context, c *call) error {
 	if err := c.fitsForNew(dir, "A copy begins in a folder of its own: blotter join "+shellWord(c.args[0])+" NEW-FOLDER"); err != nil {
 		return err
 	}
-	if p.kind == placeNothing {
-		return stuck("there is nothing at %s", p).try("Nothing was changed. Look at the address, letter by letter; is the stick in?")
+	if err := p.there(); err != nil {
+		return err
 	}
 	if err := p.narrow("join"); err != nil {
 		return err

@@ -115,7 +115,7 @@ func (d *desk) sharing(ctx context.Context) (*sharing, error) {
 			return nil, d.noOtherCopy()
 		}
 		s.other, s.place = usual, d.addressOf(usual.Address)
-		return s, nil
+		return s, s.place.there()
 	}
 	s.place = d.addressOf(typed)
 	if err := s.place.usable(d.root); err != nil {
@@ -126,6 +126,8 @@ func (d *desk) sharing(ctx context.Context) (*sharing, error) {
 			return nil, err
 		}
 	} else if err := s.place.narrow("share --with"); err != nil {
+		return nil, err
+	} else if err := s.place.there(); err != nil {
 		return nil, err
 	}
 	var err error

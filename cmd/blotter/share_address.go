@@ -81,6 +81,14 @@ func (p address) usable(root string) error {
 	return nil
 }
 
+// there refuses an address on this machine that leads nowhere.
+func (p address) there() error {
+	if p.kind == placeNothing {
+		return stuck("there is nothing at %s", p).try("Nothing was changed. Look at the address, letter by letter; is the stick in, is the network drive there?")
+	}
+	return nil
+}
+
 // sharedEnding ends the name of the file by which copies are shared on a
 // stick. A backup is another thing: it stays as it was written.
 const sharedEnding = "-shared.bundle"

@@ -2,6 +2,7 @@ package gitrepo
 
 import (
 	"errors"
+	"slices"
 	"strings"
 )
 
@@ -38,13 +39,17 @@ func (e *ReachError) Unwrap() error { return e.err }
 func (e *ReachError) Lines() (lines []string) {
 	for line := range strings.Lines(e.Text) {
 		line = strings.TrimSpace(line)
-		if line == "" || strings.HasPrefix(line, "error: failed to push") || strings.HasPrefix(line, "hint:") {
+		if line == "" || slices.ContainsFunc(emptyWords, func(w string) bool { return strings.Contains(line, w) }) {
 			continue
 		}
 		lines = append(lines, line)
 	}
 	return lines
 }
+
+// emptyWords are lines of git that say nothing of a cause.
+var emptyWords = []string{"error: failed to push", "hint:", "Could not read from remote repository", "Please make sure you have the correct access rights",
+	"and the repository exists."}
 
 // reachWords are pieces of what git, ssh and curl say (git 2.30 to 2.50,
 // OpenSSH 9; from their sources and from memory), in the order in which they
@@ -65,7 +70,7 @@ var reachWords = []struct {
 	{Damaged, []string{"does not match", "did not receive expected object", "bad object", "is corrupt", "missing blob", "missing tree", "pack has bad", "inflate",
 		"unresolved deltas", "index-pack failed", "invalid index-pack output", "pack signature mismatch", "early EOF", "bad pack header", "SHA1 COLLISION"}},
 	{NoSuch, []string{"does not appear to be a git repository", "does not exist", "not found", "No such file or directory", "Not a git repository", "not a git repository",
-		"Unable to find remote helper", "requested URL returned error: 404", "not valid: is this a git repository", "does not look like a v2", "unrecognized header", "transport '"}},
+		"Unable to find remote helper", "requested URL returned error: 404", "not valid: is this a git repository", "does not look like a v2", "unrecognized header", "invalid gitfile format", "transport '"}},
 }
 
 // reachError says why git could not reach another copy.
