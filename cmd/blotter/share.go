@@ -42,13 +42,13 @@ func runShare(ctx context.Context, c *call) error {
 		return err
 	}
 	s, err := d.sharing(ctx)
+	if err == nil {
+		err = s.run(ctx)
+	}
 	if errors.Is(err, errRehearsed) {
 		return nil
 	}
-	if err != nil {
-		return err
-	}
-	return s.run(ctx)
+	return err
 }
 
 // errRehearsed ends a rehearsal that has said all.
@@ -94,6 +94,7 @@ type sharing struct {
 	other  gitrepo.Other // the same, for git
 	branch string        // theirs
 	ours   string        // the revision that this copy is at
+	base   string        // one that both had
 	theirs string        // the one that the other copy is at; "" when it is empty
 	made   bool          // the other copy was made, with everything in it
 	sent   bool          // something was sent
@@ -216,6 +217,7 @@ func (s *sharing) receive(ctx context.Context) (err error) {
 		return stuck("%s holds another ledger%s; both stay as they are", s.place, name).
 			try("To have a copy of that one: blotter join " + shellWord(s.place.text) + " DIR")
 	}
+	s.base = bases[0]
 	return s.remember(ctx)
 }
 

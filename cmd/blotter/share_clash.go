@@ -10,25 +10,22 @@ import (
 	"blotter/ledger/merge"
 )
 
-// settler puts something right in what only this copy has, after something
-// was received and before both copies are brought together: it may enter more
-// here, and then sets s.ours. It changes nothing when it returns an error.
-type settler func(ctx context.Context, s *sharing) error
-
-// settlers are asked in this order.
-var settlers = []settler{}
-
+// settle puts right, in what only this copy has, the numbers that both gave
+// meanwhile: it may enter more here, and s.ours is then that revision.
 func (s *sharing) settle(ctx context.Context) error {
-	for _, put := range settlers {
-		if err := put(ctx, s); err != nil {
-			return err
-		}
+	ok, err := s.settleNumbers(ctx, s.base, s.theirs)
+	if err != nil {
+		return err
 	}
-	return nil
+	if !ok {
+		return errRehearsed // somebody said no, or it was a rehearsal: all is said
+	}
+	s.ours, err = s.head(ctx)
+	return err
 }
 
 // joinFile makes one file of two versions: records and works field by field,
-// other texts line by line.
+// the museum's own files entry by entry, other texts line by line.
 func (s *sharing) joinFile(ctx context.Context, c gitrepo.Clash) ([]byte, bool, error) {
 	path := strings.TrimPrefix(c.Path, s.repo.Prefix())
 	_, isRecord := ledger.NumberOfPath(path)
@@ -40,6 +37,11 @@ func (s *sharing) joinFile(ctx context.Context, c gitrepo.Clash) ([]byte, bool, 
 		}
 		if !errors.Is(err, merge.ErrText) {
 			return nil, false, err
+		}
+	}
+	if _, known := ledger.KindOf(path); known && !isRecord && !isWork {
+		if merged, ok := merge.Listed(c.Base, c.Ours, c.Theirs); ok {
+			return merged, true, nil
 		}
 	}
 	return gitrepo.MergeBytes(ctx, s.Environ, c.Ours, c.Base, c.Theirs)
