@@ -147,7 +147,9 @@ func (a *newsBy) words(numbers bool) string {
 		if numbers && len(ns) <= fewNumbers {
 			var names []string
 			for _, n := range ns {
-				names = append(names, string(n))
+				if !slices.Contains(names, string(n)) {
+					names = append(names, string(n))
+				}
 			}
 			words += " (" + strings.Join(names, ", ") + ")"
 		}
