@@ -103,7 +103,7 @@ func (b Bench) former(ctx context.Context, before string) func(ledger.Number) *l
 				return nil // pre-push and the server judge again
 			}
 		}
-		revisions := view.Of(n)
+		revisions := view.Borne(n)
 		if len(revisions) == 0 || revisions[len(revisions)-1].Blob != "" {
 			return nil // never was, or is in another folder
 		}

@@ -15,7 +15,7 @@ var workEvents = sync.OnceValue(func() []string {
 			}
 		}
 	}
-	return append(all, EventClosed, EventNoted)
+	return append(all, EventClosed, EventNoted, EventRenumbered, EventSwapped)
 })
 
 var workFields = []Field{

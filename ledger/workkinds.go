@@ -15,6 +15,9 @@ type WorkKind struct {
 const (
 	EventClosed = "closed" // after it the work needs no hand
 	EventNoted  = "noted"  // nothing happened; something is to be said
+
+	EventRenumbered = "renumbered" // up to this line, the sheet that it names is the one that bears the number `to` now
+	EventSwapped    = "swapped"    // up to this line, each of the two sheets that it names is the other
 )
 
 // WorkKinds are the kinds of work, in the order of a sheet's way through the

@@ -28,8 +28,9 @@ func (d *decoder) workLaws(w *Work) {
 		return
 	}
 	kind, _ := WorkKindOf(n.Kind())
+	anyKind := []string{EventClosed, EventNoted, EventRenumbered, EventSwapped}
 	for _, l := range w.Lines {
-		if l.Event.Set() && l.Event.Text != EventClosed && l.Event.Text != EventNoted && !slices.Contains(kind.Events, l.Event.Text) && slices.Contains(workEvents(), l.Event.Text) {
+		if l.Event.Set() && !slices.Contains(anyKind, l.Event.Text) && !slices.Contains(kind.Events, l.Event.Text) && slices.Contains(workEvents(), l.Event.Text) {
 			at("work-event", l.Event, "lines.event", "a "+kind.Name+" has no such event", "Its events are "+strings.Join(kind.Events, ", ")+", "+EventClosed+", "+EventNoted)
 		}
 	}

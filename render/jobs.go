@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/render/figure"
 	"blotter/render/html"
@@ -190,7 +191,27 @@ func (s *shelf) movedPages() []*page.Page {
 	for _, k := range sorted(s.names) {
 		put("names/"+nameSlug(k), taxonAddress(s.names[k]), k)
 	}
+	for _, e := range s.renumbered {
+		if to := s.goesOn(e); to != nil {
+			put(string(sheetAddress(e.Number)), sheetAddress(to.Number), string(to.Number))
+		}
+	}
 	return out
+}
+
+// goesOn is the published sheet whose plant bore a number before; nil when it
+// has no page.
+func (s *shelf) goesOn(e *book.Entry) *book.Entry {
+	for range len(s.renumbered) {
+		n := ledger.Number(e.Fates[0].To)
+		if to := s.number[n.Key()]; to != nil {
+			return to
+		}
+		if e = s.in.Book.Find(n); e == nil || !retired(e) {
+			return nil
+		}
+	}
+	return nil
 }
 
 // readProse reads the museum's own pages and lists them in the site.

@@ -45,6 +45,8 @@ type shelf struct {
 	set0       string                  // see publishedKey
 
 	drafts, stubs, withheld int
+
+	renumbered []*book.Entry // what is left of numbers whose plants go on under others
 }
 
 // taxon is a name, a genus or a family with its sheets.
@@ -95,6 +97,8 @@ func newShelf(in *Input) *shelf {
 		switch {
 		case e.Stage == ledger.Full && e.Number.Valid() && s.published(e.Number) == nil:
 			s.put(s.dated(e))
+		case retired(e):
+			s.renumbered = append(s.renumbered, e)
 		case e.Stage == ledger.Stub:
 			s.stubs++
 		default:
@@ -103,6 +107,12 @@ func newShelf(in *Input) *shelf {
 	}
 	s.arrange()
 	return s
+}
+
+// retired reports whether an entry is what is left of a number whose plant goes
+// on under another.
+func retired(e *book.Entry) bool {
+	return e.Stage == ledger.Stub && e.Fate == "same-as" && len(e.Fates) == 1 && e.Collector == "" && e.Date == "" && e.Name == "" && len(e.Images) == 0 && ledger.Number(e.Fates[0].To).Valid()
 }
 
 func siteOf(in *Input, l *page.Language) *page.Site {

@@ -29,6 +29,7 @@ type entry struct {
 	subject  string   // instead of the one that the changes give; mostly ""
 	judged   bool     // its findings were looked at and shown already
 	trailers []string // further ones, for example "Corrects: LK7-0000482 label says 348"
+	moves    []history.Move
 }
 
 // entered is how an entry ended.
@@ -127,6 +128,9 @@ func (e entry) message() string {
 	var works []history.WorkChange
 	var others []string
 	for _, c := range e.changes {
+		if c.new == nil && e.moved(c.path) {
+			continue // it is told of under its new number
+		}
 		if w, ok := ledger.WorkNumberOfPath(c.path); ok {
 			works = append(works, history.WorkChange{Number: w, Old: decodedWork(c.path, c.old), New: decodedWork(c.path, c.new)})
 			continue
@@ -136,7 +140,7 @@ func (e entry) message() string {
 			others = append(others, c.path)
 			continue
 		}
-		records = append(records, history.RecordChange{Number: n, Old: decoded(c.path, c.old), New: decoded(c.path, c.new)})
+		records = append(records, history.RecordChange{Number: n, Old: decoded(c.path, e.before(n, c)), New: decoded(c.path, c.new)})
 	}
 	m := history.Describe(records, works, others)
 	if e.subject != "" {
@@ -148,6 +152,14 @@ func (e entry) message() string {
 	}
 	for _, t := range e.trailers {
 		m += t + "\n"
+	}
+	for i, x := range e.moves {
+		switch {
+		case !x.Swap:
+			m += fmt.Sprintf("%s: %s %s %s\n", history.RenumberedKey, x.From, x.To, oneLine(x.Reason))
+		case i%2 == 0: // a swap is two moves
+			m += fmt.Sprintf("%s: %s %s %s\n", history.SwappedKey, x.From, x.To, oneLine(x.Reason))
+		}
 	}
 	return m
 }
@@ -166,6 +178,27 @@ func decodedWork(path string, src []byte) *ledger.Work {
 	}
 	w, _ := ledger.DecodeWork(path, src)
 	return w
+}
+
+// moved reports whether the file of a path goes on under another number.
+func (e entry) moved(path string) bool {
+	return slices.ContainsFunc(e.moves, func(m history.Move) bool {
+		return string(m.From) == strings.TrimSuffix(path[strings.LastIndexByte(path, '/')+1:], ".yaml")
+	})
+}
+
+// before is what the plant that bears a number by this entry had in its file.
+func (e entry) before(n ledger.Number, c fileChange) []byte {
+	m, came := history.MovedFrom(e.moves, n)
+	if !came {
+		return c.old
+	}
+	for _, x := range e.changes {
+		if from, ok := ledger.NumberOfPath(x.path); ok && from == m.From {
+			return x.old
+		}
+	}
+	return c.old
 }
 
 // guard refuses an entry that would mix with other work: files with edits not

@@ -58,6 +58,12 @@ func runHistory(ctx context.Context, c *call) error {
 	if c.asksJSON() {
 		return c.printJSON(d.accountJSON(view, a, s.record))
 	}
+	if to, gone := history.Retired(s.record); gone {
+		f := s.record.Fate[0]
+		d.say("%s goes on as %s since %s: %s", s.number, to, d.shownDate(f.Date.Text), joinNonEmpty(", ", f.Why.Text, f.By.Text))
+		d.next("blotter history %s", d.briefOf(to))
+		return nil
+	}
 	t := &teller{desk: d, view: view}
 	t.tell(a, s.record)
 	return nil
@@ -282,6 +288,9 @@ func together(fields []history.FieldChange) []history.FieldChange {
 func fieldWords(path string) string {
 	if rest, ok := strings.CutPrefix(path, "place."); ok {
 		return rest
+	}
+	if path == "specimen" {
+		return "number"
 	}
 	return path
 }

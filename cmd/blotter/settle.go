@@ -40,7 +40,7 @@ func (d *desk) settleNumbers(ctx context.Context, base, theirs string) (bool, er
 	if err := s.follow(ctx); err != nil {
 		return false, err
 	}
-	r, err := d.enter(ctx, entry{changes: s.changes, subject: s.subject(), trailers: s.trailers})
+	r, err := d.enter(ctx, entry{changes: s.changes, subject: s.subject(), trailers: s.trailers, moves: s.gone})
 	if err != nil {
 		return false, err
 	}
@@ -59,6 +59,7 @@ type settling struct {
 	theirID  string
 	clashes  []clash.Clash
 	moves    renumber.Moves
+	gone     []history.Move
 	changes  []fileChange
 	trailers []string
 }
@@ -251,7 +252,7 @@ func (s *settling) follow(ctx context.Context) error {
 	moved := map[string]clash.Clash{}
 	for _, c := range s.clashes {
 		moved[c.Path] = c
-		s.trailers = append(s.trailers, history.RenumberedKey+": "+c.Name()+" "+string(s.to(c))+" given twice meanwhile")
+		s.gone = append(s.gone, history.Move{From: ledger.Number(c.Name()), To: s.to(c), Reason: "given twice meanwhile"})
 	}
 	for _, c := range s.mine.Changes {
 		_, isWork := ledger.WorkNumberOfPath(c.Path)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"blotter/ledger"
+	"blotter/ledger/history"
 	"blotter/ledger/places"
 	"blotter/ledger/reading"
 )
@@ -90,6 +91,12 @@ var shownAlways = map[string]bool{"collector": true, "coll_no": true, "date": tr
 // showSheet prints one record: words first, what is read in them after.
 func (d *desk) showSheet(v sheetVersion, places ...string) {
 	r := v.record
+	if to, gone := history.Retired(r); gone {
+		f := r.Fate[0]
+		d.say("%s goes on as %s since %s: %s", v.number, to, d.shownDate(f.Date.Text), joinNonEmpty(", ", f.Why.Text, f.By.Text))
+		d.next("blotter show %s", d.briefOf(to))
+		return
+	}
 	read := reading.Of(r, reading.ConventionsOf(d.museum))
 	s := d.standing(r)
 	d.say("%s  %s", v.number, s.shown)

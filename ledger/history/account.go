@@ -64,6 +64,7 @@ func (v *View) AccountOf(ctx context.Context, n ledger.Number, id ledger.BlobID,
 	out := &Account{Number: n}
 	last := ledger.BlobID("")
 	for _, r := range revisions {
+		t.n = r.was(n)
 		change, err := t.tell(ctx, r)
 		if err != nil {
 			return nil, fmt.Errorf("history of %s: %w", n, err)
@@ -212,6 +213,11 @@ func (v *View) change(ctx context.Context, n ledger.Number, r Revision, reader *
 	}
 	out := compare(n, parents, now, Corrections(v.Message(r.Place)), reader)
 	out.Place = r.Place
+	if r.From != "" || r.To != "" {
+		if m, ok := MovedFrom(Moves(v.Message(r.Place)), n); ok {
+			out.Reason, out.Corrects = m.Reason, true
+		}
+	}
 	return out, now, nil
 }
 
@@ -263,6 +269,9 @@ func (v *View) Changes(ctx context.Context, places []int, c reading.Conventions,
 				return nil, err
 			}
 			r, _ := v.At(p, n)
+			if r.To != "" && r.From == "" {
+				continue // the number alone is left; what was done is told of the one that the plant bears now
+			}
 			version := func(ctx context.Context, id ledger.BlobID) (Version, error) {
 				if id == "" {
 					return Version{}, nil

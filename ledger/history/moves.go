@@ -27,13 +27,13 @@ type Move struct {
 // Moves are the moves that a message tells of, in its order. A trailer without
 // two numbers is left out.
 func Moves(message string) []Move {
-	if !strings.Contains(strings.ToLower(message), "\n"+strings.ToLower(RenumberedKey)) && !strings.Contains(strings.ToLower(message), "\n"+strings.ToLower(SwappedKey)) {
+	if !strings.Contains(message, "\n"+RenumberedKey+":") && !strings.Contains(message, "\n"+SwappedKey+":") {
 		return nil // nearly every message
 	}
 	var out []Move
 	for _, t := range Trailers(message) {
-		swap := strings.EqualFold(t.Key, SwappedKey)
-		if !swap && !strings.EqualFold(t.Key, RenumberedKey) {
+		swap := t.Key == SwappedKey
+		if !swap && t.Key != RenumberedKey {
 			continue
 		}
 		words := strings.Fields(t.Value)

@@ -42,7 +42,14 @@ type Revision struct {
 	Place int             // of the commit in the view, for View.Commit
 	Blob  ledger.BlobID   // "" when the record was taken away
 	Olds  []ledger.BlobID // the version in each parent, "" where there was none; nil: in no parent
+
+	Number ledger.Number // that the plant bore then; "" when it is the one asked for
+	From   ledger.Number // that it bore in the parents, when it got another by this commit
+	To     ledger.Number // under which it goes on since this commit, when it left the number asked for
 }
+
+// was is the number that a plant bore at a revision, n being the one asked for.
+func (r Revision) was(n ledger.Number) ledger.Number { return cmp.Or(r.Number, n) }
 
 // At looks at the index from a commit; "" is before the first commit and
 // sees nothing. Commits stand oldest first: parents before children, else by
@@ -149,8 +156,16 @@ func (v *View) Message(place int) string {
 	return string(span(v.x.messages, v.x.messageEnd, int(v.rows[place])))
 }
 
-// At is the revision of a record that the commit at a place is, if it is one.
+// At is the revision of a plant, which bears n then, that the commit at a place
+// is, if it is one.
 func (v *View) At(place int, n ledger.Number) (r Revision, ok bool) {
+	if r, ok = v.at(place, n); ok {
+		r = v.turned(r, n)
+	}
+	return r, ok
+}
+
+func (v *View) at(place int, n ledger.Number) (r Revision, ok bool) {
 	k, known := v.x.keys()[string(n)]
 	if !known {
 		return r, false
@@ -182,9 +197,12 @@ func (v *View) Since(old *View) []int {
 	return out
 }
 
-// Of lists the revisions of a record, oldest first; none for a number that
-// never was.
-func (v *View) Of(n ledger.Number) []Revision { return v.revisions(string(n)) }
+// Of lists the revisions of the plant that bears a number last, oldest first,
+// under whatever numbers it went; none for a number that never was.
+func (v *View) Of(n ledger.Number) []Revision { return v.follow(n) }
+
+// Borne lists the revisions of the file of a number, whatever plants bore it.
+func (v *View) Borne(n ledger.Number) []Revision { return v.revisions(string(n)) }
 
 // OfFile lists the revisions of another file, for example people.yaml.
 func (v *View) OfFile(path string) []Revision { return v.revisions("/" + path) }

@@ -60,7 +60,7 @@ func (j *Job) survey(ctx context.Context) (*survey, error) {
 func (s *survey) versionsOf(n ledger.Number) iter.Seq[versionOf] {
 	return func(yield func(versionOf) bool) {
 		seen := map[ledger.BlobID]bool{"": true}
-		for _, r := range s.History.Of(n) {
+		for _, r := range s.History.Borne(n) {
 			if !seen[r.Blob] && !yield(versionOf{string(n), r.Blob}) {
 				return
 			}

@@ -15,7 +15,7 @@ func (v *View) EverWithheld(ctx context.Context, h *history.View, read history.R
 	}
 	for _, n := range h.Numbers() {
 		now := v.full.Find(n)
-		for _, rv := range h.Of(n) {
+		for _, rv := range h.Borne(n) {
 			if rv.Blob == "" || now != nil && rv.Blob == now.Blob {
 				continue
 			}

@@ -128,7 +128,7 @@ func Stub(from, to ledger.Number, by, date, why string) []byte {
 func (m Moves) NamedIn(l *ledger.WorkLine) (keys []string) {
 	for k := range m {
 		for _, s := range l.Sheets {
-			if _, _, ok := cut(s.Text, k); ok {
+			if _, _, ok := ledger.CutSpan(s.Text, k); ok {
 				keys = append(keys, k)
 				break
 			}
@@ -174,7 +174,7 @@ func (m Moves) words(s string) ([]string, bool) {
 		if key == "" {
 			return append(rest, out...), altered
 		}
-		before, after, _ := cut(rest[at], key)
+		before, after, _ := ledger.CutSpan(rest[at], key)
 		rest = rest[:at]
 		if before != "" {
 			rest = append(rest, before)
@@ -191,49 +191,11 @@ func (m Moves) words(s string) ([]string, bool) {
 func (m Moves) lowest(s string) string {
 	best, at := "", uint64(0)
 	for k := range m {
-		if _, _, ok := cut(s, k); ok {
+		if _, _, ok := ledger.CutSpan(s, k); ok {
 			if v, _ := ledger.Number(k).Serial(); best == "" || v < at {
 				best, at = k, v
 			}
 		}
 	}
 	return best
-}
-
-// cut parts a span round the number of a key: what stands before and behind
-// it, "" for nothing; of one number both are "". False when it is not there.
-func cut(s, key string) (before, after string, ok bool) {
-	first, last, span := strings.Cut(s, "..")
-	first, last = strings.TrimSpace(first), strings.TrimSpace(last)
-	if !span {
-		return "", "", strings.EqualFold(first, key)
-	}
-	prefix, width, from, ok1 := parts(first)
-	_, _, to, ok2 := parts(last)
-	head, _, v, ok3 := parts(key)
-	if !ok1 || !ok2 || !ok3 || !strings.EqualFold(head, prefix) || v < from || v > to {
-		return "", "", false
-	}
-	number := func(v uint64) string { return fmt.Sprintf("%s%0*d", prefix, width, v) }
-	run := func(a, b uint64) string {
-		if a > b {
-			return ""
-		}
-		if a == b {
-			return number(a)
-		}
-		return number(a) + ".." + number(b)
-	}
-	if v > from {
-		before = run(from, v-1)
-	}
-	return before, run(v+1, to), true
-}
-
-// parts are what stands before a number's figures, how many those are, and
-// their value.
-func parts(n string) (prefix string, width int, serial uint64, ok bool) {
-	prefix = strings.TrimRight(n, "0123456789")
-	serial, ok = ledger.Number(n).Serial()
-	return prefix, len(n) - len(prefix), serial, ok && len(n) > len(prefix)
 }

@@ -42,7 +42,7 @@ func (h *holding) take(e *Event) []int32 {
 	var on []int32
 	for i := range e.Items {
 		for _, x := range h.w.join.things(h, &e.Items[i]) {
-			if h.part(e, x) {
+			if e.turns() != nil || h.part(e, x) {
 				on = append(on, x.id)
 			}
 		}

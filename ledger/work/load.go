@@ -97,6 +97,7 @@ func fileOf(file ledger.File, as *ledger.Work, m moments) *File {
 			f.Events = append(f.Events, e)
 		}
 	}
+	f.turn()
 	return f
 }
 

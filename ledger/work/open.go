@@ -42,7 +42,7 @@ var batches = map[string][]Place{
 func (w *Works) Open(f *File, on dates.Day) bool {
 	var so []*Event
 	for _, e := range f.ordered {
-		if e.Day <= on {
+		if e.Day <= on && e.turns() == nil {
 			so = append(so, e)
 		}
 	}

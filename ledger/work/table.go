@@ -81,7 +81,7 @@ var table = []move{
 	{events: []string{"lost"}, to: Missing, leaves: true},
 	{events: []string{"sent-back"}, usual: inHouse, to: Gone, leaves: true},
 	{events: []string{"found-pest", "read", "replaced", "removed", "measured", "cleared", "reported", "lapsed"}},
-	{events: []string{"closed", "noted"}},
+	{events: []string{"closed", "noted", "renumbered", "swapped"}},
 }
 
 // moveOf is the row of an event in a kind of work, and its place in the life of
