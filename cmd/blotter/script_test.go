@@ -28,7 +28,6 @@ func TestMain(m *testing.M) {
 	}
 	testscript.Main(m, map[string]func(){
 		"blotter": func() { os.Exit(start(os.Args, scriptEnv())) },
-		"settle":  func() { os.Exit(settleMain(os.Args)) },
 	})
 }
 

@@ -135,7 +135,7 @@ func (s *settling) mustDecide(ctx context.Context, c clash.Clash, papers []print
 	if who == "" {
 		who = "whoever printed it"
 	}
-	f := stuck("%s was given twice, and %s with it were printed here (%s, %s); nothing was joined and nothing sent", c.Number, papers[0].Paper, papers[0].Work, papers[0].Day.String())
+	f := stuck("%s was given twice, and %s with it were printed here (%s, %s); nothing was changed and nothing sent", c.Number, papers[0].Paper, papers[0].Work, papers[0].Day.String())
 	f.try("here              "+s.plantOf(c.Path, c.Mine), "in the other copy "+s.plantOf(c.Path, c.Theirs),
 		who+" and "+s.enteredBy(ctx, c)+" must look at the two sheets and decide which one keeps the number.",
 		"The one here gets another: blotter renumber "+n+" "+to+` --why "given twice", print its papers anew, then share again`,
