@@ -36,6 +36,7 @@ var filingFields = []Field{
 	{Path: "habits.review.more_than", Example: "2", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How many wrong ones among them are too many."},
 	{Path: "habits.review.more", Example: "20", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How many more are then read."},
 	{Path: "habits.review.later_of_100", Example: "5", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "How many of a hundred once all is well."},
+	{Path: "habits.review.later_after", Example: "10", Shape: shapeCount, ShapeWords: "a whole figure", Meaning: "All is well after so many hundreds in a row without too many wrong ones."},
 	{Path: "habits.review.confidence", Unit: "%", Example: "95", Shape: `^[0-9]{1,2}([.][0-9]+)?$`, ShapeWords: "a figure below 100", Meaning: "How sure the interval of a share found is to be."},
 	{Path: "habits.salvage", Kind: Group, Meaning: "What is saved first after water or fire."},
 	{Path: "habits.salvage.first", Kind: Texts, Example: "types", Enum: []string{"types", "unique", "historic", "condition", "families", "rest"}, Meaning: "What comes first, then next: types; unique, the only specimen of its name here; historic, gathered before a year; condition, graded 3 or 4 when last looked at; the families named; the rest."},

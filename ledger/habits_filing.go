@@ -56,6 +56,7 @@ type Reviewing struct {
 	MoreThan   Leaf `yaml:"more_than"`    // with more wrong ones than this
 	More       Leaf `yaml:"more"`         // so many more are looked at
 	LaterOf100 Leaf `yaml:"later_of_100"` // once all is well
+	LaterAfter Leaf `yaml:"later_after"`  // hundreds in a row without too many wrong ones
 	Confidence Leaf `yaml:"confidence"`   // of the interval, in per cent
 }
 

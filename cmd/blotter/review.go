@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -22,7 +23,8 @@ func reviewCommand() *command {
 		Says: "Draws records of a person by chance for a second reader, and tells how many of those read were wrong.",
 		Notes: []string{"The draw depends on the person, the day and the records alone, so that anyone draws the same again. A record that was read and is right: blotter set SHEETS checked.by=NAME checked.date=DAY --why \"second reader\". " +
 			"What is corrected after the person entered it counts as wrong once it is checked.",
-			"How many are drawn is a setting (habits.review): all of the first records of a new person, then a share of each hundred."},
+			"How many are drawn is a setting (habits.review; Georeferencing Best Practices 2020, ch. 6): all of the first 200 records of a person in the order of entry, then whole hundreds until no more than 2 of one are wrong, " +
+				"then 10 of every hundred; where more than 2 are wrong 20 more of that hundred, all of which may have to be read again; later 5 of every hundred."},
 		Examples: []example{
 			{"blotter review --of 'Tiril Aune'", "as many as the settings ask for"},
 			{"blotter review --of 'Tiril Aune' -n 20", "twenty of her records"},
@@ -44,6 +46,7 @@ type reviewOut struct {
 	High       float64         `json:"high"`
 	Confidence float64         `json:"confidence"`
 	Drawn      []ledger.Number `json:"drawn"`
+	Parts      []reviewPart    `json:"parts,omitempty"` // by the settings; none when -n says how many
 }
 
 func runReview(ctx context.Context, c *call) error {
@@ -73,27 +76,26 @@ func runReview(ctx context.Context, c *call) error {
 		return misuse("%s entered no record that is here now", who)
 	}
 	h := ledger.WithStandard(d.museum).Review
-	out := &reviewOut{Of: who, Entered: len(mine)}
-	var open []string
+	whole := reviewPart{records: mine}
+	out := &reviewOut{Of: who, Entered: len(mine), Wrong: wrongOf(mine)}
 	for _, m := range mine {
-		switch {
-		case !m.checked:
-			open = append(open, string(m.number))
-		case m.corrected:
-			out.Wrong++
-			fallthrough
-		default:
+		if m.checked {
 			out.Checked++
 		}
 	}
-	n, asked, err := reviewSize(c.opts.text(flagOfMany.Name), h, out)
-	if err != nil {
-		return err
+	if typed := c.opts.text(flagOfMany.Name); typed != "" {
+		n, err := strconv.Atoi(typed)
+		if err != nil || n < 1 {
+			return misuse("-n %s is no number of records", typed)
+		}
+		whole.Wanted = n
+		out.Drawn = whole.draw(who, on.String())
+	} else {
+		out.Parts = reviewRuleOf(h).plan(mine)
+		for _, p := range out.Parts {
+			out.Drawn = append(out.Drawn, p.draw(who, on.String())...)
+		}
 	}
-	for _, name := range survey.Draw([]string{"review", who, on.String()}, open, n) {
-		out.Drawn = append(out.Drawn, ledger.Number(name))
-	}
-	slices.Sort(out.Drawn)
 	confidence, _ := strconv.ParseFloat(h.Confidence.Text, 64)
 	if out.Checked > 0 && confidence > 0 {
 		if iv, err := (survey.Found{Marked: out.Wrong, Drawn: out.Checked, Size: len(mine)}).Wilson(confidence / 100); err == nil {
@@ -103,60 +105,59 @@ func runReview(ctx context.Context, c *call) error {
 	if c.asksJSON() {
 		return c.printJSON(out)
 	}
-	d.showReview(out, h, asked)
+	d.showReview(out, on.String())
 	return nil
 }
 
-// reviewSize is how many are drawn: as typed, else by the settings.
-func reviewSize(typed string, h ledger.Reviewing, out *reviewOut) (n int, asked string, err error) {
-	if typed != "" {
-		n, err := strconv.Atoi(typed)
-		if err != nil || n < 1 {
-			return 0, "", misuse("-n %s is no number of records", typed)
-		}
-		return n, "", nil
-	}
-	first := atoi(h.First.Text)
-	if out.Checked < first {
-		return min(first, out.Entered) - out.Checked, "the first " + thousands(first) + " records of a person are all read again", nil
-	}
-	of := atoi(h.Of100.Text)
-	if out.Wrong*100 <= out.Checked*atoi(h.MoreThan.Text) {
-		of = atoi(h.LaterOf100.Text)
-	}
-	want := first + (out.Entered-first)*of/100
-	return max(0, want-out.Checked), itoa(of) + " of every hundred after the first " + thousands(first), nil
-}
-
-func (d *desk) showReview(out *reviewOut, h ledger.Reviewing, asked string) {
+func (d *desk) showReview(out *reviewOut, on string) {
 	d.say("%s of %s; %s read a second time.", count(out.Entered, "record"), out.Of, thousands(out.Checked))
 	if out.Checked > 0 {
 		d.say("%s of them %s corrected: %s", thousands(out.Wrong), plural(out.Wrong, "was", "were"),
 			fmt.Sprintf("%.1f %%, with %.0f %% confidence between %.1f and %.1f %% of all.", 100*float64(out.Wrong)/float64(out.Checked), 100*out.Confidence, 100*out.Low, 100*out.High))
-		if out.Wrong > atoi(h.MoreThan.Text) {
-			d.say("%s", wrap("More than "+h.MoreThan.Text+" wrong ones: read "+h.More.Text+" more (blotter review --of "+quoteWord(out.Of)+" -n "+h.More.Text+"), and perhaps the whole hundred.", d.Width, ""))
+	}
+	for _, p := range out.Parts {
+		if p.Redo {
+			d.say("%s", wrap(fmt.Sprintf("Records %s to %s of %s, by the order of entry: %s of %s read were wrong. All of them may have to be read again.",
+				thousands(p.First), thousands(p.Last), out.Of, thousands(p.Wrong), thousands(p.Checked)), d.Width, ""))
 		}
 	}
-	if len(out.Drawn) == 0 {
-		d.say("None to read now%s.", prefixedAny(": ", asked))
+	switch {
+	case len(out.Drawn) == 0 && len(out.Parts) > 0:
+		d.say("None to read now: %s.", out.Parts[len(out.Parts)-1].Why)
 		return
+	case len(out.Drawn) == 0:
+		d.say("None to read now.")
+		return
+	case len(out.Parts) == 0:
+		d.say("To read now:")
+		d.sayNumbers(out.Drawn)
 	}
-	d.say("To read now%s:", prefixedAny(", since ", asked))
+	for _, p := range out.Parts {
+		if drawn := p.draw(out.Of, on); len(drawn) > 0 {
+			d.say("%s", wrap("To read now, since "+p.Why+":", d.Width, ""))
+			d.sayNumbers(drawn)
+		}
+	}
+	d.next(`blotter set %s checked.by="YOUR NAME" checked.date=%s --why "second reader"`, d.brief(out.Drawn[0]), d.today())
+}
+
+func (d *desk) sayNumbers(numbers []ledger.Number) {
 	var words []string
-	for _, n := range out.Drawn {
+	for _, n := range numbers {
 		words = append(words, d.brief(n))
 	}
 	d.say("  %s", wrap(strings.Join(words, ", "), d.Width-2, "  "))
-	d.next(`blotter set %s checked.by="YOUR NAME" checked.date=%s --why "second reader"`, words[0], d.today())
 }
 
 // enteredRecord is one record of a person.
 type enteredRecord struct {
 	number             ledger.Number
 	checked, corrected bool
+	place              int // of the entry that brought it, in the history
 }
 
-// enteredBy are the records that a person entered first and that are here.
+// enteredBy are the records that a person entered first and that are here, in
+// the order in which they were entered.
 func (d *desk) enteredBy(ctx context.Context, who string) ([]enteredRecord, error) {
 	tip, err := d.head(ctx)
 	if err != nil {
@@ -185,21 +186,27 @@ func (d *desk) enteredBy(ctx context.Context, who string) ([]enteredRecord, erro
 }
 
 func gatherEntered(view *history.View, changes []history.Change, b *book.Book, who string, checked func(*book.Entry) bool) []enteredRecord {
-	by, corrected := map[string]bool{}, map[string]bool{}
+	by, corrected := map[string]int{}, map[string]bool{}
 	for _, ch := range changes {
 		switch k := ch.Number.Key(); {
 		case ch.Kinds.Has(history.New):
-			by[k] = by[k] || strings.EqualFold(view.Commit(ch.Place).Author.Name, who)
+			if _, had := by[k]; !had && strings.EqualFold(view.Commit(ch.Place).Author.Name, who) {
+				by[k] = ch.Place
+			}
 		case ch.Kinds.Has(history.Corrected) && slices.ContainsFunc(ch.Fields, func(f history.FieldChange) bool { return !strings.HasPrefix(f.Path, "checked") }):
 			corrected[k] = true
 		}
 	}
 	var out []enteredRecord
 	for e := range b.All() {
-		if k := e.Number.Key(); by[k] && e.Fate == "" {
-			out = append(out, enteredRecord{e.Number, checked(e), corrected[k]})
+		k := e.Number.Key()
+		if place, is := by[k]; is && e.Fate == "" {
+			out = append(out, enteredRecord{e.Number, checked(e), corrected[k], place})
 		}
 	}
+	slices.SortStableFunc(out, func(a, b enteredRecord) int {
+		return cmp.Or(cmp.Compare(a.place, b.place), cmp.Compare(a.number, b.number))
+	})
 	return out
 }
 
