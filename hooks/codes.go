@@ -17,9 +17,8 @@ func Codes() []ledger.Rule {
 		{Code: history.CodeHeading, Severity: ledger.Error, Meaning: "What the heading of a file of work/ said stands; a field that said nothing may be filled in, and what changes is a line."},
 		{Code: history.CodeWork, Severity: ledger.Error, Meaning: "A file of work/ that was shared is not deleted."},
 		{Code: history.CodeUnread, Severity: ledger.Warning, Meaning: "The version before can be read, so that the law can be judged."},
-		{Code: CodeCut, Severity: ledger.Error, Meaning: "The main branch of a server is neither deleted nor moved back: what is shared stays."},
+		{Code: CodeCut, Severity: ledger.Error, Meaning: "The main branch of a server is neither deleted nor moved back, and no other branch is while its entries stand nowhere else: what is shared stays."},
+		{Code: CodeRelease, Severity: ledger.Error, Meaning: "A release (a tag) that a server has is neither moved nor taken away; a new one leads to a revision and bears its own name."},
+		{Code: CodeShallow, Severity: ledger.Error, Meaning: "What is sent to a server joins the history that it has: a copy without the older history gets that first."},
 	}
 }
-
-// CodeCut is the finding of a push that would take shared entries away.
-const CodeCut = "history-cut"

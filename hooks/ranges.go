@@ -15,8 +15,14 @@ import (
 // one of them, the contents of the tips alone, so that a later commit can mend
 // what an earlier one broke.
 func (b Bench) Range(ctx context.Context, g gitrepo.Range) (Verdict, error) {
+	return b.span(ctx, g, map[string]bool{})
+}
+
+// span is Range, without the commits and tips that were judged already, which
+// it notes.
+func (b Bench) span(ctx context.Context, g gitrepo.Range, judged map[string]bool) (Verdict, error) {
 	ids, err := b.Repo.Commits(ctx, g)
-	if err != nil {
+	if err != nil || len(ids) == 0 {
 		return Verdict{}, err
 	}
 	v := Verdict{Entries: len(ids)}
@@ -26,7 +32,7 @@ func (b Bench) Range(ctx context.Context, g gitrepo.Range) (Verdict, error) {
 	}
 	outside := "" // the version that the range starts from
 	for _, id := range ids {
-		w, parents, err := b.lawsOf(ctx, id)
+		w, parents, err := b.lawsOf(ctx, id, judged[id])
 		if err != nil {
 			return Verdict{}, err
 		}
@@ -37,16 +43,16 @@ func (b Bench) Range(ctx context.Context, g gitrepo.Range) (Verdict, error) {
 			}
 		}
 	}
-	if len(ids) == 0 {
-		return v, nil
-	}
 	for _, tip := range g.Tips {
-		if strings.Trim(tip, "0") == "" {
+		if none(tip) {
 			continue
 		}
 		id, err := b.Repo.Resolve(ctx, tip)
 		if err != nil {
 			return Verdict{}, err
+		}
+		if judged["tip "+id] {
+			continue
 		}
 		w, err := b.contentsOf(ctx, outside, id)
 		if err != nil {
@@ -57,6 +63,10 @@ func (b Bench) Range(ctx context.Context, g gitrepo.Range) (Verdict, error) {
 			return Verdict{}, err
 		}
 		v.join(w)
+		judged["tip "+id] = true
+	}
+	for _, id := range ids {
+		judged[id] = true
 	}
 	return v, nil
 }
@@ -103,11 +113,12 @@ func (b Bench) contentsOf(ctx context.Context, before, id string) (Verdict, erro
 	return b.Contents(ctx, before, src, changes)
 }
 
-// lawsOf judges one made commit by the law of opinions.
-func (b Bench) lawsOf(ctx context.Context, id string) (Verdict, []string, error) {
+// lawsOf judges one made commit by the law of opinions, unless it was judged;
+// its parents are told either way.
+func (b Bench) lawsOf(ctx context.Context, id string, judged bool) (Verdict, []string, error) {
 	commit, err := b.Repo.Revision(ctx, id)
-	if err != nil {
-		return Verdict{}, nil, err
+	if err != nil || judged {
+		return Verdict{}, commit.Parents, err
 	}
 	v, err := b.lawsOfCommit(ctx, commit)
 	for i := range v.Findings {
@@ -128,25 +139,6 @@ func (b Bench) lawsOfCommit(ctx context.Context, commit history.Commit) (Verdict
 	return b.laws(ctx, commit.Parents, b.Repo.Stored(), changes, commit.Message)
 }
 
-// Update is one line that git gives pre-receive: a ref is to move.
-type Update struct{ Old, New, Ref string }
-
-// Updates reads git's lines for pre-receive: old id, new id, ref.
-func Updates(lines string) ([]Update, error) {
-	var all []Update
-	for line := range strings.Lines(lines) {
-		f := strings.Fields(line)
-		if len(f) == 0 {
-			continue
-		}
-		if len(f) != 3 {
-			return nil, fmt.Errorf("read what git sends: %q has not three parts", strings.TrimSpace(line))
-		}
-		all = append(all, Update{f[0], f[1], f[2]})
-	}
-	return all, nil
-}
-
 // Pushes reads git's lines for pre-push: local ref, local id, remote ref,
 // remote id.
 func Pushes(lines string) ([]Update, error) {
@@ -162,48 +154,6 @@ func Pushes(lines string) ([]Update, error) {
 		all = append(all, Update{f[3], f[1], f[2]})
 	}
 	return all, nil
-}
-
-// Receive judges a push at the server end: what every ref brings, and that the
-// main branch is neither deleted nor made to forget.
-func (b Bench) Receive(ctx context.Context, updates []Update) (Verdict, error) {
-	main, err := b.Repo.Branch()
-	if err != nil {
-		return Verdict{}, err
-	}
-	var v Verdict
-	for _, u := range updates {
-		if u.Ref == "refs/heads/"+main {
-			f, err := b.forgets(ctx, u)
-			if err != nil {
-				return Verdict{}, err
-			}
-			v.Findings = append(v.Findings, f...)
-		}
-		w, err := b.Range(ctx, gitrepo.Range{Tips: []string{u.New}, NotAllRefs: true})
-		if err != nil {
-			return Verdict{}, err
-		}
-		v.join(w)
-	}
-	return v, nil
-}
-
-// forgets finds whether moving the main branch would lose what was shared.
-func (b Bench) forgets(ctx context.Context, u Update) ([]ledger.Finding, error) {
-	gone := strings.Trim(u.New, "0") == ""
-	if !gone {
-		if strings.Trim(u.Old, "0") == "" {
-			return nil, nil
-		}
-		kept, err := b.Repo.IsAncestor(ctx, u.Old, u.New)
-		if err != nil || kept {
-			return nil, err
-		}
-	}
-	return []ledger.Finding{{Path: u.Ref, Severity: ledger.Error, Code: CodeCut,
-		Message: "would take away entries that others have already; what is shared stays",
-		Hint:    "Fetch what others have sent, join it with yours, then send again."}}, nil
 }
 
 // Push judges what a push sends: all that the other end does not have.

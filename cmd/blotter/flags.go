@@ -91,6 +91,7 @@ var (
 	flagPrefix   = &flag{Name: "prefix", Value: "TEXT", Help: "what stands before the digits of a number, for example LK7-"}
 	flagDigits   = &flag{Name: "digits", Value: "N", Help: "how many digits a number has at least"}
 	flagTimezone = &flag{Name: "timezone", Value: "ZONE", Help: "the museum's time zone, for example Europe/Oslo"}
+	flagServer   = &flag{Name: "server", Help: "this is the server end, a bare repository: judge whatever is sent to it"}
 	flagNoHooks  = &flag{Name: "no-hooks", Help: "leave out the checks that git runs"}
 	flagTests    = &flag{Name: "tests", Value: "LABELS", Many: true, Help: "only the tests with these labels of the standard, parted by commas"}
 	flagFor      = &flag{Name: "for", Value: "PARTNER", Help: "for this museum or person alone: exact places and drafts too, marked as not to be published; of a kit, a field book and tags, who goes"}

@@ -11,14 +11,17 @@ import (
 func hooksCommand() *command {
 	return &command{
 		Name: "hooks", Family: famSetUp, Synopsis: "install|status|remove",
-		Says:  "Puts the checks between git and the ledger, whatever program makes a commit.",
-		Notes: []string{"A hook of your own that stands there already is kept and runs first; core.hooksPath is respected. In a bare repository, the server end, only pre-receive is installed."},
+		Says: "Puts the checks between git and the ledger, whatever program makes a commit.",
+		Notes: []string{"A hook of your own that stands there already is kept and runs first; core.hooksPath is respected.",
+			"In a bare repository, the server end, only pre-receive is installed. It judges all that one push brings, at once: every entry by the law of what was shared, the last of each branch by the checks of files. It refuses to move back or delete the main branch, to drop entries of another branch that stand nowhere else, and to move or delete a release (a tag); branches may be renamed."},
 		Examples: []example{
 			{"blotter hooks install", "sets them up in this copy; twice does no harm"},
+			{"blotter hooks install --server", "in a bare repository that many send to"},
 			{"blotter hooks status", "shows how each one stands"},
 			{"blotter hooks remove", "takes them away and puts your own back"},
 		},
 		Args:  []argument{{"install|status|remove", "what to do"}},
+		Flags: []*flag{flagServer},
 		Kinds: []string{"install", "status", "remove"}, Exits: []int{exitFindings},
 		Kin: []string{"doctor", "check"},
 		Run: runHooks,
@@ -39,8 +42,15 @@ func runHooks(ctx context.Context, c *call) error {
 	defer repo.Close()
 	switch c.args[0] {
 	case "install":
+		if c.opts.on("server") && !repo.Bare() {
+			return stuck("%s is a copy that people work in, not a server end: nothing should be sent into it while somebody writes there", repo.Top()).
+				try("A server end: git init --bare -b main DIR.git; cd DIR.git; blotter hooks install --server", "The checks of this copy: blotter hooks install")
+		}
 		if err := hooks.Setup(ctx, repo, c.Program); err != nil {
 			return stuck("%v", err)
+		}
+		if repo.Bare() {
+			return c.serverStands(ctx, repo)
 		}
 		return c.showHooks(repo, "The hooks stand.")
 	case "status":

@@ -83,6 +83,9 @@ func (h hookRun) run(ctx context.Context, name string, args []string) error {
 			return err
 		}
 		v, err := h.bench.Receive(ctx, updates)
+		if err := h.repo.ShareState(); err != nil {
+			h.tell("what this hook keeps could not be opened to the others who send here: %v", err)
+		}
 		return h.end(v, err, "Not taken", "Mend it in your copy and enter that: blotter check. Then send again.")
 	case "post-merge":
 		return h.after(ctx, gitrepo.Range{Tips: []string{"HEAD"}, Not: []string{"ORIG_HEAD"}})

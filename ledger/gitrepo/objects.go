@@ -21,8 +21,11 @@ type objects interface {
 	close()
 }
 
+// ErrNoObject is about an object that is not there.
+var ErrNoObject = errors.New("object not found")
+
 var (
-	errNoObject = errors.New("object not found")
+	errNoObject = ErrNoObject
 	errTooLarge = ledger.ErrLarge
 )
 
