@@ -46,7 +46,7 @@ func (r *Repo) ShareState() error {
 // sharedBits are the permissions that core.sharedRepository adds to files
 // (git-config(1)).
 func (r *Repo) sharedBits() (fs.FileMode, error) {
-	word, err := r.Setting("core.sharedRepository")
+	word, err := r.Setting("core.sharedrepository")
 	switch strings.ToLower(word) {
 	case "", "false", "0", "umask":
 		return 0, err
