@@ -13,37 +13,38 @@ import (
 func statusCommand() *command {
 	return &command{
 		Name: "status", Family: famAsk,
-		Says: "Shows how the ledger stands and what waits to be entered.",
+		Says: "Shows how the ledger stands, what waits to be entered, and what others have sent.",
 		Examples: []example{
 			{"blotter status", "sheets, the last entry, what is not yet entered"},
 			{"blotter status --json", "the same for a program"},
-			{"blotter status --ledger ~/herbarium", "of another ledger"},
+			{"blotter status --ask", "asks a copy at another machine what others have sent; a folder or stick is looked at in any case"},
 		},
-		Flags: joinFlags(askFlags, []*flag{flagNoCache}),
-		Kin:   []string{"check", "enter", "doctor"},
+		Flags: joinFlags(askFlags, []*flag{flagAsk, flagNoCache}),
+		Kin:   []string{"check", "enter", "share", "doctor"},
 		Run:   runStatus,
 	}
 }
 
 // standOf is how the ledger stands.
 type standOf struct {
-	Museum    string     `json:"museum"`
-	Code      string     `json:"code"`
-	Sheets    int        `json:"sheets"`
-	Full      int        `json:"full"`
-	Drafts    int        `json:"drafts"`
-	Stubs     int        `json:"stubs"`
-	Withdrawn int        `json:"withdrawn"`
-	You       string     `json:"you,omitempty"`
-	Last      *lastEntry `json:"last_entry,omitempty"`
-	Waiting   []waiting  `json:"not_yet_entered"`
-	OpenWorks int        `json:"open_works"`
-	DueToday  int        `json:"due_today"` // late ones among them
-	DueLate   int        `json:"due_late"`
-	ToPrint   []string   `json:"to_print,omitempty"`
-	InOrder   int        `json:"in_order"`
-	Warned    int        `json:"with_warnings"`
-	Faulty    int        `json:"with_errors"`
+	Museum    string       `json:"museum"`
+	Code      string       `json:"code"`
+	Sheets    int          `json:"sheets"`
+	Full      int          `json:"full"`
+	Drafts    int          `json:"drafts"`
+	Stubs     int          `json:"stubs"`
+	Withdrawn int          `json:"withdrawn"`
+	You       string       `json:"you,omitempty"`
+	Last      *lastEntry   `json:"last_entry,omitempty"`
+	Waiting   []waiting    `json:"not_yet_entered"`
+	OpenWorks int          `json:"open_works"`
+	DueToday  int          `json:"due_today"` // late ones among them
+	DueLate   int          `json:"due_late"`
+	ToPrint   []string     `json:"to_print,omitempty"`
+	InOrder   int          `json:"in_order"`
+	Warned    int          `json:"with_warnings"`
+	Faulty    int          `json:"with_errors"`
+	Shared    *sharedStand `json:"shared,omitempty"`
 	changes   []fileChange
 }
 
@@ -115,6 +116,9 @@ func (d *desk) stand(ctx context.Context) (*standOf, error) {
 			return nil, stuck("%v", err)
 		}
 		s.Last = &lastEntry{last.Author.Name, last.Author.When.In(d.zone).Format("2006-01-02"), id, last.Subject()}
+	}
+	if err := d.standShared(ctx, s); err != nil {
+		return nil, err
 	}
 	return s, d.standWaiting(ctx, s)
 }
@@ -252,6 +256,12 @@ func (d *desk) showStand(s *standOf) {
 		d.say("You: %s.", s.You)
 	}
 	d.warnOfHooks()
+	if d.repo.BrokenOff() {
+		d.tell("A share was broken off here while files were put in their places: blotter share ends it.")
+	}
+	for _, line := range s.Shared.lines() {
+		d.say("%s", wrap(line, d.Width, ""))
+	}
 	if len(s.Waiting) == 0 {
 		d.say("Nothing is waiting to be entered.")
 		return

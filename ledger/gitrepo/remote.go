@@ -295,3 +295,18 @@ func theirWords(text string) (words []string) {
 	}
 	return words
 }
+
+// AskTip asks another copy where a branch of it is, and brings nothing; "" when
+// it has no such branch.
+func (r *Repo) AskTip(ctx context.Context, o Other, branch string, asks bool) (string, error) {
+	from := o.Address
+	if o.Known {
+		from = o.Name
+	}
+	out, err := r.reach(ctx, asks, nil, "ls-remote", "--quiet", "--", from, "refs/heads/"+branch)
+	if err != nil {
+		return "", fmt.Errorf("ask %s: %w", o.Address, err)
+	}
+	id, _, _ := strings.Cut(string(out), "\t")
+	return id, nil
+}
