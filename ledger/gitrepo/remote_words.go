@@ -70,7 +70,7 @@ var reachWords = []struct {
 	{Damaged, []string{"does not match", "did not receive expected object", "bad object", "is corrupt", "missing blob", "missing tree", "pack has bad", "inflate",
 		"unresolved deltas", "index-pack failed", "invalid index-pack output", "pack signature mismatch", "early EOF", "bad pack header", "SHA1 COLLISION"}},
 	{NoSuch, []string{"does not appear to be a git repository", "does not exist", "not found", "No such file or directory", "Not a git repository", "not a git repository",
-		"Unable to find remote helper", "requested URL returned error: 404", "not valid: is this a git repository", "does not look like a v2", "unrecognized header", "invalid gitfile format", "transport '"}},
+		"Unable to find remote helper", "requested URL returned error: 404", "not valid: is this a git repository", "does not look like a v2", "unrecognized header", "invalid gitfile format", "is not a git command", "transport '"}},
 }
 
 // reachError says why git could not reach another copy.
