@@ -176,14 +176,18 @@ func uniqueWords(all []string) []string {
 }
 
 func blockSpan(b ledger.Block) (from, to uint64) {
-	from, _ = strconv.ParseUint(b.From.Text, 10, 63)
-	to, _ = strconv.ParseUint(b.To.Text, 10, 63)
+	from, to = blockEnds(b)
 	return from, min(to, from+mostAhead)
 }
 
 // mustBeFree refuses numbers that a sheet has or had, and those that are kept
-// for somebody else.
+// for somebody else; what it says to type instead is free.
 func (d *desk) mustBeFree(a ahead, taken map[string]bool, from, to uint64) error {
+	many := len(a.numbers)
+	tail := " -n " + strconv.Itoa(many) + " --to " + firstNonEmpty(d.opts.text("to"), "numbers.pdf")
+	others := func() string {
+		return "blotter print numbers " + strconv.FormatUint(d.freeRun(a.whose, taken, from, uint64(many)), 10) + tail
+	}
 	var used []ledger.Number
 	for _, n := range a.numbers {
 		if taken[n.Key()] {
@@ -191,18 +195,50 @@ func (d *desk) mustBeFree(a ahead, taken map[string]bool, from, to uint64) error
 		}
 	}
 	if len(used) > 0 {
-		f := stuck("%s of %s: a sheet has or had %s", thousands(len(used)), count(len(a.numbers), "number"), strings.Join(cutList(d.briefSpans(used), 10), ", "))
-		return f.try("A number is never used twice. The next free ones: blotter print numbers -n " + strconv.Itoa(len(a.numbers)) + " --to " + firstNonEmpty(d.opts.text("to"), "numbers.pdf"))
+		f := stuck("%s of %s: a sheet has or had %s", thousands(len(used)), count(many, "number"), strings.Join(cutList(d.briefSpans(used), 10), ", "))
+		return f.try("A number is never used twice. Free ones: " + others())
 	}
 	for _, b := range d.museum.Blocks {
-		first, _ := strconv.ParseUint(b.From.Text, 10, 63)
-		last, _ := strconv.ParseUint(b.To.Text, 10, 63)
-		if first <= to && from <= last && !strings.EqualFold(b.For.Text, a.whose) {
-			return stuck("%s to %s are kept for %s by blotter.yaml, blocks", d.short(max(first, from)), d.short(min(last, to)), b.For.Text).
-				try("Theirs: --for \""+b.For.Text+"\"", "Others, behind it: blotter print numbers "+strconv.FormatUint(last+1, 10)+" -n "+strconv.Itoa(len(a.numbers))+" --to "+firstNonEmpty(d.opts.text("to"), "numbers.pdf"))
+		first, last := blockEnds(b)
+		if first > to || from > last || strings.EqualFold(b.For.Text, a.whose) {
+			continue
 		}
+		f := stuck("%s to %s are kept for %s by blotter.yaml, blocks", d.short(max(first, from)), d.short(min(last, to)), b.For.Text)
+		if free, err := d.freeOfBlocks(b.For.Text, taken, 1); err == nil && len(free) > 0 {
+			f.try("Theirs: blotter print numbers --for \"" + b.For.Text + "\"" + tail)
+		}
+		return f.try("Others, behind it: " + others())
 	}
 	return nil
+}
+
+// freeRun is the first of many numbers from from on that no sheet has or had
+// and that are kept for nobody else than whose.
+func (d *desk) freeRun(whose string, taken map[string]bool, from, many uint64) uint64 {
+	for at := from; ; {
+		next := at
+		for _, b := range d.museum.Blocks {
+			if first, last := blockEnds(b); first < at+many && at <= last && !strings.EqualFold(b.For.Text, whose) {
+				next = max(next, last+1)
+			}
+		}
+		for v := at; v < at+many; v++ {
+			if taken[d.short(v).Key()] {
+				next = max(next, v+1)
+			}
+		}
+		if next == at {
+			return at
+		}
+		at = next
+	}
+}
+
+// blockEnds are the first and the last number of a block; 0: it has none.
+func blockEnds(b ledger.Block) (first, last uint64) {
+	first, _ = strconv.ParseUint(b.From.Text, 10, 53)
+	last, _ = strconv.ParseUint(b.To.Text, 10, 53)
+	return first, last
 }
 
 func cutList(words []string, most int) []string {

@@ -174,7 +174,7 @@ func (c *cover) headLine(width float64) ([]cell, bool) {
 		if s == "types" {
 			s = c.lang.TypesIn
 		}
-		family = s + ": " + family
+		family = s + c.lang.Colon() + " " + family
 	}
 	left := cell{part: "family", runs: []paper.Run{{Style: st, Text: family}}}
 	right := cell{part: "cabinet"}

@@ -55,7 +55,7 @@ func (w *writer) place() {
 		s := w.words(l.field, l.leaf)
 		if len(s.runs) > 0 {
 			if len(ss) > 0 {
-				s.sep = ": "
+				s.sep = w.lang.Colon() + " "
 			}
 			ss = append(ss, s)
 		}
@@ -272,7 +272,7 @@ func (w *writer) caution() {
 		if len(ss) == 0 {
 			s.runs = append([]paper.Run{{Style: st, Text: w.lang.Caution + " "}}, runs...)
 		} else {
-			s.sep = "; "
+			s.sep = w.lang.Semicolon() + " "
 		}
 		ss = append(ss, s)
 	}

@@ -97,6 +97,18 @@ func LanguageOf(code string) *Language {
 	return &english
 }
 
+// Colon and Semicolon are the marks behind words; in French a no-break space
+// stands before them (common practice of French printers, from memory).
+func (l *Language) Colon() string     { return l.behind(":") }
+func (l *Language) Semicolon() string { return l.behind(";") }
+
+func (l *Language) behind(mark string) string {
+	if l.Code == "fr" {
+		return "\u00a0" + mark
+	}
+	return mark
+}
+
 // Fill puts args in the places {1}, {2}, ... of a text of the table.
 func Fill(text string, args ...string) string {
 	for i, a := range args {

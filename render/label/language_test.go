@@ -3,6 +3,7 @@ package label
 import (
 	"maps"
 	"reflect"
+	"strings"
 	"testing"
 )
 
@@ -39,5 +40,34 @@ func TestLanguagesComplete(t *testing.T) {
 	}
 	if LanguageOf("en-GB").Code != "en" || LanguageOf("no").Code != "nb" || LanguageOf("xx").Code != "en" {
 		t.Error("codes with a region, no, unknown")
+	}
+}
+
+// TestFrenchMarks: no line begins with a colon or a semicolon, so the space
+// before them breaks nowhere (common practice of French printers, from memory).
+func TestFrenchMarks(t *testing.T) {
+	v := reflect.ValueOf(french)
+	check := func(name, words string) {
+		for _, mark := range []string{":", ";"} {
+			if strings.Count(words, mark) != strings.Count(words, "\u00a0"+mark) {
+				t.Errorf("%s: %q", name, words)
+			}
+		}
+	}
+	for i := range v.NumField() {
+		name := v.Type().Field(i).Name
+		switch f := v.Field(i).Interface().(type) {
+		case string:
+			check(name, f)
+		case map[string]string:
+			for k, w := range f {
+				check(name+" "+k, w)
+			}
+		}
+	}
+	check("Colon", french.Colon())
+	check("Semicolon", french.Semicolon())
+	if english.Colon() != ":" || spanish.Semicolon() != ";" {
+		t.Error("a space where only French has one")
 	}
 }

@@ -59,7 +59,7 @@ func PacketLabel(in *Input, p Packet, height float64) (*paper.Block, *Refusal) {
 	}
 	right := rightCell("part", corner, paper.Style{Size: packetWhat})
 	head := paper.Set(prose(what, paper.Style{Size: packetWhat}, Measure), Measure-paper.Width(right.runs...)-columnGap)
-	place := paper.Set(prose(placeShort(in.Record), st, Measure), Measure)
+	place := paper.Set(prose(placeShort(in.Record, s.lang), st, Measure), Measure)
 	foot := packetFoot(in)
 	for _, lines := range [][]paper.Line{head, {{Runs: right.runs}}, name, place, foot} {
 		if wide := paper.Overflow(lines, Measure); wide != "" {
@@ -113,11 +113,11 @@ func packetFoot(in *Input) []paper.Line {
 
 // placeShort is the place from large to small without the locality, whose
 // words stand on the sheet.
-func placeShort(r *ledger.Record) string {
+func placeShort(r *ledger.Record, lang *Language) string {
 	words := ""
 	for _, l := range []ledger.Leaf{r.Place.Country, r.Place.Province, r.Place.District} {
 		if present(l) {
-			words = joined(": ", words, l.Text)
+			words = joined(lang.Colon()+" ", words, l.Text)
 		}
 	}
 	return words

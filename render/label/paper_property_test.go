@@ -62,7 +62,7 @@ func TestPacketsHold(t *testing.T) {
 		if len(want) == 0 {
 			want = bare(s.lang.Indet)
 		}
-		for _, words := range []string{placeShort(r), r.Collector.Text, r.CollNo.Text, r.Date.Text} {
+		for _, words := range []string{placeShort(r, s.lang), r.Collector.Text, r.CollNo.Text, r.Date.Text} {
 			want = append(want, bare(words)...)
 		}
 		number := r.Specimen.Text

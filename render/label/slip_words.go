@@ -100,7 +100,7 @@ func (s *slip) annotation(a *ledger.Annotation) *slip {
 	}
 	s.part, words = "act", upper(words)
 	if a.What.Set() {
-		words += ":"
+		words += s.lang.Colon()
 	}
 	s.head = append(prose(words, st, Measure), paper.Run{Style: st, Text: " "})
 	if a.What.Set() {
@@ -129,7 +129,7 @@ func (s *slip) say(field string, l ledger.Leaf) {
 	}
 	n := sentence{field: field, runs: prose(l.Text, paper.Style{Size: slipNote}, Measure)}
 	if k := len(s.notes) - 1; k >= 0 && s.notes[k].field == "name" && lower(l.Text) {
-		n.sep = "; " // the stop of an author is not that of a sentence
+		n.sep = s.lang.Semicolon() + " " // the stop of an author is not that of a sentence
 	}
 	s.notes = append(s.notes, n)
 }

@@ -121,7 +121,7 @@ func (g *guide) piece(p Placed) {
 	g.frame(paper.Box{X: p.X + h, Y: p.Y + h, W: p.Box.W - pieceLine, H: p.Box.H - pieceLine}, pieceLine, dash)
 	name, says := capital(g.words.of(p.Kind)), p.Says
 	if p.Kind == Pencil {
-		name, says = name+": "+cmp.Or(says, g.words.Number), ""
+		name, says = name+g.words.Colon+" "+cmp.Or(says, g.words.Number), ""
 	}
 	lines := []textLine{{runs: styled(10.5, name)}}
 	if says != "" {

@@ -431,6 +431,9 @@ func TestEveryWord(t *testing.T) {
 					t.Errorf("%s: %s: %q and %q", code, v.Type().Field(i).Name, word, english)
 				}
 			}
+			if marks := strings.Count(word, ":") + strings.Count(word, ";"); code == "fr" && marks != strings.Count(word, "\u00a0:")+strings.Count(word, "\u00a0;") {
+				t.Errorf("%q: in French a no-break space stands before a colon and a semicolon (common practice, from memory)", word)
+			}
 			if r, lacks := paper.Lacks(styled(9, word)...); lacks {
 				t.Errorf("%s: %q: the typeface has no %q", code, word, r)
 			}

@@ -24,6 +24,7 @@ type language struct {
 	Measure                                   string // of the line of 50 mm
 	Page                                      string // {1} of {2}
 	Join, Edge                                string
+	Colon                                     string // behind words
 }
 
 // of is the name of a kind.
@@ -43,7 +44,7 @@ func languageOf(code string) *language {
 // original label: Florida Museum herbarium, annotation.
 var words = map[string]*language{
 	"en": {
-		Label: "label", OldLabel: "old label", Pencil: "in pencil", Transcript: "transcript", TypeLabel: "type label", Slip: "slip", Packet: "packet", Strip: "barcode", Field: "free field", Number: "the number",
+		Colon: ":", Label: "label", OldLabel: "old label", Pencil: "in pencil", Transcript: "transcript", TypeLabel: "type label", Slip: "slip", Packet: "packet", Strip: "barcode", Field: "free field", Number: "the number",
 		Title: "Where it goes", Sheet: "mounting sheet {1}", FromLeft: "{1} mm from the left", FromRight: "{1} mm from the right", FromAbove: "{1} mm from above", FromBelow: "{1} mm from below",
 		Assumed: "size not known; so it is assumed", Room: "room for the plant: {1}", Plant: "the plant: {1}",
 		GlueLabel: "Glue it along its upper edge only, or whole.", GluePlant: "Glue stems and midribs, not nodes or flowers; straps of linen tape hold the rest.", KeepLabel: "It stays; nothing is written on it.",
@@ -51,7 +52,7 @@ var words = map[string]*language{
 		Measure: "this line must measure 50 mm", Page: "page {1} of {2}", Join: "Cut along the line through the crosses, lay cross on cross, letter beside letter.", Edge: "The sheet lies at the left and the lower edge of the paper.",
 	},
 	"nb": {
-		Label: "etikett", OldLabel: "gammel etikett", Pencil: "med blyant", Transcript: "avskrift", TypeLabel: "typeetikett", Slip: "lapp", Packet: "konvolutt", Strip: "strekkode", Field: "fritt felt", Number: "nummeret",
+		Colon: ":", Label: "etikett", OldLabel: "gammel etikett", Pencil: "med blyant", Transcript: "avskrift", TypeLabel: "typeetikett", Slip: "lapp", Packet: "konvolutt", Strip: "strekkode", Field: "fritt felt", Number: "nummeret",
 		Title: "Hvor det skal ligge", Sheet: "monteringsark {1}", FromLeft: "{1} mm fra venstre", FromRight: "{1} mm fra høyre", FromAbove: "{1} mm ovenfra", FromBelow: "{1} mm nedenfra",
 		Assumed: "størrelsen er ikke kjent; antatt slik", Room: "plass til planten: {1}", Plant: "planten: {1}",
 		GlueLabel: "Lim den bare langs øvre kant, eller helt.", GluePlant: "Lim stengler og midtnerver, ikke ledd eller blomster; remser av linbånd holder resten.", KeepLabel: "Den blir; ingenting skrives på den.",
@@ -59,7 +60,7 @@ var words = map[string]*language{
 		Measure: "denne linjen skal måle 50 mm", Page: "side {1} av {2}", Join: "Klipp langs linjen gjennom kryssene, legg kryss på kryss, bokstav ved bokstav.", Edge: "Arket ligger ved venstre og nedre kant av papiret.",
 	},
 	"sv": {
-		Label: "etikett", OldLabel: "gammal etikett", Pencil: "med blyerts", Transcript: "avskrift", TypeLabel: "typetikett", Slip: "lapp", Packet: "kuvert", Strip: "streckkod", Field: "fritt fält", Number: "numret",
+		Colon: ":", Label: "etikett", OldLabel: "gammal etikett", Pencil: "med blyerts", Transcript: "avskrift", TypeLabel: "typetikett", Slip: "lapp", Packet: "kuvert", Strip: "streckkod", Field: "fritt fält", Number: "numret",
 		Title: "Var det ska ligga", Sheet: "monteringsark {1}", FromLeft: "{1} mm från vänster", FromRight: "{1} mm från höger", FromAbove: "{1} mm uppifrån", FromBelow: "{1} mm nedifrån",
 		Assumed: "storleken är inte känd; antagen så", Room: "plats för växten: {1}", Plant: "växten: {1}",
 		GlueLabel: "Limma den bara längs övre kanten, eller helt.", GluePlant: "Limma stjälkar och mittnerver, inte leder eller blommor; remsor av linneband håller resten.", KeepLabel: "Den blir kvar; inget skrivs på den.",
@@ -67,7 +68,7 @@ var words = map[string]*language{
 		Measure: "denna linje ska mäta 50 mm", Page: "sida {1} av {2}", Join: "Klipp längs linjen genom kryssen, lägg kryss på kryss, bokstav vid bokstav.", Edge: "Arket ligger vid papperets vänstra och nedre kant.",
 	},
 	"de": {
-		Label: "Etikett", OldLabel: "altes Etikett", Pencil: "mit Bleistift", Transcript: "Abschrift", TypeLabel: "Typusetikett", Slip: "Zettel", Packet: "Kapsel", Strip: "Strichcode", Field: "freies Feld", Number: "die Nummer",
+		Colon: ":", Label: "Etikett", OldLabel: "altes Etikett", Pencil: "mit Bleistift", Transcript: "Abschrift", TypeLabel: "Typusetikett", Slip: "Zettel", Packet: "Kapsel", Strip: "Strichcode", Field: "freies Feld", Number: "die Nummer",
 		Title: "Wohin es gehört", Sheet: "Montagebogen {1}", FromLeft: "{1} mm von links", FromRight: "{1} mm von rechts", FromAbove: "{1} mm von oben", FromBelow: "{1} mm von unten",
 		Assumed: "Größe nicht bekannt; so angenommen", Room: "Platz für die Pflanze: {1}", Plant: "die Pflanze: {1}",
 		GlueLabel: "Nur an der oberen Kante kleben, oder ganz.", GluePlant: "Stängel und Mittelrippen kleben, nicht Knoten oder Blüten; Streifen aus Leinenband halten den Rest.", KeepLabel: "Es bleibt; darauf wird nichts geschrieben.",
@@ -75,15 +76,15 @@ var words = map[string]*language{
 		Measure: "diese Linie muss 50 mm messen", Page: "Seite {1} von {2}", Join: "An der Linie durch die Kreuze schneiden, Kreuz auf Kreuz legen, Buchstabe an Buchstabe.", Edge: "Der Bogen liegt am linken und am unteren Rand des Papiers.",
 	},
 	"fr": {
-		Label: "étiquette", OldLabel: "ancienne étiquette", Pencil: "au crayon", Transcript: "transcription", TypeLabel: "étiquette de type", Slip: "étiquette de révision", Packet: "sachet", Strip: "code-barres", Field: "champ libre", Number: "le numéro",
+		Colon: "\u00a0:", Label: "étiquette", OldLabel: "ancienne étiquette", Pencil: "au crayon", Transcript: "transcription", TypeLabel: "étiquette de type", Slip: "étiquette de révision", Packet: "sachet", Strip: "code-barres", Field: "champ libre", Number: "le numéro",
 		Title: "Où chaque pièce se place", Sheet: "planche {1}", FromLeft: "à {1} mm de la gauche", FromRight: "à {1} mm de la droite", FromAbove: "à {1} mm du haut", FromBelow: "à {1} mm du bas",
-		Assumed: "taille inconnue, supposée telle", Room: "place pour la plante : {1}", Plant: "la plante : {1}",
-		GlueLabel: "À coller par le bord supérieur seulement, ou en entier.", GluePlant: "Coller tiges et nervures médianes, non les nœuds ni les fleurs ; des bandes de lin tiennent le reste.", KeepLabel: "Elle reste ; on n’y écrit rien.",
-		Leave: "{1} laissent {2} ; la plante demande {3}", Second: "une seconde planche", Apart: "une seconde planche, ou le sachet à part", NoPlace: "pas de place pour : {1}", NoField: "{1} ne laissent pas de place",
+		Assumed: "taille inconnue, supposée telle", Room: "place pour la plante\u00a0: {1}", Plant: "la plante\u00a0: {1}",
+		GlueLabel: "À coller par le bord supérieur seulement, ou en entier.", GluePlant: "Coller tiges et nervures médianes, non les nœuds ni les fleurs\u00a0; des bandes de lin tiennent le reste.", KeepLabel: "Elle reste\u00a0; on n’y écrit rien.",
+		Leave: "{1} laissent {2}\u00a0; la plante demande {3}", Second: "une seconde planche", Apart: "une seconde planche, ou le sachet à part", NoPlace: "pas de place pour\u00a0: {1}", NoField: "{1} ne laissent pas de place",
 		Measure: "cette ligne doit mesurer 50 mm", Page: "page {1} sur {2}", Join: "Couper sur la ligne des croix, poser croix sur croix, lettre contre lettre.", Edge: "La planche touche le bord gauche et le bord inférieur du papier.",
 	},
 	"es": {
-		Label: "etiqueta", OldLabel: "etiqueta antigua", Pencil: "a lápiz", Transcript: "transcripción", TypeLabel: "etiqueta de tipo", Slip: "etiqueta de revisión", Packet: "sobre", Strip: "código de barras", Field: "campo libre", Number: "el número",
+		Colon: ":", Label: "etiqueta", OldLabel: "etiqueta antigua", Pencil: "a lápiz", Transcript: "transcripción", TypeLabel: "etiqueta de tipo", Slip: "etiqueta de revisión", Packet: "sobre", Strip: "código de barras", Field: "campo libre", Number: "el número",
 		Title: "Dónde va cada pieza", Sheet: "pliego {1}", FromLeft: "a {1} mm de la izquierda", FromRight: "a {1} mm de la derecha", FromAbove: "a {1} mm de arriba", FromBelow: "a {1} mm de abajo",
 		Assumed: "tamaño desconocido, se supone este", Room: "sitio para la planta: {1}", Plant: "la planta: {1}",
 		GlueLabel: "Pegar solo por el borde superior, o entera.", GluePlant: "Pegar tallos y nervios medios, no nudos ni flores; tiras de lino sujetan el resto.", KeepLabel: "Se queda; no se escribe en ella.",
@@ -91,7 +92,7 @@ var words = map[string]*language{
 		Measure: "esta línea debe medir 50 mm", Page: "página {1} de {2}", Join: "Cortar por la línea de las cruces, poner cruz sobre cruz, letra junto a letra.", Edge: "El pliego está en el borde izquierdo y el inferior del papel.",
 	},
 	"la": {
-		Label: "schedula", OldLabel: "schedula vetus", Pencil: "plumbo", Transcript: "exemplum schedulae", TypeLabel: "schedula typi", Slip: "schedula revisionis", Packet: "capsula", Strip: "virgulae numeri", Field: "locus liber", Number: "numerus",
+		Colon: ":", Label: "schedula", OldLabel: "schedula vetus", Pencil: "plumbo", Transcript: "exemplum schedulae", TypeLabel: "schedula typi", Slip: "schedula revisionis", Packet: "capsula", Strip: "virgulae numeri", Field: "locus liber", Number: "numerus",
 		Title: "Ubi ponendum", Sheet: "plagula {1}", FromLeft: "{1} mm a sinistra", FromRight: "{1} mm a dextra", FromAbove: "{1} mm a summo", FromBelow: "{1} mm ab imo",
 		Assumed: "magnitudo ignota, sic sumpta", Room: "locus plantae: {1}", Plant: "planta: {1}",
 		GlueLabel: "Margine superiore tantum, vel tota glutinanda.", GluePlant: "Caules nervique medii glutinandi, non nodi neque flores; cetera taeniis linteis tenentur.", KeepLabel: "Manet; nihil in ea scribitur.",
@@ -135,7 +136,7 @@ func (p Plan) Warnings(code string) []string { return p.warnings(languageOf(code
 func (p Plan) warnings(l *language, measures func(w, h float64) string) []string {
 	var out []string
 	if len(p.Left) > 0 {
-		out = append(out, label.Fill(l.NoPlace, l.counted(p.Left))+": "+l.Second)
+		out = append(out, label.Fill(l.NoPlace, l.counted(p.Left))+l.Colon+" "+l.Second)
 	}
 	var placed []Piece
 	for _, one := range p.Placed {
@@ -148,9 +149,9 @@ func (p Plan) warnings(l *language, measures func(w, h float64) string) []string
 	switch {
 	case p.Fits():
 	case p.Free.W <= 0:
-		out = append(out, label.Fill(l.NoField, l.counted(placed))+": "+help)
+		out = append(out, label.Fill(l.NoField, l.counted(placed))+l.Colon+" "+help)
 	default:
-		out = append(out, label.Fill(l.Leave, l.counted(placed), measures(p.Free.W, p.Free.H), measures(p.Plant.W, p.Plant.H))+": "+help)
+		out = append(out, label.Fill(l.Leave, l.counted(placed), measures(p.Free.W, p.Free.H), measures(p.Plant.W, p.Plant.H))+l.Colon+" "+help)
 	}
 	return out
 }
