@@ -45,6 +45,7 @@ type Language struct {
 
 	// Slips, type labels and labels of exsiccatae.
 	NotLookedAt, DeterminedAs           string // of a changed name; "determined as NAME"
+	NoSource                            string // of a changed name: nobody, no day and no source is on record
 	FromPicture, FromDuplicate, FromDNA string // what the determiner looked at, when it was not the sheet
 	TypeOf, PossibleType                string // "ISOTYPE of NAME"; {1} the status
 	VerifiedBy                          string // "verified by M. Ostrander"

@@ -262,3 +262,25 @@ func TestRenamedSlip(t *testing.T) {
 		t.Errorf("%s", got)
 	}
 }
+
+// TestRenamedSlipUnsigned: who answers for a change of name that names/ gives
+// without a person or a day.
+func TestRenamedSlipUnsigned(t *testing.T) {
+	const now, was = "Bistorta vivipara (L.) Delarbre", "Polygonum viviparum L."
+	head := now + "|Name changed; the plant was not looked at. Determined as|" + was
+	for _, c := range []struct{ name, source, by, date, want string }{
+		{"nothing", "", "", "", head + "|no source on record   LK7-0000090, Lauvkroken Museum"},
+		{"only a source", "regional flora, 2nd ed.", "", "", head + "|regional flora, 2nd ed.   LK7-0000090, Lauvkroken Museum"},
+		{"a day and a source", "regional flora, 2nd ed.", "", "2026-01-09", head + "; regional flora, 2nd ed.|9.i.2026   LK7-0000090, Lauvkroken Museum"},
+		{"nobody, in words", "", "unknown", "", head + "|no source on record   LK7-0000090, Lauvkroken Museum"},
+	} {
+		in := input(t, "specimen: LK7-0000090\nentry: draft\n", "")
+		b, r := RenamedSlip(in, Renamed{Now: now, Was: was, Source: c.source, By: c.by, Date: c.date}, SlipOptions{})
+		if r != nil {
+			t.Fatal(r)
+		}
+		if got := strings.Join(linesOf(b), "|"); got != c.want {
+			t.Errorf("%s:\n%s, want\n%s", c.name, got, c.want)
+		}
+	}
+}

@@ -211,10 +211,17 @@ func RenamedSlip(in *Input, c Renamed, o SlipOptions) (*paper.Block, *Refusal) {
 	st := paper.Style{Size: slipNote}
 	runs := append([]paper.Run{{Style: st, Text: s.lang.DeterminedAs + " "}}, plant(c.Was, st, Measure)...)
 	s.notes = append(s.notes, sentence{field: "name", runs: runs, fixed: true})
-	s.say("source", ledger.Leaf{Text: c.Source})
 	if reading.AbsenceOf(c.By) == reading.Present {
 		s.who = []ledger.Leaf{{Text: c.By}}
 	}
 	s.date = s.dated(ledger.Leaf{Text: c.Date})
+	switch source := (ledger.Leaf{Text: c.Source}); {
+	case len(s.who) > 0 || s.date != "":
+		s.say("source", source)
+	case source.Set(): // nobody else answers for it
+		s.who = []ledger.Leaf{source}
+	default:
+		s.who = []ledger.Leaf{{Text: s.lang.NoSource}}
+	}
 	return s.fit(o.Parts)
 }
