@@ -71,6 +71,9 @@ func (b Bench) otherParent(ctx context.Context, parents []string, parent string,
 // corrected or renumbered, with its reason, the other side need not tell again;
 // that is looked up only when it is needed.
 func (b Bench) against(ctx context.Context, parents []string, parent string, olds, child sides, own told) (Verdict, error) {
+	if len(parents) > 1 {
+		child.join()
+	}
 	found, err := olds.against(child, own)
 	if err != nil || len(found) == 0 || len(parents) == 1 {
 		return Verdict{Findings: found}, err
@@ -107,6 +110,18 @@ func sidesOf(ctx context.Context, src ledger.Source, changes []ledger.Change, si
 		s.works, err = workVersions(ctx, src, changes, side)
 	}
 	return s, err
+}
+
+// join says of every version that its commit has several parents.
+func (s sides) join() {
+	for key, v := range s.records {
+		v.Joined = true
+		s.records[key] = v
+	}
+	for key, v := range s.works {
+		v.Joined = true
+		s.works[key] = v
+	}
 }
 
 // byNumber is one version of some records, by the key of their numbers.

@@ -13,7 +13,7 @@ import (
 // DecodeVersion is raised whenever Decode or one of its kin gives another
 // record or other findings for the same bytes, or MarshalBinary another form:
 // what a cache kept from before is then made anew.
-const DecodeVersion = 7
+const DecodeVersion = 8
 
 // Decode reads one record. The record is never nil: what cannot be read is
 // left out of it and stands among the findings, each with its line and column.
@@ -79,27 +79,10 @@ func DecodeMapping(path string, src []byte) (*Mapping, []Finding) {
 // CheckFile gives the structural findings of any file of the ledger that has
 // a field table; none for other files.
 func CheckFile(path string, src []byte) []Finding {
-	kind, ok := KindOf(path)
-	if !ok {
+	if _, ok := KindOf(path); !ok {
 		return nil
 	}
-	var fs []Finding
-	switch kind {
-	case MuseumKind:
-		_, fs = DecodeMuseum(path, src)
-	case PeopleKind:
-		_, fs = DecodePeople(path, src)
-	case NamesKind:
-		_, fs = DecodeNames(path, src)
-	case PlacesKind:
-		_, fs = DecodePlaces(path, src)
-	case PublicKind:
-		_, fs = DecodePublic(path, src)
-	case WorkFileKind:
-		_, fs = DecodeWork(path, src)
-	default:
-		_, fs = Decode(path, src)
-	}
+	_, fs := DecodeDocument(path, src)
 	return fs
 }
 
@@ -133,6 +116,9 @@ func decodeInto(kind FileKind, path string, src []byte, v reflect.Value) *decode
 	}
 	s := scanBytes(d, src)
 	d.hash = s.hash
+	if len(s.left) > 0 {
+		d.undecided(s.left)
+	}
 	if s.fatal || tooDeep(src) && d.tooDeepAt(1, 1) {
 		return d
 	}

@@ -9,16 +9,33 @@ import (
 // KV is one field and its words.
 type KV struct{ Key, Value string }
 
-// Document is a decoded file whose lists the append-only law is about: a
+// Document is a decoded file of the ledger that has a field table, such as a
 // *Record or a *Work.
 type Document interface{ fileKind() FileKind }
 
-func (*Record) fileKind() FileKind { return RecordKind }
-func (*Work) fileKind() FileKind   { return WorkFileKind }
+func (*Record) fileKind() FileKind      { return RecordKind }
+func (*Museum) fileKind() FileKind      { return MuseumKind }
+func (*People) fileKind() FileKind      { return PeopleKind }
+func (*FamilyNames) fileKind() FileKind { return NamesKind }
+func (*Places) fileKind() FileKind      { return PlacesKind }
+func (*Public) fileKind() FileKind      { return PublicKind }
+func (*Work) fileKind() FileKind        { return WorkFileKind }
 
-// DecodeDocument is Decode or DecodeWork, by what lies at the path.
+// DecodeDocument is Decode, DecodeWork or one of their kin, by what lies at
+// the path.
 func DecodeDocument(path string, src []byte) (Document, []Finding) {
-	if kind, _ := KindOf(path); kind == WorkFileKind {
+	switch kind, _ := KindOf(path); kind {
+	case MuseumKind:
+		return DecodeMuseum(path, src)
+	case PeopleKind:
+		return DecodePeople(path, src)
+	case NamesKind:
+		return DecodeNames(path, src)
+	case PlacesKind:
+		return DecodePlaces(path, src)
+	case PublicKind:
+		return DecodePublic(path, src)
+	case WorkFileKind:
 		return DecodeWork(path, src)
 	}
 	return Decode(path, src)

@@ -14,11 +14,12 @@ type scan struct {
 	d        *decoder
 	src      []byte
 	line     int
-	lineFrom int  // offset of the line's first byte
-	hash     bool // a # stands after a blank, so that words may be cut
-	fatal    bool // the parser would read other lines than people do
-	content  bool // a line with content has been passed
-	composed int  // the last line of which a letter with its mark apart was told
+	lineFrom int   // offset of the line's first byte
+	hash     bool  // a # stands after a blank, so that words may be cut
+	fatal    bool  // the parser would read other lines than people do
+	content  bool  // a line with content has been passed
+	left     []int // lines with markers of two readings
+	composed int   // the last line of which a letter with its mark apart was told
 }
 
 // scanBytes makes the pass over src, which is small enough.
@@ -95,8 +96,7 @@ func (s *scan) marks(i int) {
 		s.fatal = true
 	case marker(line):
 		if line[0] == '<' || !s.fatal { // the second marker of a pair is no second fault
-			s.d.add("merge-left", s.line, 1, "", "two people changed the lines below in two ways, and nobody has decided yet",
-				"Keep the right one of the two readings, take the other and the lines that begin with <<<<<<<, ======= and >>>>>>> out")
+			s.left = append(s.left, s.line)
 		}
 		s.fatal = true
 	case s.content && len(line) >= 3 && (string(line[:3]) == "---" || string(line[:3]) == "...") &&

@@ -69,6 +69,7 @@ const (
 type Version struct {
 	Record *ledger.Record
 	Unread bool // there is a file, but its text cannot be read
+	Joined bool // of a child: it has several parents (BrokenJoined)
 
 	facts *facts // worked out once for a version that is compared several times; nil: each time
 }
@@ -109,7 +110,11 @@ func Judge(n ledger.Number, parents []Version, child Version, corrections []Corr
 				"Put the file back, then: blotter withdraw "+Short(n)+" --is FATE --why TEXT"))
 		default:
 			now := ledger.Lists(child.Record)
-			for _, b := range Broken(ledger.Lists(p.Record), now) {
+			broken := Broken
+			if child.Joined {
+				broken = BrokenJoined
+			}
+			for _, b := range broken(ledger.Lists(p.Record), now) {
 				out = append(out, b.finding(CodeChanged, Short(n), path, child.Record.Sensitive.Line > 0))
 			}
 			if marked(p.Record) && !marked(child.Record) {

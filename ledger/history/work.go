@@ -21,6 +21,7 @@ const linesField = "lines"
 type WorkVersion struct {
 	Work   *ledger.Work
 	Unread bool // there is a file, but its text cannot be read
+	Joined bool // of a child: it has several parents (BrokenJoined)
 }
 
 // JudgeWork holds one commit's version of a work against those of the
@@ -44,7 +45,11 @@ func JudgeWork(n ledger.WorkNumber, parents []WorkVersion, child WorkVersion, co
 				"the file was taken away; work that was once entered keeps its file, and its number is never used again",
 				"Put the file back. Lines that should not be there: blotter set "+string(n)+" lines.1.mistake=REASON --why TEXT"))
 		default:
-			for _, b := range Broken(ledger.Lists(p.Work), ledger.Lists(child.Work)) {
+			broken := Broken
+			if child.Joined {
+				broken = BrokenJoined
+			}
+			for _, b := range broken(ledger.Lists(p.Work), ledger.Lists(child.Work)) {
 				out = append(out, b.finding(CodeLine, string(n), path, false))
 			}
 			out = append(out, headingBroken(n, path, p.Work, child.Work)...)
