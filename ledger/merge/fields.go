@@ -24,21 +24,27 @@ func (m *merger) fields() {
 			m.list(path, x.Entries, y.Entries, z.Entries)
 			continue
 		}
+		s := statementOf(path)
 		switch {
-		case y.Value == z.Value:
+		case fold1(y.Value) == fold1(z.Value):
 			m.keep(path, y.Value)
-		case torn[statementOf(path)]:
-			m.undecided(path, y.Value, ledger.Set(path, z.Value))
+		case torn[s]:
+			m.keep(path, y.Value)
+			m.statement(s, ledger.Set(path, z.Value), b, o, t)
 		case z.Value == x.Value:
 			m.keep(path, y.Value)
 		case y.Value == x.Value:
 			m.keep(path, z.Value)
 			m.ops = append(m.ops, ledger.Set(path, z.Value))
 		default:
-			m.undecided(path, y.Value, ledger.Set(path, z.Value))
+			m.keep(path, y.Value)
+			m.conflict(Conflict{Path: path, Base: x.Value, Ours: y.Value, Theirs: z.Value}, ledger.Set(path, z.Value))
 		}
 	}
 }
+
+// fold1 is words with one blank between them.
+func fold1(words string) string { return strings.Join(strings.Fields(words), " ") }
 
 func (m *merger) keep(path, value string) {
 	if value != "" {
@@ -46,16 +52,26 @@ func (m *merger) keep(path, value string) {
 	}
 }
 
-func (m *merger) undecided(path, value string, theirs ledger.Op) {
-	m.keep(path, value)
-	m.conflict(path, theirs)
+// statement leaves a statement undecided as a whole; op is a part of theirs.
+func (m *merger) statement(path string, op ledger.Op, b, o, t map[string]history.FieldList) {
+	for i := range m.open {
+		if m.open[i].Path == path {
+			m.open[i].theirs = append(m.open[i].theirs, op)
+			return
+		}
+	}
+	m.conflict(Conflict{Path: path, Kind: Statement, Base: m.whole(path, b), Ours: m.whole(path, o), Theirs: m.whole(path, t)}, op)
 }
 
-func (m *merger) conflict(path string, theirs ...ledger.Op) {
-	m.otherOps = append(m.otherOps, theirs...)
-	m.open = append(m.open, Conflict{Path: path,
-		Message: path + " was changed here and in the other copy, in two ways",
-		Hint:    "Keep the right one of the two readings, take the other and the lines of the markers out, then: blotter enter"})
+// whole is a statement in one line.
+func (m *merger) whole(path string, fs map[string]history.FieldList) string {
+	var e ledger.Entry
+	for _, f := range ledger.FieldsOf(m.kind) {
+		if key, ok := strings.CutPrefix(f.Path, path+"."); ok && fs[f.Path].Value != "" {
+			e.Fields = append(e.Fields, ledger.KV{Key: key, Value: fs[f.Path].Value})
+		}
+	}
+	return brief(e)
 }
 
 func byPath(d ledger.Document) map[string]history.FieldList {

@@ -17,10 +17,15 @@ type side struct {
 	added  [][]int // for each gap (before entry g of the base), the places of the entries added there
 }
 
-func sideOf(base, now []ledger.Entry, opinions bool) side {
-	pairs := history.Align(base, now)
-	if !opinions {
-		pairs = history.PairLeftovers(pairs)
+func sideOf(path string, base, now []ledger.Entry, opinions bool) side {
+	var pairs []history.Pair
+	switch key := keyOf(path); {
+	case opinions:
+		pairs = history.Align(base, now)
+	case key != "":
+		pairs = history.PairLeftovers(history.Align(keysOnly(base, key), keysOnly(now, key)))
+	default:
+		pairs = history.PairLeftovers(history.Align(base, now))
 	}
 	s := side{became: slices.Repeat([]int{-1}, len(base)), same: make([]bool, len(base)), added: make([][]int, len(base)+1)}
 	gap := 0
@@ -30,7 +35,9 @@ func sideOf(base, now []ledger.Entry, opinions bool) side {
 			continue
 		}
 		gap = p.Old + 1
-		s.became[p.Old], s.same[p.Old] = p.New, p.Same
+		if s.became[p.Old] = p.New; p.New >= 0 {
+			s.same[p.Old] = base[p.Old].Equal(now[p.New])
+		}
 	}
 	return s
 }
@@ -39,6 +46,7 @@ func sideOf(base, now []ledger.Entry, opinions bool) side {
 type item struct {
 	ours    int          // its place on our side; -1: it comes from theirs
 	entry   ledger.Entry // as merged
+	was     ledger.Entry // the entry of the base
 	dropped bool         // taken out of ours
 	torn    []ledger.KV  // fields that both sides changed, with their words
 	gone    bool         // they took out what we changed
@@ -48,10 +56,20 @@ type item struct {
 // list merges one list.
 func (m *merger) list(path string, base, ours, theirs []ledger.Entry) {
 	opinions := history.IsOpinions(path)
-	o, t := sideOf(base, ours, opinions), sideOf(base, theirs, opinions)
+	o, t := sideOf(path, base, ours, opinions), sideOf(path, base, theirs, opinions)
+	var both map[int]int
+	if !opinions {
+		both = twins(keyOf(path), ours, theirs, o, t)
+	}
 	var items []item
 	for g := 0; g <= len(base); g++ {
+		from := len(items)
 		items = mergeGap(items, ours, theirs, o.added[g], t.added[g])
+		for i := from; i < len(items); i++ {
+			if k, ok := both[items[i].ours]; ok && items[i].ours >= 0 {
+				items[i] = mergeWords(ledger.Entry{}, ours[items[i].ours], theirs[k], items[i].ours)
+			}
+		}
 		if g < len(base) {
 			items = append(items, mergeEntry(base[g], ours, theirs, o, t, g, opinions)...)
 		}
@@ -69,31 +87,48 @@ func mergeEntry(base ledger.Entry, ours, theirs []ledger.Entry, o, t side, g int
 		if t.same[g] && !opinions {
 			return nil
 		}
-		return []item{{ours: -1, entry: theirs[y], restore: true}}
+		return []item{{ours: -1, was: base, entry: theirs[y], restore: true}}
 	case y < 0: // they took it out
 		if o.same[g] && !opinions {
 			return []item{{ours: x, entry: ours[x], dropped: true}}
 		}
-		return []item{{ours: x, entry: ours[x], gone: true}}
+		return []item{{ours: x, was: base, entry: ours[x], gone: true}}
 	case t.same[g]:
 		return []item{{ours: x, entry: ours[x]}}
 	case o.same[g]:
 		return []item{{ours: x, entry: theirs[y]}}
 	}
-	it := item{ours: x}
-	for _, k := range keys(ours[x], theirs[y], base) {
-		b, mine, other := base.Get(k), ours[x].Get(k), theirs[y].Get(k)
+	return []item{mergeWords(base, ours[x], theirs[y], x)}
+}
+
+// mergeWords merges two entries that are one, field by field; at is the place
+// of ours.
+func mergeWords(base, ours, theirs ledger.Entry, at int) item {
+	it := item{ours: at, was: base}
+	done := map[string]bool{}
+	for _, k := range keys(ours, theirs, base) {
+		if list, n := cutNumber(k); n {
+			if !done[list] {
+				done[list] = true
+				for i, w := range mergeLists(wordsOf(base, list), wordsOf(ours, list), wordsOf(theirs, list)) {
+					it.entry.Fields = append(it.entry.Fields, ledger.KV{Key: list + "." + strconv.Itoa(i+1), Value: w})
+				}
+			}
+			continue
+		}
+		b, mine, other := base.Get(k), ours.Get(k), theirs.Get(k)
 		switch {
+		case fold1(mine) == fold1(other):
 		case mine == b:
 			mine = other
-		case other != b && other != mine:
+		case other != b:
 			it.torn = append(it.torn, ledger.KV{Key: k, Value: other})
 		}
 		if mine != "" {
 			it.entry.Fields = append(it.entry.Fields, ledger.KV{Key: k, Value: mine})
 		}
 	}
-	return []item{it}
+	return it
 }
 
 func keys(es ...ledger.Entry) []string {
@@ -124,7 +159,7 @@ func mergeGap(items []item, ours, theirs []ledger.Entry, o, t []int) []item {
 			}
 		}
 	}
-	for _, p := range history.Align(a, b) {
+	for _, p := range history.Align(plainly(a), plainly(b)) {
 		if p.Same {
 			flush()
 			items = append(items, item{ours: o[p.Old], entry: a[p.Old]})
@@ -139,6 +174,14 @@ func mergeGap(items []item, ours, theirs []ledger.Entry, o, t []int) []item {
 	}
 	flush()
 	return items
+}
+
+func plainly(es []ledger.Entry) []ledger.Entry {
+	out := make([]ledger.Entry, len(es))
+	for i, e := range es {
+		out[i] = history.Plainly(e)
+	}
+	return out
 }
 
 func pick(es []ledger.Entry, at []int) []ledger.Entry {
@@ -187,31 +230,41 @@ func (m *merger) listOps(path string, ours []ledger.Entry, items []item) {
 		}
 	}
 	m.ops = append(m.ops, removals(numbered, ours, items)...)
+	m.openEntries(numbered, path, ours, items)
+}
+
+// openEntries writes down what of a list is undecided, from its end on.
+func (m *merger) openEntries(numbered func(int) string, path string, ours []ledger.Entry, items []item) {
 	at := 0
 	var merged []ledger.Entry
-	var undecided []func()
+	var open []func()
 	for _, it := range items {
 		switch {
 		case it.dropped:
 			continue
 		case it.restore:
 			place := at + 1
-			undecided = append(undecided, func() { m.conflict(numbered(place), ledger.Insert(path, place, it.entry.Fields...)) })
+			open = append(open, func() {
+				m.conflict(Conflict{Path: numbered(place), Kind: Entry, Base: brief(it.was), Theirs: brief(it.entry)}, ledger.Insert(path, place, it.entry.Fields...))
+			})
 			continue
 		}
 		at++
 		place := at
 		merged = append(merged, it.entry)
 		if it.gone {
-			undecided = append(undecided, func() { m.conflict(numbered(place), ledger.Remove(numbered(place))) })
+			open = append(open, func() {
+				m.conflict(Conflict{Path: numbered(place), Kind: Entry, Base: brief(it.was), Ours: brief(it.entry)}, ledger.Remove(numbered(place)))
+			})
 		}
 		for _, kv := range it.torn {
-			undecided = append(undecided, func() {
-				m.conflict(under(numbered(place), kv.Key), ledger.Set(under(numbered(place), kv.Key), kv.Value))
+			field := under(numbered(place), kv.Key)
+			open = append(open, func() {
+				m.conflict(Conflict{Path: field, Base: it.was.Get(kv.Key), Ours: it.entry.Get(kv.Key), Theirs: kv.Value}, ledger.Set(field, kv.Value))
 			})
 		}
 	}
-	for _, f := range slices.Backward(undecided) {
+	for _, f := range slices.Backward(open) {
 		f()
 	}
 	if len(merged) > 0 {
@@ -251,7 +304,15 @@ func removals(numbered func(int) string, ours []ledger.Entry, items []item) []le
 // setFields makes entry now of entry old.
 func setFields(path string, old, now ledger.Entry) []ledger.Op {
 	var out []ledger.Op
+	done := map[string]bool{}
 	for _, k := range keys(now, old) {
+		if list, n := cutNumber(k); n {
+			if words := wordsOf(now, list); !done[list] && !slices.Equal(words, wordsOf(old, list)) {
+				out = append(out, ledger.SetList(under(path, list), words...))
+			}
+			done[list] = true
+			continue
+		}
 		if v := now.Get(k); v != old.Get(k) {
 			out = append(out, ledger.Set(under(path, k), v))
 		}

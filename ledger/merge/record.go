@@ -10,6 +10,7 @@ import (
 	"bytes"
 	"errors"
 	"slices"
+	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/history"
@@ -20,27 +21,29 @@ import (
 // text as git would.
 var ErrText = errors.New("merge: not a record that can be merged by its fields")
 
-// Conflict is one thing that a person must decide.
-type Conflict struct {
-	Path    string // field, for example place.elevation; "" for the whole record
-	Line    int    // of its first marker in the merged text, from 1
-	Message string // lower case, no withheld value
-	Hint    string
+// Record merges two versions of the file at path, relative to the ledger: a
+// record, a work or one of the museum's own files. base is what both grew
+// from, empty when the file was added on both sides. The text without
+// conflicts holds every change of both sides; with conflicts it holds markers
+// (ledger.ReadMarks), and everything else is merged. The error is ErrText.
+func Record(path string, base, ours, theirs []byte) ([]byte, []Conflict, error) {
+	return Answered(path, base, ours, theirs, nil)
 }
 
-// Record merges two versions of the record at path; base is what both grew
-// from, empty when the file was added on both sides. The text without
-// conflicts is a record that holds every change of both sides; with conflicts
-// it holds markers, and everything else is merged. The error is ErrText.
-func Record(path string, base, ours, theirs []byte) ([]byte, []Conflict, error) {
+// Answered is Record with the answers of a person: what is decided stands in
+// the text, and only the rest is among the conflicts.
+func Answered(path string, base, ours, theirs []byte, decide Decide) ([]byte, []Conflict, error) {
 	switch {
 	case bytes.Equal(ours, theirs), len(base) > 0 && bytes.Equal(base, theirs):
 		return slices.Clone(ours), nil, nil
 	case len(base) > 0 && bytes.Equal(base, ours):
 		return slices.Clone(theirs), nil, nil
 	}
-	kind, _ := ledger.KindOf(path)
-	m := merger{path: path, kind: kind, base: base, ours: ours, theirs: theirs, mine: map[string]history.FieldList{}}
+	kind, known := ledger.KindOf(path)
+	if !known || kind == ledger.MappingKind {
+		return nil, nil, ErrText
+	}
+	m := merger{path: path, kind: kind, base: base, ours: ours, theirs: theirs, decide: decide, mine: map[string]history.FieldList{}}
 	var ok [3]bool
 	m.b, ok[0] = m.decode(base)
 	m.o, ok[1] = m.decode(ours)
@@ -63,11 +66,11 @@ type merger struct {
 	base, ours, theirs []byte
 	b, o, t            ledger.Document
 	kind               ledger.FileKind
+	decide             Decide // nil: nobody is asked
 
-	mine     map[string]history.FieldList // the merged record, our side where undecided
-	ops      []ledger.Op                  // that make mine of ours
-	open     []Conflict
-	otherOps []ledger.Op // that make, of mine, the record with their side where undecided
+	mine map[string]history.FieldList // the merged record, our side where undecided
+	ops  []ledger.Op                  // that make mine of ours
+	open []undecided
 }
 
 // decode reads one version; false: its words cannot be trusted whole.
@@ -106,7 +109,7 @@ func (m *merger) twoThings() string {
 		}
 		return ""
 	}
-	if oneGathering(a, b) {
+	if m.kind != ledger.RecordKind || oneGathering(a, b) {
 		return ""
 	}
 	common := false
@@ -121,6 +124,10 @@ func (m *merger) twoThings() string {
 		return "the name, and have nothing in common"
 	}
 	return ""
+}
+
+func (m *merger) number() string {
+	return strings.TrimSuffix(m.path[strings.LastIndexByte(m.path, '/')+1:], ".yaml")
 }
 
 // firstLine is the line with which a work was opened.
@@ -145,12 +152,12 @@ func valueOf(fs []history.FieldList, path string) string {
 // twice leaves both records, whole, between markers.
 func (m *merger) twice(field string) ([]byte, []Conflict, error) {
 	if m.kind == ledger.WorkFileKind {
-		return whole(m.ours, m.theirs), []Conflict{{Line: 1,
+		return whole(m.ours, m.theirs), []Conflict{{Number: m.number(), Kind: File, Line: 1,
 			Message: "one number was given to two works: they differ in " + field,
 			Hint: "Keep the one that was sent first in this file, give the other a file of its own with the next free number, " +
 				"take the lines of the markers out, then: blotter enter"}}, nil
 	}
-	return whole(m.ours, m.theirs), []Conflict{{Line: 1,
+	return whole(m.ours, m.theirs), []Conflict{{Number: m.number(), Kind: File, Line: 1,
 		Message: "one number was given twice: the two sheets differ in " + field,
 		Hint: "Look which sheet bears the number. Keep its record in this file, give the other the next free number (blotter new), " +
 			"take the lines of the markers out, then: blotter enter"}}, nil

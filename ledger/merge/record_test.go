@@ -98,7 +98,7 @@ func TestRecordConflict(t *testing.T) {
 			[]string{"  elevation: 384 m\n", "<<<<<<< this copy\n  elevation: 348 m\n=======\n  elevation: 380 m\n>>>>>>> the other copy\n", label, label + conf + pumilus}},
 		{"taken out and changed", "one says gone, one says else", []string{"  elevation: 384 m\n", ""}, []string{"384 m", "380 m"}, "place.elevation",
 			[]string{"  elevation: 384 m\n", "<<<<<<< this copy\n=======\n  elevation: 380 m\n>>>>>>> the other copy\n"}},
-		{"one statement", "a signed reading is not pieced together", []string{"60.7034, 6.6512", "60.7, 6.6"}, []string{"by: Tiril Aune", "by: Aud Voll"}, "read.position.is read.position.by", nil},
+		{"one statement", "a signed reading is not pieced together", []string{"60.7034, 6.6512", "60.7, 6.6"}, []string{"by: Tiril Aune", "by: Aud Voll"}, "read.position", nil},
 		{"one opinion, two slips mended", "the same field", []string{"by: Signe Rask", "by: S. Rask"}, []string{"by: Signe Rask", "by: Sigrid Rask"}, "determinations.1.by",
 			[]string{"    by: Signe Rask\n", "<<<<<<< this copy\n    by: S. Rask\n=======\n    by: Sigrid Rask\n>>>>>>> the other copy\n"}},
 		{"opinion taken out", "an opinion is never lost silently", []string{"determinations:\n  - name: Ranunculus acris L.\n    by: Signe Rask\n    date: 2025-07-14\n    from: label\n", ""},

@@ -8,13 +8,10 @@ import (
 	"blotter/ledger/history"
 )
 
-// The lines that stand around two readings of the same lines. Git's own
-// markers, so that every editor knows them; ledger.Decode has a finding for
-// them wherever they stand.
 const (
-	markOurs   = "<<<<<<< this copy"
-	markMiddle = "======="
-	markTheirs = ">>>>>>> the other copy"
+	markOurs   = ledger.MarkHere
+	markMiddle = ledger.MarkMiddle
+	markTheirs = ledger.MarkThere
 )
 
 // write makes the merged text: the text merged line by line when that says
@@ -26,7 +23,7 @@ func (m *merger) write() ([]byte, []Conflict, error) {
 	}
 	text, err := ledger.EditFile(m.kind, m.ours, m.ops...)
 	if err != nil || !m.says(text) {
-		return whole(m.ours, m.theirs), []Conflict{{Line: 1,
+		return whole(m.ours, m.theirs), []Conflict{{Number: m.number(), Kind: File, Line: 1,
 			Message: "the two versions are written in a way that this program does not know how to merge",
 			Hint:    "Make one record of the two, take the lines of the markers out, then: blotter enter"}}, nil
 	}
@@ -38,19 +35,54 @@ func (m *merger) write() ([]byte, []Conflict, error) {
 			}
 		}
 	}
-	if len(m.open) == 0 {
-		return text, nil, nil
+	return m.settle(text)
+}
+
+// settle puts what a person decides into the merged text, and both readings
+// of the rest between markers.
+func (m *merger) settle(text []byte) ([]byte, []Conflict, error) {
+	var decided, theirs []ledger.Op
+	var left []Conflict
+	for _, u := range m.open {
+		var a Answer
+		if m.decide != nil {
+			a = m.decide(u.Conflict)
+		}
+		if u.answerable(a) {
+			decided, theirs = append(decided, u.opsOf(a)...), append(theirs, u.opsOf(a)...)
+			continue
+		}
+		theirs, left = append(theirs, u.theirs...), append(left, u.Conflict)
 	}
-	other, err := ledger.EditFile(m.kind, text, m.otherOps...)
+	mine, err := ledger.EditFile(m.kind, text, decided...)
 	if err != nil {
-		text, other = m.ours, m.theirs
+		return whole(m.ours, m.theirs), m.conflicts(), nil
 	}
-	out := marked(text, other)
+	if len(left) == 0 {
+		return mine, nil, nil
+	}
+	other, err := ledger.EditFile(m.kind, text, theirs...)
+	if err != nil {
+		mine, other = m.ours, m.theirs
+	}
+	out := marked(mine, other)
 	if !m.refused(out) {
-		out = whole(text, other)
+		out = whole(mine, other)
 	}
-	m.lineOfConflicts(out)
-	return out, m.open, nil
+	line := bytes.Count(out[:max(0, bytes.Index(out, []byte(markOurs)))], []byte("\n")) + 1
+	for i := range left {
+		left[i].Line = line // which marker is whose the lines between them say
+	}
+	return out, left, nil
+}
+
+func (m *merger) conflicts() []Conflict {
+	var out []Conflict
+	for _, u := range m.open {
+		u.Line = 1
+		out = append(out, u.Conflict)
+	}
+	return out
 }
 
 // says reports whether a text has exactly the words of the merged record.
@@ -88,15 +120,6 @@ func sameWords(a, b ledger.Entry) bool {
 func (m *merger) refused(text []byte) bool {
 	_, fs := ledger.DecodeDocument(m.path, text)
 	return slices.ContainsFunc(fs, func(f ledger.Finding) bool { return f.Severity == ledger.Error })
-}
-
-// lineOfConflicts gives each conflict the first marker; which marker is whose
-// the lines between them say.
-func (m *merger) lineOfConflicts(text []byte) {
-	n := bytes.Count(text[:max(0, bytes.Index(text, []byte(markOurs)))], []byte("\n")) + 1
-	for i := range m.open {
-		m.open[i].Line = n
-	}
 }
 
 // marked puts markers around the lines in which two texts differ.
