@@ -27,7 +27,7 @@ var arrows = map[string][]string{
 	"ledger/opinion":      {"ledger", "ledger/dates", "ledger/names"},
 	"ledger/reading":      {"ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/opinion"},
 	"ledger/book":         {"ledger", "ledger/dates", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/opinion", "ledger/reading", "ledger/disk"},
-	"ledger/history":      {"ledger", "ledger/opinion", "ledger/reading"},
+	"ledger/history":      {"ledger", "ledger/dates", "ledger/opinion", "ledger/reading"},
 	"ledger/work/due":     {"ledger", "ledger/book", "ledger/dates", "ledger/drying", "ledger/treatment", "ledger/work"},
 	"ledger/work/printed": {"ledger", "ledger/book", "ledger/dates", "ledger/work"},
 	"ledger/shelf":        {"ledger", "ledger/book", "ledger/dates", "ledger/land", "ledger/names", "ledger/work"},

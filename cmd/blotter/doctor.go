@@ -198,7 +198,7 @@ func (d *desk) lookAtFile(_ context.Context, path string, want []byte, what stri
 		s.Says = what + " is missing"
 	}
 	if path == ".gitattributes" {
-		s.Mend = "Write into .gitattributes the line: " + strings.TrimSpace(string(want))
+		s.Mend = "Write into .gitattributes: " + strings.ReplaceAll(strings.TrimSpace(string(want)), "\n", "   and   ")
 		want = append(bytes.Clone(have), want...)
 	}
 	s.fix = func(ctx context.Context) error {
@@ -211,10 +211,13 @@ func (d *desk) lookAtFile(_ context.Context, path string, want []byte, what stri
 	return s
 }
 
-// lookAtMerging looks whether git leaves the joining of two versions of a work
-// to Blotter, which ledgers of earlier versions do not say.
+// lookAtMerging looks whether git leaves the joining of two versions of a file
+// to Blotter, which ledgers of earlier versions say of records alone.
 func (d *desk) lookAtMerging(ctx context.Context) symptom {
 	s := d.lookAtFile(ctx, ".gitattributes", []byte("/work/*/*.yaml merge=blotter\n"), "how two versions of a work are joined")
+	if s.Good {
+		s = d.lookAtFile(ctx, ".gitattributes", []byte(mergedFiles), "how two versions of the museum's own files are joined")
+	}
 	s.What = "merging"
 	return s
 }

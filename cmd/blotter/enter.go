@@ -40,11 +40,18 @@ func runEnter(ctx context.Context, c *call) error {
 		return stuck("this folder has no git repository, so nothing can be entered").try("Begin one here: git init, then blotter enter")
 	}
 	if doing := d.repo.InProgress(); doing != "" {
-		return stuck("a %s is under way in this ledger; finish it first", doing)
+		return d.settleMerge(ctx, doing)
 	}
 	changes, odd, err := d.chosen(ctx, c.args)
 	if err != nil {
 		return err
+	}
+	if again, err := d.settlePending(ctx, changes); err != nil {
+		return err
+	} else if again {
+		if changes, odd, err = d.chosen(ctx, c.args); err != nil {
+			return err
+		}
 	}
 	if len(changes)+len(odd) == 0 {
 		c.say("Nothing is waiting to be entered.")

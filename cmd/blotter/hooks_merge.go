@@ -12,8 +12,8 @@ import (
 	"blotter/ledger/merge"
 )
 
-// runMergeDriver is what git calls for a record or a work that two
-// copies changed: hooks run merge BASE OURS THEIRS PATH. The result goes into the
+// runMergeDriver is what git calls for a file of the ledger that two copies
+// changed: hooks run merge BASE OURS THEIRS PATH. The result goes into the
 // file OURS; exit 1 says that a person must decide.
 func runMergeDriver(ctx context.Context, c *call, args []string) error {
 	if len(args) != 4 {
@@ -27,18 +27,17 @@ func runMergeDriver(ctx context.Context, c *call, args []string) error {
 		}
 		versions[i] = b
 	}
-	path := args[3]
-	if number, ok := ledger.NumberOfPath(path[max(0, indexOfFolder(path, ledger.SpecimensDir)):]); ok {
-		path = number.Path()
-	} else if number, ok := ledger.WorkNumberOfPath(path[max(0, indexOfFolder(path, ledger.WorkDir)):]); ok {
-		path = number.Path()
-	}
+	path, prefix := c.mergedPath(args[3])
 	merged, conflicts, err := merge.Record(path, versions[0], versions[1], versions[2])
 	if errors.Is(err, merge.ErrText) {
 		return mergeText(ctx, c, args)
 	}
 	if err != nil {
 		return stuck("merge %s: %v", args[3], err)
+	}
+	if len(conflicts) > 0 {
+		c.signMerged(ctx, strings.TrimPrefix(args[3], prefix), prefix, conflicts, versions[2])
+		merged = merge.Sign(merged, conflicts)
 	}
 	if err := disk.WriteFile(inDir(c.Dir, args[1]), merged); err != nil {
 		return stuck("merge %s: %v", args[3], err)
@@ -53,6 +52,43 @@ func runMergeDriver(ctx context.Context, c *call, args []string) error {
 		}
 	}
 	return errFindings
+}
+
+// mergedPath is the ledger's path of a file that git names from the top of
+// its repository, and where the ledger lies below that.
+func (c *call) mergedPath(typed string) (path, prefix string) {
+	if at := indexOfFolder(typed, ledger.SpecimensDir); at >= 0 {
+		if number, ok := ledger.NumberOfPath(typed[at:]); ok {
+			return number.Path(), typed[:at]
+		}
+	}
+	if at := indexOfFolder(typed, ledger.WorkDir); at >= 0 {
+		if number, ok := ledger.WorkNumberOfPath(typed[at:]); ok {
+			return number.Path(), typed[:at]
+		}
+	}
+	if repo, err := gitrepo.Open(c.Dir, c.Environ); err == nil {
+		if at, err := repo.Setting("blotter.ledger"); err == nil && at != "" && at != "." {
+			prefix = strings.Trim(at, "/") + "/"
+		}
+	}
+	return strings.TrimPrefix(typed, prefix), prefix
+}
+
+// signMerged finds who wrote the two readings: ours is where this copy is,
+// theirs the entry that brought the file they have.
+func (c *call) signMerged(ctx context.Context, path, prefix string, open []merge.Conflict, theirs []byte) {
+	repo, err := gitrepo.Open(c.Dir, c.Environ)
+	if err != nil || !repo.HasProgram() {
+		return
+	}
+	defer repo.Close()
+	repo = repo.In(prefix)
+	bearer, err := repo.Bearer(ctx, ledger.BlobOf(theirs), prefix+path)
+	if err != nil {
+		bearer = ""
+	}
+	whoWrote(ctx, repo, path, open, "HEAD", bearer)
 }
 
 // indexOfFolder is where the ledger's own path begins in one that git gives

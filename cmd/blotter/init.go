@@ -150,9 +150,10 @@ func (f *founding) complete() error {
 }
 
 // What git is told of a ledger: never to alter line ends, to let Blotter join
-// two versions of a record, and to leave the published site alone.
+// two versions of its files, and to leave the published site alone.
 const (
-	gitAttributes = "* -text\n/specimens/** merge=blotter\n/work/*/*.yaml merge=blotter\n"
+	gitAttributes = "* -text\n/specimens/** merge=blotter\n/work/*/*.yaml merge=blotter\n" + mergedFiles
+	mergedFiles   = "/names/*.yaml merge=blotter\n/people.yaml merge=blotter\n/places.yaml merge=blotter\n/blotter.yaml merge=blotter\n/public.yaml merge=blotter\n"
 	gitIgnore     = "/" + siteFolder + "/\n/" + staffFolder + "/\n.blotter-*.tmp\n"
 )
 

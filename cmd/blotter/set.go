@@ -56,6 +56,11 @@ func runSet(ctx context.Context, c *call) error {
 	if err := oneByOneOnly(assigned, len(ns), picked); err != nil {
 		return err
 	}
+	if len(ns) == 1 && !picked {
+		if src, two := d.twoReadings(d.pathOf(ns[0])); two {
+			return d.setUndecided(d.pathOf(ns[0]), src, valuesOf(assigned))
+		}
+	}
 	s := &setting{desk: d, assigned: assigned, why: c.opts.text("why")}
 	changes, err := d.editSheets(ns, s.ops)
 	if err != nil {
@@ -87,6 +92,15 @@ func splitPairs(args []string) (words, pairs []string) {
 		}
 	}
 	return words, pairs
+}
+
+// valuesOf are assignments by their paths.
+func valuesOf(assigned []assignment) map[string]string {
+	m := map[string]string{}
+	for _, a := range assigned {
+		m[a.path] = a.value
+	}
+	return m
 }
 
 // oneByOneOnly keeps opinions, types, notes and fates out of corrections of

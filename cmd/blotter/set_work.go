@@ -25,6 +25,9 @@ func (d *desk) setWork(ctx context.Context, words, pairs []string) error {
 	if err != nil {
 		return err
 	}
+	if src, two := d.twoReadings(n.Path()); two {
+		return d.setUndecided(n.Path(), src, valuesOf(assigned))
+	}
 	why := d.opts.text("why")
 	var lines []string
 	corrects := false

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"blotter/ledger/gitrepo"
+	"blotter/ledger/merge"
 )
 
 func shareCommand() *command {
@@ -98,6 +99,8 @@ type sharing struct {
 	theirs string        // the one that the other copy is at; "" when it is empty
 	made   bool          // the other copy was made, with everything in it
 	sent   bool          // something was sent
+
+	answers map[string]map[string]merge.Answer // of what both changed in two ways, by file and field
 }
 
 // sharing finds out what to share with.

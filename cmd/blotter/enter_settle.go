@@ -1,0 +1,110 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"blotter/ledger"
+	"blotter/ledger/gitrepo"
+)
+
+// settlePending asks about the readings that stand in files which wait to be
+// entered; again says that some were decided.
+func (d *desk) settlePending(ctx context.Context, changes []fileChange) (again bool, err error) {
+	if !d.Asks || d.opts.on("dry-run") {
+		return false, nil
+	}
+	var a *asker
+	for _, c := range changes {
+		if _, two := ledger.ReadMarks(c.new); !two {
+			continue
+		}
+		if a == nil {
+			a = d.asker()
+		}
+		if _, err := d.settleFile(ctx, a, c.path); err != nil {
+			return again, err
+		}
+		again = true
+	}
+	return again, nil
+}
+
+// settleMerge is for enter while another git program is in the middle of
+// bringing two copies together: it asks what that left to a person, and ends
+// what is then complete.
+func (d *desk) settleMerge(ctx context.Context, doing string) error {
+	files, err := d.repo.Unsettled(ctx)
+	if errors.Is(err, gitrepo.ErrNoProgram) {
+		return stuck("a %s is under way in this ledger; finish it first", doing)
+	}
+	if err != nil {
+		return stuck("%v", err)
+	}
+	var a *asker
+	if d.Asks {
+		a = d.asker()
+	}
+	var open, done []string
+	for _, f := range files {
+		path, inside := strings.CutPrefix(f, d.repo.Prefix())
+		if !inside {
+			open = append(open, f)
+			continue
+		}
+		left, err := d.settleFile(ctx, a, path)
+		if err != nil {
+			return err
+		}
+		if _, two := d.twoReadings(path); left > 0 || two {
+			open = append(open, sheetOrPath(path))
+		} else {
+			done = append(done, f)
+		}
+	}
+	if len(open) > 0 {
+		return stuck("a %s is under way in this ledger, and nobody has decided yet between two readings: %s", doing, strings.Join(open, ", ")).
+			try("At a terminal blotter enter asks which is right. Or: blotter set SHEET FIELD=VALUE, or blotter edit SHEET; then blotter enter")
+	}
+	if len(done) > 0 {
+		if err := d.mayEndMerge(ctx, done); err != nil {
+			return err
+		}
+		if err := d.repo.Settled(ctx, done); err != nil {
+			return stuck("%v", err)
+		}
+	}
+	if doing != "merge" {
+		return stuck("a %s is under way in this ledger; everything is decided; finish it with the git program that began it", doing).
+			try("git " + doing + " --continue")
+	}
+	id, err := d.repo.EndMerge(ctx)
+	if err != nil {
+		return stuck("not entered; your files stay as typed: %v", err)
+	}
+	d.say("Both versions are brought together, revision %s.", id[:7])
+	return nil
+}
+
+// mayEndMerge looks for errors in files that were just decided.
+func (d *desk) mayEndMerge(_ context.Context, files []string) error {
+	var found []ledger.Finding
+	for _, f := range files {
+		path := strings.TrimPrefix(f, d.repo.Prefix())
+		src, err := d.read(path)
+		if err != nil {
+			continue // decided by taking it away
+		}
+		for _, x := range ledger.CheckFile(path, src) {
+			if x.Severity == ledger.Error {
+				found = append(found, x)
+			}
+		}
+	}
+	if len(found) == 0 {
+		return nil
+	}
+	findingsView{env: d.env}.show(found)
+	return errFindings
+}

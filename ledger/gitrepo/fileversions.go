@@ -1,0 +1,91 @@
+package gitrepo
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"blotter/ledger"
+	"blotter/ledger/history"
+)
+
+// FileVersion is one version of a file and who entered it.
+type FileVersion struct {
+	Commit string
+	Author history.Person
+	Blob   ledger.BlobID // "" when the commit took it away
+}
+
+// FileVersions lists the versions of a file on the way to a commit, newest
+// first, at most so many; those in not, and before, are left out. path is
+// from the top of the repository. It needs the git program.
+func (r *Repo) FileVersions(ctx context.Context, tip string, not []string, path string, most int) ([]FileVersion, error) {
+	args := []string{"log", "--no-color", "--format=%x01%H%x00%an%x00%ae%x00%at", "--raw", "--no-abbrev", "--no-renames", "-z", "-m", "--first-parent",
+		"-n", strconv.Itoa(most), tip}
+	for _, n := range not {
+		args = append(args, "^"+n)
+	}
+	out, err := r.run(ctx, nil, append(args, "--", ":(top,literal)"+path)...)
+	if err != nil {
+		return nil, fmt.Errorf("list the versions of %s: %w", path, err)
+	}
+	var all []FileVersion
+	for _, part := range strings.Split(string(out), "\x01") {
+		f := strings.Split(part, "\x00")
+		if len(f) < 5 {
+			continue
+		}
+		sec, _ := strconv.ParseInt(strings.TrimSpace(f[3]), 10, 64)
+		v := FileVersion{Commit: f[0], Author: history.Person{Name: f[1], Email: f[2], When: time.Unix(sec, 0)}}
+		for _, word := range f[4:] {
+			raw := strings.Fields(word)
+			if i := slices.IndexFunc(raw, func(s string) bool { return strings.HasPrefix(s, ":") }); i >= 0 && len(raw) >= i+5 {
+				if v.Blob = ledger.BlobID(raw[i+3]); strings.Trim(raw[i+3], "0") == "" {
+					v.Blob = ""
+				}
+				break
+			}
+		}
+		all = append(all, v)
+	}
+	return all, nil
+}
+
+// Bearer is the newest commit, among all that this copy knows, that brought a
+// file its content; "" when none did. It needs the git program.
+func (r *Repo) Bearer(ctx context.Context, blob ledger.BlobID, path string) (string, error) {
+	out, err := r.run(ctx, nil, "log", "--no-color", "--format=%H", "-n", "1", "--all", "--find-object="+string(blob), "HEAD", "--", ":(top,literal)"+path)
+	return strings.TrimSpace(string(out)), err
+}
+
+// Unsettled lists the files that a merge under way has left for a person to
+// decide, from the top of the repository. It needs the git program.
+func (r *Repo) Unsettled(ctx context.Context) ([]string, error) {
+	out, err := r.run(ctx, nil, "diff", "--name-only", "--diff-filter=U", "-z", "--no-relative")
+	if err != nil {
+		return nil, err
+	}
+	return slices.DeleteFunc(strings.Split(string(out), "\x00"), func(s string) bool { return s == "" }), nil
+}
+
+// Settled tells git that files which a merge under way left are decided.
+func (r *Repo) Settled(ctx context.Context, paths []string) error {
+	args := []string{"add", "--"}
+	for _, p := range paths {
+		args = append(args, ":(top,literal)"+p)
+	}
+	_, err := r.run(ctx, nil, args...)
+	return err
+}
+
+// EndMerge makes the commit that a merge under way waits for; hooks run.
+func (r *Repo) EndMerge(ctx context.Context) (string, error) {
+	if _, err := r.run(ctx, nil, "commit", "--quiet", "--no-edit"); err != nil {
+		return "", err
+	}
+	r.pool.drop()
+	return r.Head(ctx)
+}
