@@ -110,7 +110,8 @@ func (m *Marked) Take(choose func(block int) Choice) []byte {
 
 // Difference is one field that two readings have otherwise; "" is no words.
 // Where entries of a list stand on one side alone Path is the list's, and no
-// words are given.
+// words are given; so it is for two entries of an append-only list in one
+// place, where Path is theirs.
 type Difference struct{ Path, Here, There string }
 
 // Differences are the fields in which the two readings of one block differ, in
@@ -135,7 +136,35 @@ func (m *Marked) Differences(kind FileKind, block int) ([]Difference, bool) {
 		}
 		sides[i] = Flatten(doc)
 	}
-	return differences(sides[0], sides[1]), true
+	return entriesWhole(kind, differences(sides[0], sides[1])), true
+}
+
+// entriesWhole takes several fields of one entry of an append-only list
+// together: these are two entries, of which neither is to go.
+func entriesWhole(kind FileKind, ds []Difference) []Difference {
+	entry := func(d Difference) string {
+		list, at := listOf(d.Path)
+		if f, ok := FieldAt(kind, list); at == 0 || !ok || !f.AppendOnly {
+			return ""
+		}
+		return fmt.Sprintf("%s.%d", list, at)
+	}
+	fields := map[string]int{}
+	for _, d := range ds {
+		fields[entry(d)]++
+	}
+	var out []Difference
+	told := map[string]bool{}
+	for _, d := range ds {
+		switch e := entry(d); {
+		case e == "" || fields[e] == 1:
+			out = append(out, d)
+		case !told[e]:
+			told[e] = true
+			out = append(out, Difference{Path: e})
+		}
+	}
+	return out
 }
 
 func differences(here, there []KV) []Difference {
@@ -251,6 +280,9 @@ func (d *decoder) undecidedField(b TwoReadings, x Difference) {
 	case x.Path == "" && b.HereBy+b.ThereBy == "":
 	case x.Path == "" || secret:
 		what = strings.TrimSpace(x.Path+" was written in two ways") + ": here" + by(b.HereBy) + ", and in the other copy" + by(b.ThereBy)
+	case x.Here == "" && x.There == "" && !strings.HasSuffix(x.Path, row.Path):
+		what = fmt.Sprintf("%s is one entry here%s and another in the other copy%s", x.Path, by(b.HereBy), by(b.ThereBy))
+		hint = "Keep both, one behind the other in the order of their dates, and take the lines that begin with <<<<<<<, ======= and >>>>>>> out"
 	case x.Here == "" && x.There == "":
 		what = fmt.Sprintf("entries of %s stand in one copy alone: here%s, in the other copy%s", x.Path, by(b.HereBy), by(b.ThereBy))
 	default:

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 
 	"blotter/ledger"
@@ -35,12 +36,25 @@ func (d *desk) settlePending(ctx context.Context, changes []fileChange) (again b
 // bringing two copies together: it asks what that left to a person, and ends
 // what is then complete.
 func (d *desk) settleMerge(ctx context.Context, doing string) error {
-	files, err := d.repo.Unsettled(ctx)
+	files, changed, err := d.repo.Unsettled(ctx)
 	if errors.Is(err, gitrepo.ErrNoProgram) {
 		return stuck("a %s is under way in this ledger; finish it first", doing)
 	}
 	if err != nil {
 		return stuck("%v", err)
+	}
+	for _, f := range changed {
+		path, inside := strings.CutPrefix(f, d.repo.Prefix())
+		if !inside || slices.Contains(files, f) {
+			continue
+		}
+		_, two := d.twoReadings(path)
+		if staged, err := d.repo.StagedText(ctx, f); err == nil && !two {
+			_, two = ledger.ReadMarks(staged) // taken as it stood, and decided since
+		}
+		if two {
+			files = append(files, f)
+		}
 	}
 	var a *asker
 	if d.Asks {

@@ -61,14 +61,21 @@ func (r *Repo) Bearer(ctx context.Context, blob ledger.BlobID, path string) (str
 	return strings.TrimSpace(string(out)), err
 }
 
-// Unsettled lists the files that a merge under way has left for a person to
-// decide, from the top of the repository. It needs the git program.
-func (r *Repo) Unsettled(ctx context.Context) ([]string, error) {
-	out, err := r.run(ctx, nil, "diff", "--name-only", "--diff-filter=U", "-z", "--no-relative")
-	if err != nil {
-		return nil, err
+// Unsettled lists, of a merge under way, the files that it left for a person
+// to decide, and all that differ from where this copy is, from the top of the
+// repository. It needs the git program.
+func (r *Repo) Unsettled(ctx context.Context) (left, changed []string, err error) {
+	for _, x := range []struct {
+		into *[]string
+		arg  string
+	}{{&left, "--diff-filter=U"}, {&changed, "HEAD"}} {
+		out, err := r.run(ctx, nil, "diff", "--name-only", "-z", "--no-relative", "--no-renames", x.arg)
+		if err != nil {
+			return nil, nil, err
+		}
+		*x.into = slices.DeleteFunc(strings.Split(string(out), "\x00"), func(s string) bool { return s == "" })
 	}
-	return slices.DeleteFunc(strings.Split(string(out), "\x00"), func(s string) bool { return s == "" }), nil
+	return left, changed, nil
 }
 
 // Settled tells git that files which a merge under way left are decided.
@@ -88,4 +95,9 @@ func (r *Repo) EndMerge(ctx context.Context) (string, error) {
 	}
 	r.pool.drop()
 	return r.Head(ctx)
+}
+
+// StagedText is a file as it is staged. It needs the git program.
+func (r *Repo) StagedText(ctx context.Context, path string) ([]byte, error) {
+	return r.run(ctx, nil, "cat-file", "blob", ":"+path)
 }

@@ -2,8 +2,11 @@ package merge
 
 import (
 	"errors"
+	"slices"
+	"strings"
 
 	"blotter/ledger"
+	"blotter/ledger/history"
 )
 
 // ErrUnmarked is returned by Settle for a text in which no pairs of readings
@@ -26,12 +29,9 @@ func Settle(path string, text []byte, decide Decide) ([]byte, []Conflict, error)
 	var left []Conflict
 	for i := range m.Blocks {
 		all := conflictsOf(m, kind, i, number)
-		choice, more := settleBlock(all, decide)
+		choice, more, rest := settleBlock(all, decide)
 		choices[i] = choice
-		ops = append(ops, more...)
-		if choice == ledger.Both {
-			left = append(left, all...)
-		}
+		ops, left = append(ops, more...), append(left, rest...)
 	}
 	if len(ops) == 0 {
 		return m.Take(func(i int) ledger.Choice { return choices[i] }), left, nil
@@ -72,39 +72,51 @@ func conflictsOf(m *ledger.Marked, kind ledger.FileKind, block int, number strin
 		if d.Here == "" && d.There == "" {
 			c.Kind = Entry
 		}
+		if top, _, _ := strings.Cut(d.Path, "."); c.Kind == Entry && history.IsOpinions(top) && top != d.Path {
+			c.Kind = File // both are kept, by hand
+		}
 		out = append(out, c)
 	}
 	return out
 }
 
-// settleBlock turns the answers to one block into a choice, and what must be
-// set besides. One answer that is missing leaves the block as it is.
-func settleBlock(all []Conflict, decide Decide) (ledger.Choice, []ledger.Op) {
+// settleBlock turns the answers to one block into a choice, what must be set
+// besides, and what is left. Where a part of a block is answered, both its
+// readings get the answers.
+func settleBlock(all []Conflict, decide Decide) (choice ledger.Choice, ops []ledger.Op, left []Conflict) {
 	if decide == nil {
-		return ledger.Both, nil
+		return ledger.Both, nil, all
 	}
-	theirs, lists := 0, 0
-	var ops []ledger.Op
+	var whole []Verdict // of entries that stand in one reading alone
+	theirs := 0
 	for _, c := range all {
 		a := decide(c)
 		switch {
-		case a.Is == Undecided || a.Is == Words && c.Kind != Field:
-			return ledger.Both, nil
-		case a.Is == Theirs && c.Kind != Field:
-			lists++
-			theirs++
+		case a.Is == Undecided, a.Is == Words && c.Kind != Field:
+			left = append(left, c)
+			continue
+		case c.Kind != Field:
+			whole = append(whole, a.Is)
+		case a.Is == Ours:
+			ops = append(ops, ledger.Set(c.Path, c.Ours))
 		case a.Is == Theirs:
-			theirs++
 			ops = append(ops, ledger.Set(c.Path, c.Theirs))
 		case a.Is == Words:
 			ops = append(ops, ledger.Set(c.Path, a.Words))
 		}
+		if a.Is == Theirs {
+			theirs++
+		}
 	}
 	switch {
 	case theirs == len(all):
-		return ledger.There, nil
-	case lists > 0: // some entries of theirs, some fields of ours: that is no line of either
-		return ledger.Both, nil
+		return ledger.There, nil, nil
+	case len(whole) == 0 && len(left) > 0:
+		return ledger.Both, ops, left
+	case len(whole) == 0 || !slices.Contains(whole, Theirs) && len(left) == 0:
+		return ledger.Here, ops, nil
+	case !slices.Contains(whole, Ours) && len(left) == 0:
+		return ledger.There, ops, nil
 	}
-	return ledger.Here, ops
+	return ledger.Both, nil, all // some entries of one, some of the other: by hand
 }
