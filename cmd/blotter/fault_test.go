@@ -26,6 +26,7 @@ var faultCases = []struct {
 	{name: "determine", args: []string{"determine", "1", "Ranunculus repens", "--by", "Signe Rask"}},
 	{name: "set two", args: []string{"set", "1,2", "habitat=Meadow"}},
 	{name: "undo", args: []string{"undo", "--yes"}},
+	{name: "undo two", prepare: []string{"set", "1", "habitat=Meadow", "--why", "seen"}, args: []string{"undo", "2", "--yes"}},
 	{name: "enter", args: []string{"enter"}},
 	{name: "typestatus", args: []string{"typestatus", "1", "Isotype", "--of", "Ranunculus pumilus Wahlenb.", "--published", "Fl. Lapp.: 1 (1812)", "--by", "Signe Rask", "--basis", "verified"}, noKill: true},
 	{name: "note", args: []string{"note", "1", "runners", "--by", "Signe Rask"}, noKill: true},

@@ -25,6 +25,11 @@ func readAssignments(args []string) ([]assignment, error) {
 			return nil, misuse("a plant's name is somebody's opinion, and a sheet may have several").
 				try("Named anew: blotter determine SHEET NAME --by PERSON", "A slip of the pen: blotter set SHEET determinations.1.name=NAME --why TEXT")
 		}
+		if strings.TrimSpace(name) == bareMistake {
+			field, _ := ledger.FieldAt(ledger.RecordKind, "determinations.mistake")
+			all = append(all, assignment{bareMistake, field, strings.TrimSpace(value)})
+			continue
+		}
 		path, field, err := findField(strings.TrimSpace(name))
 		if err != nil {
 			return nil, err

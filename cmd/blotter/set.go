@@ -17,7 +17,8 @@ func setCommand() *command {
 			"date-read=1934-04-03 writes read.date with who, when and why. A new opinion on the name is no correction: blotter determine."},
 		Examples: []example{
 			{`blotter set 517 elevation="348 m" --why "label says 348"`, "a typing error"},
-			{`blotter set 482 date-read=1934-04-03 --why "field book, p. 12"`, "a reading beside the words"},
+			{`blotter set 482 mistake="given of the sheet above it"`, "an opinion on the wrong sheet: it stays, and is shown as a mistake"},
+		{`blotter set 482 date-read=1934-04-03 --why "field book, p. 12"`, "a reading beside the words"},
 			{`blotter set --where "collector:Rask lacks:country" country=Norway`, "many at once, shown first, then asked"},
 		},
 		Args:  []argument{{"SHEETS|WORK", "482, 480..489, 482,485, all or -; or one work: loan-2026-004"}, {"FIELD=VALUE", "a field by its path in FORMAT.md, or its last part; FIELD= empties it"}},
@@ -61,6 +62,10 @@ func runSet(ctx context.Context, c *call) error {
 			return d.setUndecided(d.pathOf(ns[0]), src, valuesOf(assigned))
 		}
 	}
+	given, err := d.mistaken(ns, picked, assigned)
+	if err != nil {
+		return err
+	}
 	s := &setting{desk: d, assigned: assigned, why: c.opts.text("why")}
 	changes, err := d.editSheets(ns, s.ops)
 	if err != nil {
@@ -70,6 +75,9 @@ func runSet(ctx context.Context, c *call) error {
 	if len(changes) == 0 {
 		c.say("Nothing to do: it is so already.")
 		return nil
+	}
+	if given != "" {
+		c.say("%s", wrap("  The opinion stays in its place and is shown as a mistake. If it was given of another sheet: "+given, c.Width, "  "))
 	}
 	if ok, err := d.consentIfPicked(ctx, picked, "Correct "+count(len(changes), "sheet")+"?"); !ok {
 		return err
@@ -143,8 +151,11 @@ func (s *setting) ops(r *ledger.Record) ([]ledger.Op, error) {
 	}
 	var ops []ledger.Op
 	var lines []string
-	corrects := false
+	corrects, why := false, s.why
 	for _, a := range s.assigned {
+		if strings.HasSuffix(a.path, ".mistake") && why == "" {
+			why = a.value // the reason is the ground
+		}
 		was := have[a.path]
 		if a.field.Kind == ledger.Texts {
 			was = strings.Join(listWords(have, a.path), ", ")
@@ -153,7 +164,7 @@ func (s *setting) ops(r *ledger.Record) ([]ledger.Op, error) {
 			continue
 		}
 		altered := was != "" || onlyGrows(a.path)
-		if altered && s.why == "" && a.path != "entry" && r.Entry.Text == string(ledger.Full) {
+		if altered && why == "" && a.path != "entry" && r.Entry.Text == string(ledger.Full) {
 			return nil, misuse("%s: why is %s wrong? --why is missing", r.Specimen, a.path).
 				try(`A correction of entered words says its grounds: --why "label says 348"`)
 		}
@@ -170,8 +181,8 @@ func (s *setting) ops(r *ledger.Record) ([]ledger.Op, error) {
 		s.shown = map[ledger.Number][]string{}
 	}
 	s.shown[n] = lines
-	if corrects && s.why != "" && len(ops) > 0 {
-		s.trailers = append(s.trailers, fmt.Sprintf("%s: %s %s", history.CorrectsKey, n, oneLine(s.why)))
+	if corrects && why != "" && len(ops) > 0 {
+		s.trailers = append(s.trailers, fmt.Sprintf("%s: %s %s", history.CorrectsKey, n, oneLine(why)))
 	}
 	return ops, nil
 }

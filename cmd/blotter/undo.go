@@ -3,65 +3,155 @@ package main
 import (
 	"context"
 	"errors"
+	"strconv"
 	"strings"
 
 	"blotter/ledger/gitrepo"
+	"blotter/ledger/history"
 )
 
 func undoCommand() *command {
 	return &command{
-		Name: "undo", Family: famEnter,
-		Says: "Takes back the last entry while only this copy has it; the files stay as typed.",
+		Name: "undo", Family: famEnter, Synopsis: "[HOW MANY]",
+		Says: "Takes back the last entry, or several, while only this copy has them; the files stay as typed.",
+		Notes: []string{"Nothing typed is lost. A file that several of them touched, or that was worked on since, stays as it is now; " +
+			"each version of it that was entered is kept in a file, which is named."},
 		Examples: []example{
 			{"blotter undo", "shows the last entry and asks"},
-			{"blotter undo --yes", "without asking"},
+			{"blotter undo 3", "the last three, in one step"},
 			{"blotter undo --dry-run", "only shows what would be taken back"},
 		},
+		Args:  []argument{{"HOW MANY", "entries, from the newest back; without it one"}},
 		Flags: []*flag{flagDryRun, flagYes},
-		Kin:   []string{"enter", "changes", "withdraw"},
+		Kin:   []string{"enter", "changes", "set", "withdraw"},
 		Run:   runUndo,
 	}
 }
 
 func runUndo(ctx context.Context, c *call) error {
-	if len(c.args) > 0 {
-		return misuse("only the last entry can be taken back; %q is too much", c.args[0])
+	many, err := howMany(c.args)
+	if err != nil {
+		return err
 	}
 	d, err := c.desk()
 	if err != nil {
 		return err
 	}
+	last, err := d.lastEntries(ctx, many)
+	if err != nil {
+		return err
+	}
+	for _, e := range last {
+		c.say("%s, %s, revision %s:", e.Author.Name, e.Author.When.In(d.zone).Format("2 January 2006 15:04"), e.ID[:7])
+		c.say("  %s", e.Subject())
+	}
+	kept, err := d.overwritten(ctx, last)
+	if err != nil {
+		return err
+	}
+	for _, k := range kept {
+		c.say("%s", wrap(sheetOrPath(k.path)+" stays as it is now; as it was entered in revision "+k.entry[:7]+" it will be kept apart.", c.Width, ""))
+	}
+	question := "Take it back?"
+	if len(last) > 1 {
+		question = "Take these " + strconv.Itoa(len(last)) + " back?"
+	}
+	if ok, err := d.consent(ctx, question); !ok {
+		return err
+	}
+	return d.takeBack(ctx, last, kept)
+}
+
+// howMany reads how many entries are meant.
+func howMany(args []string) (int, error) {
+	if len(args) == 0 {
+		return 1, nil
+	}
+	n, err := strconv.Atoi(args[0])
+	switch {
+	case len(args) > 1:
+		return 0, misuse("%q is too much: undo takes how many entries, and no more", args[1])
+	case err != nil:
+		return 0, misuse("%q is no number of entries; only the last ones can be taken back", args[0]).
+			try("blotter undo 2", "A fact of one sheet: blotter set "+shellWord(args[0])+" FIELD=VALUE --why TEXT")
+	case n < 1:
+		return 0, misuse("how many entries? At least one")
+	}
+	return n, nil
+}
+
+// lastEntries are the last entries, newest first, all of which can be taken
+// back.
+func (d *desk) lastEntries(ctx context.Context, many int) ([]history.Commit, error) {
 	id, err := d.head(ctx)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if id == "" {
-		return stuck("nothing has been entered yet")
+		return nil, stuck("nothing has been entered yet")
 	}
-	last, err := d.repo.Revision(ctx, id)
-	if err != nil {
-		return stuck("%v", err)
+	var all []history.Commit
+	for len(all) < many {
+		e, err := d.repo.Revision(ctx, id)
+		if err != nil {
+			return nil, stuck("%v", err)
+		}
+		shared, err := d.sharedWith(ctx, id)
+		if err != nil {
+			return nil, err
+		}
+		if stop := stays(e, shared, len(all)); stop != nil {
+			if len(all) > 0 {
+				stop.try(sayUndo(len(all)) + " takes back what was entered after it")
+			}
+			return nil, stop
+		}
+		all = append(all, e)
+		id = e.Parents[0]
 	}
-	shared, err := d.sharedWith(ctx, id)
-	if err != nil {
-		return err
+	return all, nil
+}
+
+func sayUndo(n int) string {
+	if n == 1 {
+		return "blotter undo"
 	}
-	if shared != "" {
-		return misuse("the last entry is shared already (%s has it), so it stays", shared).
+	return "blotter undo " + strconv.Itoa(n)
+}
+
+// stays says why an entry cannot be taken back; nil when it can. before is how
+// many come before it.
+func stays(e history.Commit, shared string, before int) *fault {
+	which := "the last entry"
+	if before > 0 {
+		which = "entry " + strconv.Itoa(before+1) + " from the end, " + strconv.Quote(e.Subject()) + ","
+	}
+	switch {
+	case shared != "":
+		return misuse("%s is shared already (%s has it), so it stays", which, shared).
 			try("A fact: blotter set SHEET FIELD=VALUE --why TEXT", "A sheet: blotter withdraw SHEET --is mistake --why TEXT",
-				"An opinion stays and is shown as a mistake: blotter set SHEET determinations.2.mistake=REASON --why TEXT")
+				"An opinion stays and is shown as a mistake: blotter set SHEET mistake=REASON")
+	case len(e.Parents) == 0:
+		return misuse("%s is the first of all, which holds the ledger itself", which)
+	case len(e.Parents) > 1:
+		return misuse("%s joins the work of two people, so it stays", which)
 	}
-	c.say("%s, %s, revision %s:", last.Author.Name, last.Author.When.In(d.zone).Format("2 January 2006 15:04"), id[:7])
-	c.say("  %s", last.Subject())
-	if ok, err := d.consent(ctx, "Take it back?"); !ok {
-		return err
-	}
+	return nil
+}
+
+// takeBack keeps what would be overwritten, then takes the entries back.
+func (d *desk) takeBack(ctx context.Context, last []history.Commit, kept []keptVersion) error {
 	unlock, err := d.lock(ctx)
 	if err != nil {
 		return err
 	}
 	defer unlock()
-	switch err := d.repo.TakeBack(ctx, id); {
+	for i := range kept {
+		if err := d.keepVersion(ctx, &kept[i]); err != nil {
+			return stuck("%v", err).try("Nothing was taken back.")
+		}
+	}
+	switch err := d.repo.TakeBack(ctx, last[0].ID, len(last)); {
 	case errors.Is(err, gitrepo.ErrFirst):
 		return misuse("this is the first entry, which holds the ledger itself")
 	case errors.Is(err, gitrepo.ErrMerge):
@@ -69,13 +159,16 @@ func runUndo(ctx context.Context, c *call) error {
 	case err != nil:
 		return stuck("%v", err)
 	}
-	c.say("Taken back. The files stay as typed, not yet entered.")
-	c.next("blotter status")
+	for _, k := range kept {
+		d.say("%s", wrap("Kept: "+sheetOrPath(k.path)+" as in revision "+k.entry[:7]+": "+k.file, d.Width, "  "))
+	}
+	d.say("Taken back. The files stay as typed, not yet entered.")
+	d.next("blotter status")
 	return nil
 }
 
 // sharedWith names another copy that has the revision, as far as this copy
-// knows; "" when none has.
+// knows, or a release that names it; "" when it is this copy's alone.
 func (d *desk) sharedWith(ctx context.Context, id string) (string, error) {
 	refs, err := d.repo.Refs(ctx)
 	if err != nil {
@@ -83,12 +176,16 @@ func (d *desk) sharedWith(ctx context.Context, id string) (string, error) {
 	}
 	for _, r := range refs {
 		name, remote := strings.CutPrefix(r.Name, "refs/remotes/")
-		if !remote {
+		tag, release := strings.CutPrefix(r.Name, "refs/tags/")
+		if !remote && !release {
 			continue
 		}
 		has, err := d.repo.IsAncestor(ctx, id, r.Commit)
 		if err != nil {
 			return "", stuck("%v", err)
+		}
+		if has && release {
+			return "release " + tag, nil
 		}
 		if has {
 			copyName, _, _ := strings.Cut(name, "/")

@@ -21,10 +21,11 @@ var (
 	ErrFirst = errors.New("it is the first entry")
 )
 
-// TakeBack makes HEAD the parent of commit id, which must be HEAD. The files
-// on disk stay as they are; what the commit entered is neither entered nor
+// TakeBack takes back the last count commits, of which id, which must be HEAD,
+// is the newest: HEAD becomes the parent of the oldest, in one step. The files
+// on disk stay as they are; what the commits entered is neither entered nor
 // staged any more, what else is staged stays staged.
-func (r *Repo) TakeBack(ctx context.Context, id string) error {
+func (r *Repo) TakeBack(ctx context.Context, id string, count int) error {
 	if doing := r.InProgress(); doing != "" {
 		return fmt.Errorf("take back: %w: a %s", ErrBusy, doing)
 	}
@@ -35,25 +36,28 @@ func (r *Repo) TakeBack(ctx context.Context, id string) error {
 	if head != id {
 		return fmt.Errorf("take back %s: HEAD was moved by somebody else", id)
 	}
-	c, err := r.Revision(ctx, id)
-	if err != nil {
-		return err
+	to := id
+	for range count {
+		c, err := r.Revision(ctx, to)
+		switch {
+		case err != nil:
+			return err
+		case len(c.Parents) == 0:
+			return fmt.Errorf("take back %s: %w", to, ErrFirst)
+		case len(c.Parents) > 1:
+			return fmt.Errorf("take back %s: %w", to, ErrMerge)
+		}
+		to = c.Parents[0]
 	}
-	switch {
-	case len(c.Parents) == 0:
-		return fmt.Errorf("take back %s: %w", id, ErrFirst)
-	case len(c.Parents) > 1:
-		return fmt.Errorf("take back %s: %w", id, ErrMerge)
-	}
-	back, err := r.wholeChanges(ctx, id, c.Parents[0])
+	back, err := r.wholeChanges(ctx, id, to)
 	if err != nil {
 		return err
 	}
 	defer r.pool.drop()
 	if r.git != "" {
-		return r.takeBackProgram(ctx, id, c.Parents[0], back)
+		return r.takeBackProgram(ctx, id, to, back)
 	}
-	return r.takeBackNative(id, c.Parents[0], back)
+	return r.takeBackNative(id, to, back)
 }
 
 // backFile is one file as the parent has it; mode "" when it has none.

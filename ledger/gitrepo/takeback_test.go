@@ -44,10 +44,10 @@ func TestTakeBack(t *testing.T) {
 		second := enter(map[string]string{"a/one.yaml": "2\n", "a/two.yaml": "new\n"})
 		write(t, dir, map[string]string{"c.yaml": "staged\n"})
 		mustGit(t, dir, "add", "c.yaml")
-		if err := r.TakeBack(ctx, first); err == nil {
+		if err := r.TakeBack(ctx, first, 1); err == nil {
 			t.Error("took back a commit that is not HEAD")
 		}
-		if err := r.TakeBack(ctx, second); err != nil {
+		if err := r.TakeBack(ctx, second, 1); err != nil {
 			t.Fatalf("native %v: %v", native, err)
 		}
 		if head := mustGit(t, dir, "rev-parse", "HEAD"); head != first {
@@ -57,7 +57,21 @@ func TestTakeBack(t *testing.T) {
 		if got := mustGit(t, dir, "status", "--porcelain"); got != want {
 			t.Errorf("native %v: status\n%s\nwant\n%s", native, got, want)
 		}
-		if err := r.TakeBack(ctx, first); !errors.Is(err, ErrFirst) {
+		again := enter(map[string]string{"a/one.yaml": "2\n"})
+		last := enter(map[string]string{"a/one.yaml": "3\n", "b.yaml": "other\n"})
+		if err := r.TakeBack(ctx, last, 3); !errors.Is(err, ErrFirst) {
+			t.Errorf("native %v: took back more than there is: %v", native, err)
+		}
+		if err := r.TakeBack(ctx, last, 2); err != nil {
+			t.Fatalf("native %v: %v", native, err)
+		}
+		if head := mustGit(t, dir, "rev-parse", "HEAD"); head != first || again == first {
+			t.Errorf("native %v: two taken back, HEAD is %s, want %s", native, head, first)
+		}
+		if got, want := mustGit(t, dir, "status", "--porcelain"), " M a/one.yaml\n M b.yaml\nA  c.yaml\n?? a/two.yaml"; got != want {
+			t.Errorf("native %v: status\n%s\nwant\n%s", native, got, want)
+		}
+		if err := r.TakeBack(ctx, first, 1); !errors.Is(err, ErrFirst) {
 			t.Errorf("native %v: took back the first commit: %v", native, err)
 		}
 	}
