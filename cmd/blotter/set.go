@@ -18,7 +18,7 @@ func setCommand() *command {
 		Examples: []example{
 			{`blotter set 517 elevation="348 m" --why "label says 348"`, "a typing error"},
 			{`blotter set 482 mistake="given of the sheet above it"`, "an opinion on the wrong sheet: it stays, and is shown as a mistake"},
-		{`blotter set 482 date-read=1934-04-03 --why "field book, p. 12"`, "a reading beside the words"},
+			{`blotter set 482 date-read=1934-04-03 --why "field book, p. 12"`, "a reading beside the words"},
 			{`blotter set --where "collector:Rask lacks:country" country=Norway`, "many at once, shown first, then asked"},
 		},
 		Args:  []argument{{"SHEETS|WORK", "482, 480..489, 482,485, all or -; or one work: loan-2026-004"}, {"FIELD=VALUE", "a field by its path in FORMAT.md, or its last part; FIELD= empties it"}},
