@@ -8,7 +8,7 @@ import (
 
 // binaryVersion changes whenever MarshalBinary would write another form or
 // Decode would read another record out of the same bytes; caches carry it.
-const binaryVersion = 8
+const binaryVersion = 9
 
 // MarshalBinary writes r compactly with every position, for caches. The form
 // may change with any version of the program. It gives no error.

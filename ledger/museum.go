@@ -17,6 +17,7 @@ type Museum struct {
 	Dates       DateHabits  `yaml:"dates"`
 	Severity    []Override  `yaml:"severity"` // codes raised from warning to error
 	Blocks      []Block     `yaml:"blocks"`
+	Shared      Leaf        `yaml:"shared_computer"` // "yes": several people type at one computer
 	Partners    []Partner   `yaml:"partners"`
 	Qualifiers  []Qualifier `yaml:"qualifiers"`
 	Treated     Leaf        `yaml:"treated_before"` // year before which a sheet is assumed treated with poison

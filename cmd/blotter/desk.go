@@ -37,6 +37,8 @@ type desk struct {
 
 	files *book.Museum // the museum's own, filled on first use
 
+	adding string // who is being put into people.yaml, and enters that
+
 	shelved   *shelf.Shelves // every specimen in its place, filled on first use
 	shelvedOf *work.Works    // by this version
 
@@ -80,6 +82,9 @@ func (c *call) desk() (*desk, error) {
 			return nil, err
 		}
 		if err := d.finishReceiving(context.Background()); err != nil {
+			return nil, err
+		}
+		if err := d.mustSayWho(context.Background()); err != nil {
 			return nil, err
 		}
 	}
@@ -294,6 +299,12 @@ func (d *desk) author() (history.Person, history.Person, error) {
 		return author, committer, stuck("%v", err)
 	}
 	who := d.opts.text("as")
+	if typist := d.typist(); who == "" && typist != "" {
+		return d.authorToday(typist, author, committer, err, now)
+	}
+	if who == "" && d.sharedComputer() {
+		return author, committer, stuck("%w", errNobody).try(`Say who types here today: blotter iam "Ove Bannister"`)
+	}
 	if who == "" {
 		if err != nil {
 			f := stuck("%w", errNobody).

@@ -61,6 +61,7 @@ func (h hookRun) run(ctx context.Context, name string, args []string) error {
 		if h.repo.BrokenOff() {
 			return stuck("Not entered: a share was broken off here, and what others sent is half in its place").try("End it first: blotter share")
 		}
+		h.warnWho()
 		v, err := h.bench.BeforeCommit(ctx)
 		return h.end(v, err, "Not entered", "Mend the lines above, then commit again. Your edits are safe.")
 	case "commit-msg":
@@ -252,4 +253,29 @@ func zoneOf(ctx context.Context, repo *gitrepo.Repo) *time.Location {
 		return time.UTC
 	}
 	return zone
+}
+
+// warnWho tells, on a computer that several share, of an entry by another git
+// program whose author is not who types here today.
+func (h hookRun) warnWho() {
+	src, err := os.ReadFile(filepath.Join(h.repo.Root(), ledger.MuseumFile))
+	if err != nil || h.getenv(gitrepo.EnteringVariable) != "" {
+		return
+	}
+	m, _ := ledger.DecodeMuseum(ledger.MuseumFile, src)
+	if m.Shared.Text != "yes" {
+		return
+	}
+	zone, err := time.LoadLocation(m.Timezone.Text)
+	if err != nil {
+		zone = time.UTC
+	}
+	today := h.Now().In(zone).Format(time.DateOnly)
+	author := h.getenv("GIT_AUTHOR_NAME")
+	switch who := typistOn(filepath.Join(h.repo.StateDir(), "iam"), today); {
+	case who == "":
+		h.tell("Several people type at this computer, and nobody has said today who it is; this is entered by %s. blotter iam PERSON, and blotter enter, say so.", author)
+	case author != who:
+		h.tell("%s types here today, and this is entered by %s. If it is not theirs: git commit --amend --author, or blotter enter in place of git commit.", who, author)
+	}
 }

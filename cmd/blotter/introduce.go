@@ -16,7 +16,7 @@ var errNobody = errors.New("nobody is known to enter this")
 // known yet. The answer is kept in this copy alone.
 func (d *desk) recorder(ctx context.Context) (author, committer history.Person, err error) {
 	author, committer, err = d.author()
-	if !errors.Is(err, errNobody) || !d.Asks {
+	if !errors.Is(err, errNobody) || !d.Asks || d.sharedComputer() {
 		return author, committer, err
 	}
 	if err := d.introduce(ctx); err != nil {

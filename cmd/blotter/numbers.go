@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,59 +23,129 @@ func (d *desk) everUsed(ctx context.Context) ([]ledger.Number, error) {
 }
 
 // freeNumbers gives one free number after the other: the lowest above all of
-// the museum's series ever used, within the block of numbers that this copy
-// was given, if it was given one.
+// the museum's series ever used, within the blocks of numbers of the person or
+// computer, if there are any; else beside those of others.
 func (d *desk) freeNumbers(ctx context.Context) (func() (ledger.Number, error), error) {
 	used, err := d.everUsed(ctx)
 	if err != nil {
 		return nil, err
 	}
-	from, to, err := d.block()
+	runs, whose, err := d.runs()
 	if err != nil {
 		return nil, err
 	}
-	highest := from - 1
+	next := make([]uint64, len(runs))
+	for i, r := range runs {
+		next[i] = r.from
+	}
 	prefix := strings.ToLower(d.museum.Numbering.Prefix.Text)
 	for _, n := range used {
 		rest, ok := strings.CutPrefix(n.Key(), prefix)
 		if !ok || rest == "" || strings.Trim(rest, "0123456789") != "" {
 			continue
 		}
-		if v, ok := n.Serial(); ok && v > highest && v <= to {
-			highest = v
+		v, ok := n.Serial()
+		if !ok || whose == "" && d.inBlock(v) != 0 {
+			continue
+		}
+		for i, r := range runs {
+			if v >= next[i] && v <= r.to {
+				next[i] = v + 1
+			}
 		}
 	}
 	return func() (ledger.Number, error) {
-		highest++
-		if highest > to {
-			return "", stuck("the block of numbers of this copy is used up: the last is %s", d.short(to)).
+		for i, r := range runs {
+			for whose == "" && d.inBlock(next[i]) != 0 {
+				next[i] = d.inBlock(next[i]) + 1
+			}
+			if next[i] <= r.to {
+				next[i]++
+				return d.short(next[i] - 1), nil
+			}
+		}
+		last := d.short(runs[len(runs)-1].to)
+		if whose == blockSetting {
+			return "", stuck("the block of numbers of this copy is used up: the last is %s", last).
 				try("Another block: git config blotter.block FROM-TO")
 		}
-		return d.short(highest), nil
+		return "", stuck("the block of numbers for %s is used up: the last is %s", whose, last).
+			try(`Another block is a line more in blotter.yaml under blocks: {for: `+whose+`, from: "FROM", to: "TO"}`, "Then: blotter enter blotter.yaml, blotter share; and try again")
 	}, nil
 }
 
-const lastSerial = 1<<53 - 1
+// numberRun is a run of numbers that may be taken from.
+type numberRun struct{ from, to uint64 }
 
-// block is the run of numbers that this copy takes new ones from.
-func (d *desk) block() (from, to uint64, err error) {
+const (
+	lastSerial   = 1<<53 - 1
+	blockSetting = "blotter.block"
+)
+
+// runs are those that new numbers are taken from, and whose they are: of git's
+// setting blotter.block, of the blocks in blotter.yaml for the person who types
+// or for this computer (git's setting blotter.machine); "" for all that are
+// nobody's.
+func (d *desk) runs() (list []numberRun, whose string, err error) {
+	all := []numberRun{{1, lastSerial}}
 	if d.repo == nil {
-		return 1, lastSerial, nil
+		return all, "", nil
 	}
-	text, err := d.repo.Setting("blotter.block")
+	text, err := d.repo.Setting(blockSetting)
 	if err != nil {
-		return 0, 0, stuck("%v", err)
+		return nil, "", stuck("%v", err)
 	}
-	if text == "" {
-		return 1, lastSerial, nil
+	if text != "" {
+		a, b, ok := strings.Cut(text, "-")
+		from, errA := strconv.ParseUint(strings.TrimSpace(a), 10, 63)
+		to, errB := strconv.ParseUint(strings.TrimSpace(b), 10, 63)
+		if !ok || errA != nil || errB != nil || from == 0 || from > to {
+			return nil, "", stuck("git config blotter.block is %q; it should be like 1200-1399", text)
+		}
+		return []numberRun{{from, to}}, blockSetting, nil
 	}
-	a, b, ok := strings.Cut(text, "-")
-	from, errA := strconv.ParseUint(strings.TrimSpace(a), 10, 63)
-	to, errB := strconv.ParseUint(strings.TrimSpace(b), 10, 63)
-	if !ok || errA != nil || errB != nil || from == 0 || from > to {
-		return 0, 0, stuck("git config blotter.block is %q; it should be like 1200-1399", text)
+	if len(d.museum.Blocks) == 0 {
+		return all, "", nil
 	}
-	return from, to, nil
+	machine, err := d.repo.Setting("blotter.machine")
+	if err != nil {
+		return nil, "", stuck("%v", err)
+	}
+	names := []string{}
+	if author, _, err := d.author(); err == nil {
+		names = append(names, author.Name)
+		if p, err := d.person(author.Name); err == nil {
+			names = append(names, leafTexts(p.Spellings)...)
+			names = append(names, p.Name.Text)
+		}
+	}
+	for _, is := range [][]string{names, {machine}} {
+		for _, b := range d.museum.Blocks {
+			if from, to, ok := spanOfBlock(b); ok && b.For.Set() && slices.ContainsFunc(is, func(n string) bool { return strings.EqualFold(n, b.For.Text) }) {
+				list, whose = append(list, numberRun{from, to}), b.For.Text
+			}
+		}
+		if len(list) > 0 {
+			return list, whose, nil
+		}
+	}
+	return all, "", nil
+}
+
+func spanOfBlock(b ledger.Block) (from, to uint64, ok bool) {
+	from, err := strconv.ParseUint(b.From.Text, 10, 53)
+	to, err2 := strconv.ParseUint(b.To.Text, 10, 53)
+	return max(from, 1), to, err == nil && err2 == nil && from <= to
+}
+
+// inBlock is the end of somebody's block that a number lies in; 0 for none.
+func (d *desk) inBlock(v uint64) uint64 {
+	for _, b := range d.museum.Blocks {
+		if from, to, ok := spanOfBlock(b); ok && v >= from && v <= to {
+			return to
+		}
+	}
+	return 0
 }
 
 // mayBeGiven refuses a number for a new sheet that is or was another's.

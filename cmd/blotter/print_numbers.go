@@ -75,6 +75,11 @@ func (d *desk) numbersAhead(ctx context.Context, words []string) (ahead, error) 
 			return a, err
 		}
 	}
+	if _, whose, err := d.runs(); err != nil {
+		return a, err
+	} else if a.whose == "" && whose != blockSetting {
+		a.whose = whose
+	}
 	switch {
 	case from == 0 && a.whose == "":
 		free, err := d.freeNumbers(ctx)

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -29,6 +30,10 @@ var museumRules = []Rule{
 		Says:  "A standing locality has a name of its own in places.yaml.",
 		Why:   "Whoever asks for the name gets the first of the two.",
 		Files: placeTwice},
+	{Code: "block-overlap", Severity: ledger.Warning,
+		Says:  "Blocks of numbers in blotter.yaml do not overlap, and each ends after it begins.",
+		Why:   "Two people whose blocks overlap give the same numbers; one that ends before it begins has none.",
+		Files: blockOverlap},
 	{Code: "severity-code", Severity: ledger.Warning,
 		Says: "The codes under severity in blotter.yaml are codes of findings.",
 		Why:  "With another word nothing is raised.",
@@ -105,6 +110,30 @@ func personTwice(m *book.Museum, say func(place, words)) {
 		p.path = ledger.PeopleFile
 		say(p, words{"belongs already to " + m.People.All[c.First].Name.Text + ", who would get every label with it",
 			"Write the names in full, or leave the spelling with one of the two."})
+	}
+}
+
+func blockOverlap(m *book.Museum, say func(place, words)) {
+	span := func(b ledger.Block) (from, to uint64, ok bool) {
+		from, err := strconv.ParseUint(b.From.Text, 10, 63)
+		to, err2 := strconv.ParseUint(b.To.Text, 10, 63)
+		return from, to, err == nil && err2 == nil
+	}
+	for i, b := range m.Museum.Blocks {
+		from, to, ok := span(b)
+		p := at(b.From, nth("blocks", i, "from"))
+		p.path = ledger.MuseumFile
+		if ok && to < from {
+			say(p, words{"the block for " + b.For.Text + " ends at " + b.To.Text + ", before it begins", "Put the two the right way round."})
+			continue
+		}
+		for _, o := range m.Museum.Blocks[:i] {
+			f, t, ok2 := span(o)
+			if ok && ok2 && f <= to && from <= t && f <= t {
+				say(p, words{fmt.Sprintf("the block for %s overlaps with %s to %s for %s, so both would give the same numbers", b.For.Text, o.From.Text, o.To.Text, o.For.Text),
+					fmt.Sprintf("Let it begin behind the other: from: \"%d\"", t+1)})
+			}
+		}
 	}
 }
 

@@ -121,7 +121,7 @@ func (r *Repo) commitOnly(ctx context.Context, req CommitRequest, specs []string
 			return fmt.Errorf("commit: %w", err)
 		}
 	}
-	cmd := r.command(ctx, identityEnv(req), "--literal-pathspecs", "-c", "i18n.commitEncoding=UTF-8",
+	cmd := r.command(ctx, append(identityEnv(req), EnteringVariable+"=1"), "--literal-pathspecs", "-c", "i18n.commitEncoding=UTF-8",
 		"commit", "--quiet", "--only", "--cleanup=verbatim", "--file=-", "--pathspec-from-file="+list.Name(), "--pathspec-file-nul")
 	var text bytes.Buffer
 	cmd.Stdin = strings.NewReader(req.Message)
@@ -133,6 +133,10 @@ func (r *Repo) commitOnly(ctx context.Context, req CommitRequest, specs []string
 	err = cmd.Run()
 	return failed(ctx, "commit", text.String(), err)
 }
+
+// EnteringVariable is set for the hooks that run while a command of ours makes
+// a commit.
+const EnteringVariable = "BLOTTER_ENTERING"
 
 // identityEnv passes the author and the committer to git.
 func identityEnv(req CommitRequest) []string {
