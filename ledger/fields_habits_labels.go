@@ -30,4 +30,5 @@ var labelFields = []Field{
 	{Path: "habits.labels.sizes", Kind: Texts, Unit: "points", Example: "9.5", Shape: shapePoints, ShapeWords: "points of the letters, 9.5", Meaning: "The sizes of the text, tried in this order until it fits."},
 	{Path: "habits.labels.heights", Kind: Texts, Unit: "mm", Example: "68", Shape: shapeMM, ShapeWords: "millimetres", Meaning: "The heights of the label, tried in this order. They tile a sheet when they are one, one and a half and two times the first."},
 	{Path: "habits.labels.duplicates", Example: "marked", Enum: []string{"marked", "same"}, Meaning: "Whether copies after the first say that they are of a duplicate (Duplicate of LK7-0000482), so that no second sheet seems to bear the number; or are all the same."},
+	{Path: "habits.labels.barcode", Example: "datamatrix", Enum: []string{"none", "datamatrix", "qr", "code128"}, Meaning: "Whether the label bears the museum's number as a barcode too, at its lower right, and which: Data Matrix, QR or Code 128. A copy that says of what it is a duplicate and the label of an exsiccata bear none."},
 }

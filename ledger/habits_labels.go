@@ -14,6 +14,7 @@ type Labels struct {
 	Sizes      []Leaf         `yaml:"sizes"`       // points of the text, tried in this order
 	Heights    []Leaf         `yaml:"heights"`     // millimetres of the label, tried in this order
 	Duplicates Leaf           `yaml:"duplicates"`  // marked or same
+	Barcode    Leaf           `yaml:"barcode"`     // none, datamatrix, qr or code128
 }
 
 // LabelHeading is what stands above the labels of one project.

@@ -163,7 +163,7 @@ func (p para) height() float64 {
 func (s *setting) layout(i, n int) *layout {
 	l := &layout{step: s.steps[i]}
 	l.head = s.head(n)
-	l.foot = s.foot()
+	l.foot = s.footRoom(s.foot())
 	l.of = s.content(l.step)
 	for _, c := range l.of {
 		p := c.set()

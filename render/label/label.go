@@ -65,6 +65,11 @@ func Labels(ins []*Input, o Options) ([]Made, []Refusal) {
 			refused = append(refused, rs...)
 			continue
 		}
+		var r *Refusal
+		if s.symbol, r = s.barcode(); r != nil {
+			refused = append(refused, *r)
+			continue
+		}
 		if r := s.fit(max(o.Parts, 1)); r != nil {
 			refused = append(refused, *r)
 			continue
@@ -106,6 +111,8 @@ type setting struct {
 	steps []step
 	at    int // the step it is set in
 	parts int // into how many labels it is divided
+
+	symbol *symbol // the barcode; nil: none
 
 	laid   *layout  // at the step in which it fits
 	bodies [][]para // of each part there

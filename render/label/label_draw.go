@@ -45,6 +45,7 @@ func (s *setting) block(l *layout, body []para, i, n int) *paper.Block {
 	}
 	y = l.height - topIn - heightOf(l.foot)
 	b.Add(paper.Rule{X1: sideIn, Y1: y, X2: sideIn + Measure, Y2: y, Width: thin})
+	s.drawBarcode(b, l.height-topIn)
 	for _, line := range l.foot {
 		y = d.line(line, y)
 	}
@@ -180,11 +181,14 @@ func (s *setting) heading() []string {
 }
 
 // rightCell is words that end at the right edge of the text.
-func rightCell(part, words string, st paper.Style) cell {
+func rightCell(part, words string, st paper.Style) cell { return endCell(part, words, st, Measure) }
+
+// endCell is words that end at x.
+func endCell(part, words string, st paper.Style, x float64) cell {
 	c := cell{part: part}
 	if words = strings.Join(strings.Fields(words), " "); words != "" {
 		c.runs = []paper.Run{{Style: st, Text: words, Keep: true}}
-		c.x = Measure - paper.Width(c.runs...)
+		c.x = x - paper.Width(c.runs...)
 	}
 	return c
 }
@@ -193,9 +197,9 @@ func rightCell(part, words string, st paper.Style) cell {
 // the others at the left and the museum's number at the right, with permit,
 // project and the like between them where there is room, else above.
 func (s *setting) foot() []footLine {
-	out := s.footFirst()
+	out, measure := s.footFirst(), s.footWidth()
 	st := paper.Style{Size: footSize}
-	number := rightCell("number", s.museumNumber(), st)
+	number := endCell("number", s.museumNumber(), st, measure)
 	var with []paper.Run
 	for _, l := range s.in.Record.With {
 		if !present(l) {
@@ -206,11 +210,11 @@ func (s *setting) foot() []footLine {
 		} else {
 			with = append(with, paper.Run{Style: st, Text: ", "})
 		}
-		with = append(with, whole(l.Text, st, Measure)...)
+		with = append(with, whole(l.Text, st, measure)...)
 	}
 	between := s.between(st)
 	wide, mid := paper.Width(with...), paper.Width(between...)
-	room := Measure - paper.Width(number.runs...) - columnGap
+	room := measure - paper.Width(number.runs...) - columnGap
 	switch {
 	case mid == 0:
 	case wide == 0 && mid <= room:
@@ -219,7 +223,7 @@ func (s *setting) foot() []footLine {
 		free := room - wide - columnGap - mid
 		return append(out, footLine{above: footBetween, row: footRow, cells: []cell{{part: "with", runs: with}, {part: "between", x: wide + columnGap + free/2, runs: between}, number}})
 	default:
-		for _, l := range paper.Set(between, Measure) {
+		for _, l := range paper.Set(between, measure) {
 			out = append(out, footLine{row: footRow, cells: []cell{{part: "between", runs: l.Runs}}})
 		}
 	}
@@ -242,19 +246,19 @@ func (s *setting) foot() []footLine {
 // both fit.
 func (s *setting) footFirst() []footLine {
 	st := paper.Style{Size: collectorSize}
-	r := s.in.Record
+	r, measure := s.in.Record, s.footWidth()
 	who := strings.TrimSpace(r.Collector.Text + " " + r.CollNo.Text)
-	runs := whole(who, st, Measure)
-	date := rightCell("date", r.Date.Text, st)
+	runs := whole(who, st, measure)
+	date := endCell("date", r.Date.Text, st, measure)
 	wd := paper.Width(date.runs...)
-	if paper.Width(runs...)+wd+columnGap <= Measure {
+	if paper.Width(runs...)+wd+columnGap <= measure {
 		return []footLine{{above: footAbove, row: collectorRow, cells: []cell{{part: "collector", runs: runs}, date}}}
 	}
 	// Over several lines the last word of the collector stays with the number.
-	runs = append(prose(r.Collector.Text, st, Measure), paper.Run{Style: st, Text: " ", Keep: true}, paper.Run{Style: st, Text: r.CollNo.Text, Keep: true})
-	room, beside := Measure-wd-columnGap, wd < Measure/2
+	runs = append(prose(r.Collector.Text, st, measure), paper.Run{Style: st, Text: " ", Keep: true}, paper.Run{Style: st, Text: r.CollNo.Text, Keep: true})
+	room, beside := measure-wd-columnGap, wd < measure/2
 	if !beside {
-		room = Measure
+		room = measure
 	}
 	var out []footLine
 	for _, l := range paper.Set(runs, room) {
@@ -263,8 +267,8 @@ func (s *setting) footFirst() []footLine {
 	if last := len(out) - 1; last >= 0 && beside {
 		out[last].cells = append(out[last].cells, date)
 	} else {
-		for _, l := range paper.Set(prose(r.Date.Text, st, Measure), Measure) {
-			out = append(out, footLine{row: collectorRow, cells: []cell{{part: "date", x: Measure - l.Width, runs: l.Runs}}})
+		for _, l := range paper.Set(prose(r.Date.Text, st, measure), measure) {
+			out = append(out, footLine{row: collectorRow, cells: []cell{{part: "date", x: measure - l.Width, runs: l.Runs}}})
 		}
 	}
 	if len(out) == 0 {
@@ -292,7 +296,7 @@ func (s *setting) museumNumber() string {
 func (s *setting) between(st paper.Style) []paper.Run {
 	var all [][]paper.Run
 	if s.in.Sheets > 1 {
-		all = append(all, whole(Fill(s.lang.SheetOf, itoa(s.in.Sheet), itoa(s.in.Sheets)), st, Measure))
+		all = append(all, whole(Fill(s.lang.SheetOf, itoa(s.in.Sheet), itoa(s.in.Sheets)), st, s.footWidth()))
 	}
 	for _, sec := range s.set.Sections {
 		var l ledger.Leaf
@@ -304,7 +308,7 @@ func (s *setting) between(st paper.Style) []paper.Run {
 			l, word = s.in.Record.Project, s.lang.Project
 		}
 		if present(l) {
-			all = append(all, append([]paper.Run{{Style: st, Text: word + " "}}, prose(l.Text, st, Measure)...))
+			all = append(all, append([]paper.Run{{Style: st, Text: word + " "}}, prose(l.Text, st, s.footWidth())...))
 		}
 	}
 	var out []paper.Run

@@ -154,10 +154,14 @@ func (s *setting) unsettable(l *layout) *Refusal {
 			return &out
 		}
 	}
-	for _, line := range slices.Concat(l.head, l.foot) {
+	for i, line := range slices.Concat(l.head, l.foot) {
+		measure := Measure
+		if i >= len(l.head) {
+			measure = s.footWidth()
+		}
 		for _, c := range line.cells {
-			if wide := paper.Width(c.runs...); c.x < -tiny || c.x+wide > Measure+tiny {
-				out := s.refuse(CodeWordWide, fmt.Sprintf("%s has a word of %.0f mm; the line is %.0f mm", fieldWord(c.part), math.Ceil(wide), Measure), lookAtWord+n)
+			if wide := paper.Width(c.runs...); c.x < -tiny || c.x+wide > measure+tiny {
+				out := s.refuse(CodeWordWide, fmt.Sprintf("%s has a word of %.0f mm; the line is %.0f mm", fieldWord(c.part), math.Ceil(wide), measure), lookAtWord+n)
 				return &out
 			}
 		}

@@ -103,6 +103,7 @@ func TestNothingLostNothingAdded(t *testing.T) {
 		h := ledger.WithStandard(m)
 		l := &h.Labels
 		l.Language.Text = rapid.SampledFrom(LanguageCodes).Draw(rt, "language")
+		l.Barcode.Text = rapid.SampledFrom([]string{"none", "datamatrix", "qr", "code128"}).Draw(rt, "barcode")
 		l.Sections = nil
 		for _, s := range rapid.Permutation(ledger.LabelSections).Draw(rt, "sections")[:rapid.IntRange(0, len(ledger.LabelSections)).Draw(rt, "shown")] {
 			l.Sections = append(l.Sections, ledger.Leaf{Text: s})
@@ -121,6 +122,9 @@ func TestNothingLostNothingAdded(t *testing.T) {
 			tt := &failing{TB: t}
 			for _, b := range x.Blocks {
 				sound(tt, "drawn", b)
+				if got := partNamed(b, "barcode").Text; got != map[bool]string{true: "", false: r.Specimen.Text}[l.Barcode.Text == "none"] {
+					rt.Fatalf("barcode %s has %q", l.Barcode.Text, got)
+				}
 			}
 			textHas(tt, in, joinParts(x), expected(in, s.shownName(), s.name.given))
 			if len(tt.said) > 0 {
@@ -140,7 +144,7 @@ func joinParts(m Made) string {
 	text := map[string]string{}
 	for i, b := range m.Blocks {
 		for _, p := range b.Parts {
-			if p.Name == "part" { // "label 1 of 2"
+			if p.Name == "part" || p.Name == "barcode" { // "label 1 of 2"; no words
 				continue
 			}
 			if _, seen := text[p.Name]; !seen {
