@@ -10,8 +10,18 @@ import (
 	"io/fs"
 )
 
-//go:embed demo
+//go:embed demo practice
 var files embed.FS
+
+// Practice is the folder practice/: ten labels to type, NN.txt, each in three
+// parts: its lines, what a record of it is expected to say, why that matters.
+func Practice() fs.FS {
+	sub, err := fs.Sub(files, "practice")
+	if err != nil {
+		panic(err) // the path is constant and well formed
+	}
+	return sub
+}
 
 // Demo is the folder demo/: events.txt, museum/ (the files the ledger starts
 // with) and gatherings/ (the files that the events bring in). It cannot be

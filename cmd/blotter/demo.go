@@ -18,14 +18,15 @@ func demoCommand() *command {
 	return &command{
 		Name: "demo", Family: famMake, Synopsis: "[DIR]",
 		Says:  "Makes a small museum to look at: its ledger with ten years of history, checked, published and shown.",
-		Notes: []string{"The folder is made anew, or is one that demo made; any other is refused. Everything in it may be thrown away. Your own git settings are neither used nor changed."},
+		Notes: []string{"The folder is made anew, or is one that demo made; any other is refused. Everything in it may be thrown away. Your own git settings are neither used nor changed.",
+			"--practice makes another small museum with ten drawn labels, in a folder of its own: blotter new there compares what was typed with a model record. It cannot be shared, nor become part of a real ledger."},
 		Examples: []example{
 			{"blotter demo", "in the folder blotter-demo; prints the address of a page"},
 			{"blotter demo --no-serve", "stops after publishing"},
-			{"blotter demo ~/trial", "in another folder"},
+			{"blotter demo --practice", "ten labels to type, nothing at stake"},
 		},
-		Args:  []argument{{"DIR", "the folder; without it blotter-demo"}},
-		Flags: []*flag{flagNoServe, flagPort}, Exits: []int{exitFindings},
+		Args:  []argument{{"DIR", "the folder; without it blotter-demo, or blotter-practice"}},
+		Flags: []*flag{flagPractice, flagNoServe, flagPort}, Exits: []int{exitFindings},
 		Kin: []string{"init", "serve"},
 		Run: runDemo,
 	}
@@ -41,8 +42,14 @@ func runDemo(ctx context.Context, c *call) error {
 		return misuse("one folder; %q is too much", c.args[1])
 	}
 	dir := inDir(c.Dir, demoFolder)
+	if c.opts.on(flagPractice.Name) {
+		dir = inDir(c.Dir, practiceFolder)
+	}
 	if len(c.args) == 1 {
 		dir = inDir(c.Dir, c.args[0])
+	}
+	if c.opts.on(flagPractice.Name) {
+		return c.runPractice(ctx, dir)
 	}
 	stands, err := demoStands(dir)
 	if err != nil {

@@ -128,6 +128,9 @@ func (f *founding) complete() error {
 	if !codeShape.MatchString(f.code) {
 		return misuse("the code %q has something else than letters, digits, dot, hyphen and underline", f.code)
 	}
+	if isPracticeCode(f.code) {
+		return misuse("the code %s is that of the practice museum; a real one needs another", practiceCode).try("To practise: blotter demo --practice")
+	}
 	if f.prefix == "" {
 		f.prefix = f.code + "-"
 	}

@@ -104,6 +104,9 @@ func (j *joining) run(ctx context.Context) error {
 		return err
 	}
 	defer func() { j.desk.repo.Close() }()
+	if err := j.desk.notPractice("joined"); err != nil {
+		return err
+	}
 	if err := j.prepare(ctx); err != nil {
 		return err
 	}

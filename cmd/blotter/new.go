@@ -181,8 +181,25 @@ func (d *desk) enterNew(ctx context.Context, n ledger.Number, answers map[string
 	return nil
 }
 
-// reportNew says where the new sheets are.
+// reportNew says where the new sheets are, and how those of a practice museum
+// compare with their labels.
 func (d *desk) reportNew(r entered, changes []fileChange) {
+	d.reportWritten(r, changes)
+	if !d.isPractice() || r.dry {
+		return
+	}
+	var numbers []ledger.Number
+	for _, c := range changes {
+		if n, ok := ledger.NumberOfPath(c.path); ok {
+			numbers = append(numbers, n)
+		}
+	}
+	if err := d.comparePractice(numbers); err != nil {
+		d.tell("%v", err)
+	}
+}
+
+func (d *desk) reportWritten(r entered, changes []fileChange) {
 	if r.held {
 		for _, c := range changes {
 			d.say("%s written, not yet entered: %s", sheetOrPath(c.path), c.path)

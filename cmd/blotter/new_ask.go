@@ -65,6 +65,7 @@ func (d *desk) newAsking(ctx context.Context, free func() (ledger.Number, error)
 	if err := iv.askNumber(ctx, next); err != nil {
 		return err
 	}
+	d.showPractice(iv.number)
 	err = iv.askAll(ctx, d.questions())
 	if errors.Is(err, errInterrupted) {
 		return iv.keepDraft(ctx)

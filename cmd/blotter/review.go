@@ -19,7 +19,7 @@ var flagOfMany = &flag{Name: "how-many", Short: "n", Value: "N", Help: "how many
 
 func reviewCommand() *command {
 	return &command{
-		Name: "review", Family: famAsk,
+		Name: "review", Family: famAsk, Synopsis: "[SHEETS]",
 		Says: "Draws records of a person by chance for a second reader, and tells how many of those read were wrong.",
 		Notes: []string{"The draw depends on the person, the day and the records alone, so that anyone draws the same again. A record that was read and is right: blotter set SHEETS checked.by=NAME checked.date=DAY --why \"second reader\". " +
 			"What is corrected after the person entered it counts as wrong once it is checked.",
@@ -30,7 +30,8 @@ func reviewCommand() *command {
 			{"blotter review --of 'Tiril Aune' -n 20", "twenty of her records"},
 			{"blotter review --of 'Tiril Aune' --json", "the same for a program"},
 		},
-		Flags: joinFlags([]*flag{flagOf, flagOfMany, flagOn, flagNoCache}, askFlags),
+		Args:  []argument{{"SHEETS", "with --practice: which labels; without it none"}},
+		Flags: joinFlags([]*flag{flagOf, flagOfMany, flagPractice, flagOn, flagNoCache}, askFlags),
 		Kin:   []string{"set", "history", "check"},
 		Run:   runReview,
 	}
@@ -50,6 +51,13 @@ type reviewOut struct {
 }
 
 func runReview(ctx context.Context, c *call) error {
+	if c.opts.on(flagPractice.Name) {
+		d, err := c.desk()
+		if err != nil {
+			return err
+		}
+		return d.runPracticeReview(ctx, c.args)
+	}
 	if len(c.args) > 0 {
 		return misuse("%q is too much; whose records are drawn is said by --of", c.args[0])
 	}

@@ -57,6 +57,9 @@ var errRehearsed = errors.New("rehearsed")
 
 // canShare refuses a ledger that cannot be shared as it stands.
 func (d *desk) canShare(ctx context.Context) error {
+	if err := d.notPractice("shared"); err != nil {
+		return err
+	}
 	if d.repo == nil {
 		return stuck("this folder has no history, so there is nothing to share").try("Begin one here: git init, then blotter enter")
 	}
