@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // asker reads a person's answers line by line; an interruption is seen while
@@ -38,9 +40,33 @@ func (a *asker) wantLine() {
 	}()
 }
 
-// ask puts a question and waits for a line. The end of the input is io.EOF,
-// Ctrl-C is errInterrupted.
+// ask puts a question and waits for a line of letters; a line with the signs of
+// arrow keys, or in another encoding, is asked for again, so that nothing of the
+// kind gets into a record. The end of the input is io.EOF, Ctrl-C is
+// errInterrupted.
 func (a *asker) ask(ctx context.Context, question string) (string, error) {
+	for {
+		line, err := a.askOnce(ctx, question)
+		why := unfit(line)
+		if err != nil || why == "" {
+			return line, err
+		}
+		a.env.tell("%s", wrap(why, a.env.Width, ""))
+	}
+}
+
+// unfit says why a line is no answer; "" when it is one.
+func unfit(line string) string {
+	switch {
+	case !utf8.ValidString(line):
+		return "This line has letters in another encoding than UTF-8; blotter doctor says what to set. Nothing of it was taken; once more:"
+	case strings.ContainsFunc(line, func(r rune) bool { return r != '\t' && unicode.IsControl(r) }):
+		return "Arrow keys do not move in this line; the Backspace key takes letters back. Nothing of it was taken; once more:"
+	}
+	return ""
+}
+
+func (a *asker) askOnce(ctx context.Context, question string) (string, error) {
 	fmt.Fprint(a.env.Err, question)
 	a.wantLine()
 	select {

@@ -17,7 +17,7 @@ import (
 func demoCommand() *command {
 	return &command{
 		Name: "demo", Family: famMake, Synopsis: "[DIR]",
-		Says:  "Makes a small museum to look at: its ledger with ten years of history, checked, published and shown.",
+		Says: "Makes a small museum to look at: its ledger with ten years of history, checked, published and shown.",
 		Notes: []string{"The folder is made anew, or is one that demo made; any other is refused. Everything in it may be thrown away. Your own git settings are neither used nor changed.",
 			"--practice makes another small museum with ten drawn labels, in a folder of its own: blotter new there compares what was typed with a model record. It cannot be shared, nor become part of a real ledger."},
 		Examples: []example{

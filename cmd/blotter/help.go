@@ -57,7 +57,7 @@ func (e *env) front() {
 		}
 		fmt.Fprintln(e.Out, hang("  "+pad(cmd.Name, 10)+" ", cmd.Says, e.Width))
 	}
-	fmt.Fprintln(e.Out, wrap("In a ledger already? blotter status. Beginning one? blotter init. Only looking? blotter demo. All: blotter help all", e.Width, ""))
+	fmt.Fprintln(e.Out, wrap("In a ledger already? blotter status. Joining one? blotter join. Beginning one? blotter init. Only looking? blotter demo. All: blotter help all", e.Width, ""))
 }
 
 func (e *env) helpAll() {

@@ -217,6 +217,7 @@ func (iv *interview) keepDraft(ctx context.Context) error {
 		return err
 	}
 	iv.say("%s kept as a draft: %s", iv.number, c.path)
+	iv.next("blotter edit %s, to go on with it", iv.brief(iv.number))
 	return errInterrupted
 }
 

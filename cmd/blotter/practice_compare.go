@@ -42,7 +42,7 @@ func (l practiceLabel) compare(r *ledger.Record) []practiceField {
 			if i == 0 {
 				f.best = words
 			}
-			f.agrees = f.agrees || sameWords(words, f.typed)
+			f.agrees = f.agrees || wordsAgree(words, f.typed)
 		}
 		if !f.agrees {
 			f.near = nearWords(f.path, f.best, f.typed)
@@ -59,7 +59,7 @@ func (l practiceLabel) compare(r *ledger.Record) []practiceField {
 	return out
 }
 
-func sameWords(a, b string) bool {
+func wordsAgree(a, b string) bool {
 	plain := func(s string) string { return strings.TrimSuffix(strings.Join(strings.Fields(s), " "), ".") }
 	return plain(a) == plain(b)
 }
