@@ -123,6 +123,8 @@ func runChild(name string, args []string) error {
 		return archivePiece(args[0], name == "archive-in-other")
 	case "archive-copy":
 		return archiveCopy(args[0], args[1])
+	case "plain-pdf":
+		return plainPDF(args[0], args[1], args[2])
 	case "copy":
 		return copyAll(args[0], args[1])
 	case "leak":

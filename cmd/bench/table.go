@@ -34,6 +34,7 @@ var rows = []row{
 	{name: "backup", peer: "git bundle create", measure: measureBackup},
 	{name: "restore", peer: "git clone, git fsck", measure: measureRestore},
 	{name: "export", peer: "copying the same bytes", measure: measureExport},
+	{name: "print", peer: "the same words by fpdf, not laid out", measure: measurePrint},
 	{name: "import-rehearsed", peer: "copying the same bytes", measure: measureImport("--dry-run")},
 	{name: "import", peer: "copying the same bytes", measure: measureImport("--yes")},
 }

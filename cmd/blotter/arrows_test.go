@@ -69,7 +69,7 @@ var sole = map[string][]string{
 	"github.com/makiuchi-d/gozxing":         {"ledger/pictures/barcode"},
 	"github.com/bep/imagemeta":              {},
 	"github.com/boombuler/barcode":          {"render/paper"},
-	"codeberg.org/go-pdf/fpdf":              {"render/paper"},
+	"codeberg.org/go-pdf/fpdf":              {"render/paper", "cmd/bench"},
 	"golang.org/x/image/font/sfnt":          {"render/paper"},
 	"github.com/go-text/typesetting":        {"render/paper"},
 	"golang.org/x/term":                     {"cmd/blotter"},
