@@ -121,7 +121,7 @@ func (s *sharing) sayClash(ctx context.Context, c gitrepo.Clash) {
 	whoWrote(ctx, s.repo, path, open, s.ours, s.theirs)
 	for _, o := range open {
 		if o.Kind != merge.File {
-			s.sayReadings(path, o)
+			s.sayReadings(s.say, path, o)
 			continue
 		}
 		s.say("  %s  %s", name, o.Message)

@@ -19,7 +19,7 @@ func (d *desk) askReadings(ctx context.Context, a *asker, path string, open []me
 		if c.Kind == merge.File {
 			continue
 		}
-		d.sayReadings(path, c)
+		d.sayReadings(d.tell, path, c)
 		question := "Which is right? 1, 2, or other words; empty: decide later  "
 		if c.Kind != merge.Field {
 			question = "Which is right? 1 or 2; empty: decide later  "
@@ -59,8 +59,8 @@ func readAnswer(words string, c merge.Conflict) (merge.Answer, bool) {
 }
 
 // sayReadings shows both readings, who wrote them, and what stood before.
-func (d *desk) sayReadings(path string, c merge.Conflict) {
-	d.tell("%s  %s", sheetOrPath(path), c.Path)
+func (d *desk) sayReadings(tell func(string, ...any), path string, c merge.Conflict) {
+	tell("%s  %s", sheetOrPath(path), c.Path)
 	hand := func(h merge.Hand, copy string) string {
 		var parts []string
 		if h.Name != "" {
@@ -83,10 +83,10 @@ func (d *desk) sayReadings(path string, c merge.Conflict) {
 		return s
 	}
 	if c.Base != "" {
-		d.tell("%s", wrap("  was  "+c.Base, d.Width, "       "))
+		tell("%s", wrap("  was  "+c.Base, d.Width, "       "))
 	}
-	d.tell("%s", wrap("  1    "+words(c.Ours)+hand(c.OursBy, "here"), d.Width, "       "))
-	d.tell("%s", wrap("  2    "+words(c.Theirs)+hand(c.TheirsBy, "in the other copy"), d.Width, "       "))
+	tell("%s", wrap("  1    "+words(c.Ours)+hand(c.OursBy, "here"), d.Width, "       "))
+	tell("%s", wrap("  2    "+words(c.Theirs)+hand(c.TheirsBy, "in the other copy"), d.Width, "       "))
 }
 
 // settleFile asks about the readings that stand in a file and writes what was
