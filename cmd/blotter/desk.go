@@ -394,18 +394,3 @@ func (d *desk) has(path string) bool {
 	_, err := os.Lstat(d.file(path))
 	return err == nil
 }
-
-// museumPaths are the paths of the museum's own files in the work tree.
-func (d *desk) museumPaths() []string {
-	return append([]string{ledger.MuseumFile, ledger.PeopleFile, ledger.PlacesFile, ledger.PublicFile}, d.namePaths()...)
-}
-
-// namePaths are the paths of the files of names/, in order. The folder's own
-// name is no part of the pattern: it may hold brackets.
-func (d *desk) namePaths() []string {
-	if d.past != nil {
-		return d.past.below(ledger.NamesDir)
-	}
-	files, _ := fs.Glob(os.DirFS(d.root), ledger.NamesDir+"/*.yaml")
-	return files
-}

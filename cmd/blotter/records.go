@@ -2,6 +2,8 @@ package main
 
 import (
 	"errors"
+	"io/fs"
+	"os"
 	"strings"
 
 	"blotter/ledger"
@@ -61,4 +63,19 @@ func (d *desk) record(n ledger.Number) (path string, src []byte, r *ledger.Recor
 	}
 	r, _ = ledger.Decode(path, src)
 	return path, src, r, nil
+}
+
+// museumPaths are the paths of the museum's own files in the work tree.
+func (d *desk) museumPaths() []string {
+	return append([]string{ledger.MuseumFile, ledger.PeopleFile, ledger.PlacesFile, ledger.PublicFile}, d.namePaths()...)
+}
+
+// namePaths are the paths of the files of names/, in order. The folder's own
+// name is no part of the pattern: it may hold brackets.
+func (d *desk) namePaths() []string {
+	if d.past != nil {
+		return d.past.below(ledger.NamesDir)
+	}
+	files, _ := fs.Glob(os.DirFS(d.root), ledger.NamesDir+"/*.yaml")
+	return files
 }
