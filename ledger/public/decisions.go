@@ -42,7 +42,7 @@ var decisions = map[ledger.FileKind]map[Shown]string{
 	ledger.MuseumKind: {
 		Everyone: `format name code numbering.* timezone site.* place_levels dates.* qualifiers.* treated_before
 			dataset.*`,
-		Staff: `severity.* blocks.* partners.* sensitive.* checks.* habits.*`,
+		Staff: `severity.* blocks.* shared_computer partners.* sensitive.* checks.* habits.*`,
 	},
 	ledger.PeopleKind: {
 		Everyone: `people people.name people.spellings people.born people.died people.orcid people.initials people.about`,
