@@ -36,7 +36,7 @@ type TwoReadings struct {
 // ReadMarks finds the pairs of readings in a text; false when there is none or
 // the markers do not stand in pairs.
 func ReadMarks(src []byte) (*Marked, bool) {
-	m := &Marked{lines: cutLines(src)}
+	m := &Marked{lines: CutLines(src)}
 	var open *TwoReadings
 	for i, l := range m.lines {
 		is := func(mark string) bool {
@@ -316,8 +316,8 @@ func firstOf(words ...string) string {
 	return ""
 }
 
-// cutLines cuts a text behind each line feed, or carriage return without one.
-func cutLines(text []byte) []string {
+// CutLines cuts a text behind each line feed, or carriage return without one.
+func CutLines(text []byte) []string {
 	var out []string
 	s := string(text)
 	for s != "" {

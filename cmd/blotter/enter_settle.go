@@ -36,25 +36,12 @@ func (d *desk) settlePending(ctx context.Context, changes []fileChange) (again b
 // bringing two copies together: it asks what that left to a person, and ends
 // what is then complete.
 func (d *desk) settleMerge(ctx context.Context, doing string) error {
-	files, changed, err := d.repo.Unsettled(ctx)
+	files, err := d.leftToDecide(ctx)
 	if errors.Is(err, gitrepo.ErrNoProgram) {
 		return stuck("a %s is under way in this ledger; finish it first", doing)
 	}
 	if err != nil {
 		return stuck("%v", err)
-	}
-	for _, f := range changed {
-		path, inside := strings.CutPrefix(f, d.repo.Prefix())
-		if !inside || slices.Contains(files, f) {
-			continue
-		}
-		_, two := d.twoReadings(path)
-		if staged, err := d.repo.StagedText(ctx, f); err == nil && !two {
-			_, two = ledger.ReadMarks(staged) // taken as it stood, and decided since
-		}
-		if two {
-			files = append(files, f)
-		}
 	}
 	var a *asker
 	if d.Asks {
@@ -82,7 +69,7 @@ func (d *desk) settleMerge(ctx context.Context, doing string) error {
 			try("At a terminal blotter enter asks which is right. Or: blotter set SHEET FIELD=VALUE, or blotter edit SHEET; then blotter enter")
 	}
 	if len(done) > 0 {
-		if err := d.mayEndMerge(ctx, done); err != nil {
+		if err := d.mayEndMerge(done); err != nil {
 			return err
 		}
 		if err := d.repo.Settled(ctx, done); err != nil {
@@ -101,8 +88,31 @@ func (d *desk) settleMerge(ctx context.Context, doing string) error {
 	return nil
 }
 
+// leftToDecide lists the files that were left to a person: those that git
+// holds open, and those in which two readings stand or stood.
+func (d *desk) leftToDecide(ctx context.Context) ([]string, error) {
+	files, changed, err := d.repo.Unsettled(ctx)
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range changed {
+		path, inside := strings.CutPrefix(f, d.repo.Prefix())
+		if !inside || slices.Contains(files, f) {
+			continue
+		}
+		_, two := d.twoReadings(path)
+		if staged, err := d.repo.StagedText(ctx, f); err == nil && !two {
+			_, two = ledger.ReadMarks(staged) // taken as it stood, and decided since
+		}
+		if two {
+			files = append(files, f)
+		}
+	}
+	return files, nil
+}
+
 // mayEndMerge looks for errors in files that were just decided.
-func (d *desk) mayEndMerge(_ context.Context, files []string) error {
+func (d *desk) mayEndMerge(files []string) error {
 	var found []ledger.Finding
 	for _, f := range files {
 		path := strings.TrimPrefix(f, d.repo.Prefix())

@@ -3,6 +3,8 @@ package merge
 import (
 	"slices"
 	"strings"
+
+	"blotter/ledger"
 )
 
 // withComments puts the comments that theirs gained since base into text: a
@@ -12,12 +14,12 @@ import (
 // comment and is words of a longer value does no harm: the caller compares
 // the words.
 func withComments(text, base, theirs []byte, homes bool) []byte {
-	c := commenter{lines: splitLines(text), end: lineEnd(text), had: map[string]bool{}, homes: homes}
-	for _, l := range slices.Concat(splitLines(base), splitLines(text)) {
+	c := commenter{lines: ledger.CutLines(text), end: lineEnd(text), had: map[string]bool{}, homes: homes}
+	for _, l := range slices.Concat(ledger.CutLines(base), ledger.CutLines(text)) {
 		_, comment := comment(l)
 		c.had[comment] = true
 	}
-	for _, l := range splitLines(theirs) {
+	for _, l := range ledger.CutLines(theirs) {
 		c.take(l)
 	}
 	c.homeless = append(c.homeless, c.waiting...)

@@ -108,7 +108,7 @@ func Sign(text []byte, open []Conflict) []byte {
 	for _, c := range open {
 		ours, theirs = signed(ours, c.OursBy), signed(theirs, c.TheirsBy)
 	}
-	lines := splitLines(text)
+	lines := ledger.CutLines(text)
 	for i, l := range lines {
 		body := strings.TrimRight(l, "\r\n")
 		switch {

@@ -96,7 +96,7 @@ var remarks int
 
 // remark puts a comment that stands nowhere else above some line.
 func remark(t *rapid.T, src []byte) []byte {
-	lines := splitLines(src)
+	lines := ledger.CutLines(src)
 	at := rapid.IntRange(0, len(lines)).Draw(t, "line")
 	remarks++
 	out := []byte(strings.Join(slices.Insert(lines, at, fmt.Sprintf("# remark %d%s", remarks, lineEnd(src))), ""))
@@ -203,7 +203,7 @@ func TestNothingIsLost(t *testing.T) {
 
 func remarksOf(text []byte) map[string]bool {
 	out := map[string]bool{}
-	for _, l := range splitLines(text) {
+	for _, l := range ledger.CutLines(text) {
 		if _, c := comment(l); strings.HasPrefix(c, "# remark") {
 			out[c] = true
 		}

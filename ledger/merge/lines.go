@@ -3,26 +3,9 @@ package merge
 import (
 	"bytes"
 	"strings"
-)
 
-// splitLines cuts a text behind each line feed, or carriage return without
-// one.
-func splitLines(text []byte) []string {
-	var out []string
-	s := string(text)
-	for s != "" {
-		n := strings.IndexAny(s, "\r\n") + 1
-		switch {
-		case n == 0:
-			n = len(s)
-		case s[n-1] == '\r' && n < len(s) && s[n] == '\n':
-			n++
-		}
-		out = append(out, s[:n])
-		s = s[n:]
-	}
-	return out
-}
+	"blotter/ledger"
+)
 
 func lineEnd(text []byte) string {
 	switch {
@@ -83,7 +66,7 @@ func common(a, b []string) [][2]int {
 // lines3 merges two texts line by line as git would; false: both sides
 // changed the same or neighbouring lines.
 func lines3(base, ours, theirs []byte) ([]byte, bool) {
-	b, o, t := splitLines(base), splitLines(ours), splitLines(theirs)
+	b, o, t := ledger.CutLines(base), ledger.CutLines(ours), ledger.CutLines(theirs)
 	toO, toT := partners(common(b, o), len(b)), partners(common(b, t), len(b))
 	var out []byte
 	i, j, k := 0, 0, 0 // next line of b, o, t

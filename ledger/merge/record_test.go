@@ -143,7 +143,7 @@ func checkRefused(t testing.TB, text []byte) {
 func settle(text []byte, ours bool) []byte {
 	var out []byte
 	keep, in := true, false
-	for _, l := range splitLines(text) {
+	for _, l := range ledger.CutLines(text) {
 		switch strings.TrimRight(l, "\r\n") {
 		case markOurs:
 			keep, in = ours, true

@@ -124,7 +124,7 @@ func (m *merger) refused(text []byte) bool {
 
 // marked puts markers around the lines in which two texts differ.
 func marked(ours, theirs []byte) []byte {
-	a, b := splitLines(ours), splitLines(theirs)
+	a, b := ledger.CutLines(ours), ledger.CutLines(theirs)
 	var out []byte
 	end := lineEnd(ours)
 	i, j := 0, 0
