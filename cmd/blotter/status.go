@@ -220,23 +220,7 @@ func (d *desk) standWaiting(ctx context.Context, s *standOf) error {
 const manyWaiting = 12
 
 func (d *desk) showStand(s *standOf) {
-	var parts []string
-	for _, p := range []struct {
-		n    int
-		noun string
-	}{{s.Drafts, "draft"}, {s.Stubs, "stub"}} {
-		if p.n > 0 {
-			parts = append(parts, count(p.n, p.noun))
-		}
-	}
-	if s.Withdrawn > 0 {
-		parts = append(parts, thousands(s.Withdrawn)+" withdrawn")
-	}
-	line := fmt.Sprintf("%s (%s): %s", s.Museum, s.Code, count(s.Sheets, "sheet"))
-	if len(parts) > 0 {
-		line += ", of these " + strings.Join(parts, ", ")
-	}
-	d.say("%s", wrap(line+".", d.Width, ""))
+	d.say("%s", wrap(s.sheetsLine(), d.Width, ""))
 	if d.repo == nil {
 		d.say("No git repository: there is no history here, and nothing can be entered.")
 		return
@@ -280,6 +264,27 @@ func (d *desk) showStand(s *standOf) {
 	} else {
 		d.next("blotter edit %s", d.briefPath(s.Waiting[0].Path))
 	}
+}
+
+// sheetsLine is the museum and how many sheets it has, of which kinds.
+func (s *standOf) sheetsLine() string {
+	var parts []string
+	for _, p := range []struct {
+		n    int
+		noun string
+	}{{s.Drafts, "draft"}, {s.Stubs, "stub"}} {
+		if p.n > 0 {
+			parts = append(parts, count(p.n, p.noun))
+		}
+	}
+	if s.Withdrawn > 0 {
+		parts = append(parts, thousands(s.Withdrawn)+" withdrawn")
+	}
+	line := fmt.Sprintf("%s (%s): %s", s.Museum, s.Code, count(s.Sheets, "sheet"))
+	if len(parts) > 0 {
+		line += ", of these " + strings.Join(parts, ", ")
+	}
+	return line + "."
 }
 
 // waitingWords are how many of the waiting are in order and how many not.
