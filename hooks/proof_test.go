@@ -48,6 +48,14 @@ func newTeller(t testing.TB) *teller {
 	return h
 }
 
+// aside does something on a branch of its own, "side", and comes back.
+func (h *teller) aside(do func()) {
+	h.t.Helper()
+	h.git("checkout", "-q", "-b", "side")
+	do()
+	h.git("checkout", "-q", "main")
+}
+
 func (h *teller) git(args ...string) string {
 	h.t.Helper()
 	h.second += 60
@@ -185,10 +193,7 @@ func TestProve(t *testing.T) {
 		{"merge keeps both", func(h *teller) {
 			h.put(1, "a")
 			h.enter("1")
-			h.git("checkout", "-q", "-b", "side")
-			h.put(2, "x")
-			h.enter("2")
-			h.git("checkout", "-q", "main")
+			h.aside(func() { h.put(2, "x"); h.enter("2") })
 			h.put(1, "ab")
 			h.enter("3")
 			h.git("merge", "-q", "--no-edit", "side")
@@ -196,10 +201,7 @@ func TestProve(t *testing.T) {
 		{"merge drops the other side", func(h *teller) {
 			h.put(1, "a")
 			h.enter("1")
-			h.git("checkout", "-q", "-b", "side")
-			h.put(1, "ac")
-			h.enter("2")
-			h.git("checkout", "-q", "main")
+			h.aside(func() { h.put(1, "ac"); h.enter("2") })
 			h.put(3, "ab")
 			h.enter("3")
 			h.git("merge", "-q", "-s", "ours", "--no-edit", "side")
@@ -207,10 +209,7 @@ func TestProve(t *testing.T) {
 		{"merge drops the other side's sheet", func(h *teller) {
 			h.put(1, "a")
 			h.enter("1")
-			h.git("checkout", "-q", "-b", "side")
-			h.put(2, "x")
-			h.enter("2")
-			h.git("checkout", "-q", "main")
+			h.aside(func() { h.put(2, "x"); h.enter("2") })
 			h.put(3, "ab")
 			h.enter("3")
 			h.git("merge", "-q", "-s", "ours", "--no-edit", "side")
@@ -218,10 +217,7 @@ func TestProve(t *testing.T) {
 		{"merge of a correction", func(h *teller) {
 			h.put(1, "ab")
 			h.enter("1")
-			h.git("checkout", "-q", "-b", "side")
-			h.put(1, "a")
-			h.enter("2\n\nCorrects: LK7-0000001 slip of another sheet")
-			h.git("checkout", "-q", "main")
+			h.aside(func() { h.put(1, "a"); h.enter("2\n\nCorrects: LK7-0000001 slip of another sheet") })
 			h.put(2, "x")
 			h.enter("3")
 			h.git("merge", "-q", "--no-edit", "side")

@@ -73,14 +73,6 @@ func (s *shelf) searchPage(parts int) *page.Page {
 	return p
 }
 
-// moved is a page of one line for an address that has another now.
-func (s *shelf) moved(from, to page.Address, words string) *page.Page {
-	p := s.newPage(from, page.Fill(s.lang.NowAtTitle, words), page.Quote{Words: page.Words(words)})
-	p.Gone = true
-	p.Lead = []page.Block{page.Para{Parts: page.FillParts(s.lang.NowAt, []page.Part{page.Link{To: to, Text: []page.Part{page.Person(words)}}})}}
-	return p
-}
-
 // searchPart is how many sheets one file of search data holds: a change to a
 // sheet makes one such file anew.
 const searchPart = 10_000

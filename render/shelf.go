@@ -109,12 +109,6 @@ func newShelf(in *Input) *shelf {
 	return s
 }
 
-// retired reports whether an entry is what is left of a number whose plant goes
-// on under another.
-func retired(e *book.Entry) bool {
-	return e.Stage == ledger.Stub && e.Fate == "same-as" && len(e.Fates) == 1 && e.Collector == "" && e.Date == "" && e.Name == "" && len(e.Images) == 0 && ledger.Number(e.Fates[0].To).Valid()
-}
-
 func siteOf(in *Input, l *page.Language) *page.Site {
 	m := &in.Book.Museum.Museum
 	s := &page.Site{Staff: in.Book.Staff(), Title: page.Words(m.Site.Title.Text), Museum: page.Words(m.Name.Text), Language: l}

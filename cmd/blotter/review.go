@@ -84,25 +84,14 @@ func runReview(ctx context.Context, c *call) error {
 		return misuse("%s entered no record that is here now", who)
 	}
 	h := ledger.WithStandard(d.museum).Review
-	whole := reviewPart{records: mine}
 	out := &reviewOut{Of: who, Entered: len(mine), Wrong: wrongOf(mine)}
 	for _, m := range mine {
 		if m.checked {
 			out.Checked++
 		}
 	}
-	if typed := c.opts.text(flagOfMany.Name); typed != "" {
-		n, err := strconv.Atoi(typed)
-		if err != nil || n < 1 {
-			return misuse("-n %s is no number of records", typed)
-		}
-		whole.Wanted = n
-		out.Drawn = whole.draw(who, on.String())
-	} else {
-		out.Parts = reviewRuleOf(h).plan(mine)
-		for _, p := range out.Parts {
-			out.Drawn = append(out.Drawn, p.draw(who, on.String())...)
-		}
+	if err := out.choose(c.opts.text(flagOfMany.Name), mine, reviewRuleOf(h), on.String()); err != nil {
+		return err
 	}
 	confidence, _ := strconv.ParseFloat(h.Confidence.Text, 64)
 	if out.Checked > 0 && confidence > 0 {
@@ -114,6 +103,25 @@ func runReview(ctx context.Context, c *call) error {
 		return c.printJSON(out)
 	}
 	d.showReview(out, on.String())
+	return nil
+}
+
+// choose draws what is to be read on a day: as many of all records as was
+// typed, or what the rule has of each part.
+func (o *reviewOut) choose(typed string, mine []enteredRecord, rule reviewRule, on string) error {
+	if typed == "" {
+		o.Parts = rule.plan(mine)
+		for _, p := range o.Parts {
+			o.Drawn = append(o.Drawn, p.draw(o.Of, on)...)
+		}
+		return nil
+	}
+	n, err := strconv.Atoi(typed)
+	if err != nil || n < 1 {
+		return misuse("-n %s is no number of records", typed)
+	}
+	whole := reviewPart{records: mine, Wanted: n}
+	o.Drawn = whole.draw(o.Of, on)
 	return nil
 }
 
