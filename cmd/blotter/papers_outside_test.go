@@ -153,7 +153,13 @@ func (p *paperDesk) laidOut(t *testing.T, r paperRow) (*paper.Paper, *smallPaper
 		}
 		return sheet, nil
 	}
-	doc, err := kind.Make(ctx, d, rest)
+	return documentSheet(ctx, t, d, kind, rest), nil
+}
+
+// documentSheet is the paper of a kind that is a document.
+func documentSheet(ctx context.Context, t *testing.T, d *desk, kind printKind, words []string) *paper.Paper {
+	t.Helper()
+	doc, err := kind.Make(ctx, d, words)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -169,7 +175,7 @@ func (p *paperDesk) laidOut(t *testing.T, r paperRow) (*paper.Paper, *smallPaper
 	if err != nil {
 		t.Fatal(err)
 	}
-	return sheet, nil
+	return sheet
 }
 
 // TestPapersOutside measures every kind of paper with poppler: the pages and
