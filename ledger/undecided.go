@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"reflect"
 	"strings"
@@ -300,20 +301,11 @@ func (d *decoder) undecidedField(b TwoReadings, x Difference) {
 			number = string(n)
 		}
 		if number != "" {
-			hint = "blotter set " + number + " " + x.Path + "=" + inQuotes(firstOf(x.Here, x.There)) + "   or what the other copy has\nBy hand: " +
+			hint = "blotter set " + number + " " + x.Path + "=" + inQuotes(cmp.Or(x.Here, x.There)) + "   or what the other copy has\nBy hand: " +
 				strings.ToLower(hint[:1]) + hint[1:]
 		}
 	}
 	d.add("merge-left", b.Line, 1, field, what+"; nobody has decided yet", hint)
-}
-
-func firstOf(words ...string) string {
-	for _, w := range words {
-		if w != "" {
-			return w
-		}
-	}
-	return ""
 }
 
 // CutLines cuts a text behind each line feed, or carriage return without one.

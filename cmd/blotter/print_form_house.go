@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"strings"
@@ -257,7 +258,7 @@ func (p *formPaper) trapsForm(_ context.Context, doc *document.Document) error {
 	h := p.w.Habits.Traps
 	doc.Title = p.titled("Trap readings")
 	doc.Fill(known("Place", p.heading(func(w *ledger.Work) ledger.Leaf { return w.Place })),
-		known("Read every", firstNonEmpty(p.heading(func(w *ledger.Work) ledger.Leaf { return w.Every }), h.Every.Text)))
+		known("Read every", cmp.Or(p.heading(func(w *ledger.Work) ledger.Leaf { return w.Every }), h.Every.Text)))
 	doc.Blank("Read by", "Date", "Time")
 	if alarm := leafList(h.Alarm); len(alarm) > 0 {
 		doc.Say("A single live one of " + andJoin(alarm) + " is too many: tell whoever looks after the collection the same day, and leave the cabinet as it is. A trap without insects is read too: write 0.")
@@ -271,7 +272,7 @@ func (p *formPaper) trapsForm(_ context.Context, doc *document.Document) error {
 			continue
 		}
 		seen[t] = true
-		rows = append(rows, []string{t, firstNonEmpty(e.Line.To.Text, e.Line.Note.Text), "", "", "", "", ""})
+		rows = append(rows, []string{t, cmp.Or(e.Line.To.Text, e.Line.Note.Text), "", "", "", "", ""})
 	}
 	doc.Grid([]string{"trap", "where", "insect", "stage", "alive", "dead", "what was done"}, rows, document.Grid{Blank: 6, ToFoot: true, Wide: []float64{1.2, 3, 3, 1.6, 1, 1, 3}})
 	signed(doc, "Entered in the ledger by")

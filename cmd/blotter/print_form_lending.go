@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 
 	"blotter/ledger"
@@ -137,19 +138,10 @@ func (p *formPaper) permitRows() (rows [][]string) {
 			if to := work.ReadPermit(f).To; to != 0 {
 				until = dates.Words(to)
 			}
-			rows = append(rows, []string{firstNonEmpty(x.Number.Text, string(f.Number)), x.For.Text, x.Issuer.Text, until})
+			rows = append(rows, []string{cmp.Or(x.Number.Text, string(f.Number)), x.For.Text, x.Issuer.Text, until})
 		}
 	}
 	return rows
-}
-
-func firstNonEmpty(words ...string) string {
-	for _, w := range words {
-		if w != "" {
-			return w
-		}
-	}
-	return ""
 }
 
 // treatyLines name the sheets whose taxon the treaty lists.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"strconv"
@@ -189,7 +190,7 @@ func blockSpan(b ledger.Block) (from, to uint64) {
 // for somebody else; what it says to type instead is free.
 func (d *desk) mustBeFree(a ahead, taken map[string]bool, from, to uint64) error {
 	many := len(a.numbers)
-	tail := " -n " + strconv.Itoa(many) + " --to " + firstNonEmpty(d.opts.text("to"), "numbers.pdf")
+	tail := " -n " + strconv.Itoa(many) + " --to " + cmp.Or(d.opts.text("to"), "numbers.pdf")
 	others := func() string {
 		return "blotter print numbers " + strconv.FormatUint(d.freeRun(a.whose, taken, from, uint64(many)), 10) + tail
 	}

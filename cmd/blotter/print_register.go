@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"strings"
@@ -88,7 +89,7 @@ func (p *formPaper) register(doc *document.Document, from, to dates.Day) {
 		}
 	}
 	p.file = nil
-	doc.Fill(known("Highest number in a lot before", firstNonEmpty(string(before), "none")), known("at the end", firstNonEmpty(string(after), "none")), known("Lots", thousands(len(rows))))
+	doc.Fill(known("Highest number in a lot before", cmp.Or(string(before), "none")), known("at the end", cmp.Or(string(after), "none")), known("Lots", thousands(len(rows))))
 	doc.Grid(registerHeads, rows, registerGrid)
 	doc.Say("Treated, mounted and filed count the sheets of a lot that have a number. A number is never used twice.")
 	signed(doc, "Closed by")

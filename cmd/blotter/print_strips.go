@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 
 	"blotter/ledger"
@@ -56,7 +57,7 @@ func stripPapers(ctx context.Context, d *desk, words []string) (*smallPapers, []
 // strip is how strips are made: --barcode, and the settings.
 func (d *desk) strip() (label.Strip, error) {
 	set := ledger.WithStandard(d.museum).Strips
-	s := label.Strip{Kind: paper.BarcodeKind(firstNonEmpty(d.opts.text(flagBarcode.Name), set.Code.Text)),
+	s := label.Strip{Kind: paper.BarcodeKind(cmp.Or(d.opts.text(flagBarcode.Name), set.Code.Text)),
 		W: millimetresOr(set.Width, 52.5), H: millimetresOr(set.Height, 12), Module: millimetresOr(set.Module, 0.508), Museum: d.museum.Name.Text}
 	for _, k := range paper.BarcodeKinds {
 		if s.Kind == k {
