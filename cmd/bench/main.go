@@ -20,6 +20,11 @@ func main() {
 	dir := flag.String("dir", "", "where to build the ledgers (default: memory-backed disk if it has room, else the temp folder)")
 	only := flag.String("only", "", "comma list of row names, readers among them; empty: all")
 	keep := flag.Bool("keep", false, "leave the ledgers behind, and use those already there")
+	harmful := flag.Bool("harm", false, "instead: kill the program, fill its disk, let two write at once; count what is lost (-only: part of a case's name)")
+	var o harmOptions
+	flag.IntVar(&o.kills, "kills", 1000, "of -harm: how many kills")
+	flag.Uint64Var(&o.seed, "seed", 1, "of -harm: another seed, other moments")
+	flag.DurationVar(&o.moment, "moment", 0, "of -harm: when each kill comes; 0: at random")
 	child := flag.String("child", "", "internal: do one piece of work in this process and end")
 	flag.Parse()
 	if *child != "" {
@@ -34,6 +39,13 @@ func main() {
 	}
 	if !*keep {
 		defer os.RemoveAll(work)
+	}
+	if *harmful {
+		o.only = *only
+		if err := runHarm(work, o); err != nil {
+			fail(err)
+		}
+		return
 	}
 	b := &bench{work: work, rounds: *rounds, only: split(*only)}
 	if err := b.build(); err != nil {

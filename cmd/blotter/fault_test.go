@@ -32,6 +32,7 @@ var faultCases = []struct {
 	{name: "note", args: []string{"note", "1", "runners", "--by", "Signe Rask"}, noKill: true},
 	{name: "withdraw", args: []string{"withdraw", "1", "--is", "lost", "--why", "not in its folder", "--yes"}, noKill: true},
 	{name: "found", prepare: []string{"withdraw", "1", "--is", "lost", "--why", "not in its folder", "--yes"}, args: []string{"found", "1", "--why", "in another cover"}, noKill: true},
+	{name: "accept", prepare: []string{"set", "1", "elevation=1150"}, args: []string{"accept", "1", "elevation-unit", "--why", "the label has no unit"}, noKill: true},
 	{name: "open", args: []string{"open", "freezer", "1,2"}, noKill: true},
 	{name: "close", prepare: []string{"open", "mounting", "1,2"}, args: []string{"close", "mounting-2026-001"}, noKill: true},
 	{name: "import", args: []string{"import", "../register.csv", "--map", "../map.yaml", "--yes"}, noKill: true},
@@ -108,8 +109,6 @@ func judgeFault(t *testing.T, sample, before, after, fault string, args []string
 	if done {
 		return
 	}
-	// What a killed process may leave is git's own lock, which doctor names.
-	os.Remove(filepath.Join(dir, ".git", "index.lock"))
 	if out, err := runFaulty(dir, "", args); err != nil {
 		t.Errorf("fault %s: the next run does not succeed: %v\n%s", fault, err, out)
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -12,6 +13,7 @@ import (
 	"time"
 
 	"blotter/ledger"
+	"blotter/ledger/disk"
 	"blotter/ledger/gitrepo"
 )
 
@@ -44,8 +46,9 @@ func runInit(ctx context.Context, c *call) error {
 	if len(c.args) == 1 {
 		dir = inDir(c.Dir, c.args[0])
 	}
-	if err := mayBecomeLedger(dir); err != nil {
-		return err
+	refused := mayBecomeLedger(dir)
+	if refused != nil && c.opts.text("code") == "" {
+		return refused
 	}
 	f := founding{c.opts.text("name"), c.opts.text("code"), c.opts.text("prefix"), c.opts.text("digits"), c.opts.text("timezone")}
 	if err := c.askFounding(ctx, &f); err != nil {
@@ -55,6 +58,9 @@ func runInit(ctx context.Context, c *call) error {
 		return err
 	}
 	files := foundingFiles(f)
+	if refused != nil && !c.beganLedger(dir, files) {
+		return refused
+	}
 	if c.opts.on("dry-run") {
 		for _, ch := range files {
 			c.say("%s", ch.path)
@@ -84,6 +90,43 @@ func mayBecomeLedger(dir string) error {
 		}
 	}
 	return nil
+}
+
+// beganLedger reports whether a folder holds nothing but what this same init
+// left when it was broken off: nothing is entered yet, and each file is as it
+// would write it.
+func (c *call) beganLedger(dir string, files []fileChange) bool {
+	want := map[string]string{}
+	for _, f := range files {
+		want[f.path] = string(f.new)
+	}
+	began := false
+	err := filepath.WalkDir(dir, func(p string, e fs.DirEntry, err error) error {
+		rel, _ := filepath.Rel(dir, p)
+		switch {
+		case err != nil:
+			return err
+		case rel == ".git":
+			began = true
+			return fs.SkipDir
+		case e.IsDir(), disk.IsTemp(e.Name()):
+			return nil
+		}
+		if src, err := os.ReadFile(p); err != nil || string(src) != want[filepath.ToSlash(rel)] {
+			return errors.Join(err, fs.ErrExist)
+		}
+		return nil
+	})
+	if err != nil || !began {
+		return false
+	}
+	repo, err := gitrepo.Open(dir, c.Environ)
+	if err != nil {
+		return errors.Is(err, gitrepo.ErrNoRepository) // git's own folder was only begun
+	}
+	defer repo.Close()
+	_, err = repo.Head(context.Background())
+	return errors.Is(err, gitrepo.ErrNoCommits) && repo.Prefix() == ""
 }
 
 // askFounding asks for what was not given.
@@ -193,6 +236,9 @@ func (c *call) found(ctx context.Context, dir string, f founding, files []fileCh
 		return stuck("%v", err)
 	}
 	d := &desk{call: c, root: dir, repo: repo, zone: time.UTC, museum: &ledger.Museum{}}
+	if err := d.recover(ctx); err != nil { // of an init that was broken off
+		return err
+	}
 	author, committer, err := d.recorder(ctx)
 	if err != nil && !c.opts.on("hold") {
 		if made {
@@ -223,6 +269,9 @@ func (c *call) found(ctx context.Context, dir string, f founding, files []fileCh
 		return nil
 	}
 	id, err := repo.Commit(ctx, gitrepo.CommitRequest{Paths: paths(files), Message: "A new ledger: " + f.name + " (" + f.code + ")\n", Author: author, Committer: committer})
+	if errors.Is(err, gitrepo.ErrNothing) { // git, left alone by an init that was broken off, has just done it
+		id, err = repo.Head(ctx)
+	}
 	if err != nil {
 		return stuck("the files are written, but the first entry was not made: %v", err).try("blotter enter")
 	}

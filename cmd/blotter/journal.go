@@ -53,7 +53,7 @@ func (d *desk) closeJournal() {
 // recover takes back an entry that was broken off: files that hold its bytes
 // and are not entered get their old ones. What somebody changed since stays.
 func (d *desk) recover(ctx context.Context) error {
-	if _, err := os.Stat(d.journalFile()); err != nil {
+	if _, err := os.Stat(d.journalFile()); err != nil && !d.repo.WorkBrokenOff() {
 		return nil
 	}
 	unlock, err := d.lock(ctx)
@@ -61,6 +61,9 @@ func (d *desk) recover(ctx context.Context) error {
 		return err
 	}
 	defer unlock()
+	if err := d.repo.MendWork(ctx, lockPatience); err != nil {
+		return stuck("an entry was broken off here, and could not be taken back: %v", err).try("Nothing is lost. Try again when the cause is mended.")
+	}
 	b, err := os.ReadFile(d.journalFile())
 	if errors.Is(err, os.ErrNotExist) {
 		return nil // another command was quicker

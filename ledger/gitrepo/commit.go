@@ -67,8 +67,14 @@ func (r *Repo) Commit(ctx context.Context, req CommitRequest) (string, error) {
 		return "", fmt.Errorf("commit: %w", ErrNothing)
 	}
 	defer r.pool.drop()
+	names := make([]string, len(changes))
+	for i, f := range changes {
+		names[i] = r.prefix + f.path
+	}
+	note, done := r.announceWork(names)
+	defer done()
 	if r.git != "" {
-		return r.commitProgram(ctx, req, changes)
+		return r.commitProgram(ctx, req, changes, note)
 	}
 	return r.commitNative(ctx, req, changes)
 }

@@ -14,14 +14,14 @@ import (
 )
 
 // commitProgram is Commit by the git program: git commit --only.
-func (r *Repo) commitProgram(ctx context.Context, req CommitRequest, changes []pendingFile) (string, error) {
+func (r *Repo) commitProgram(ctx context.Context, req CommitRequest, changes []pendingFile, note *atWork) (string, error) {
 	added, tracked, err := r.announce(ctx, changes)
 	if err != nil {
 		return "", err
 	}
 	paths, err := r.specs(ctx, changes, tracked)
 	if err == nil {
-		err = r.commitOnly(ctx, req, paths)
+		err = r.commitOnly(ctx, req, paths, note)
 	}
 	if err != nil {
 		// The index gets back what it did not have, whatever ctx says.
@@ -109,7 +109,7 @@ func (r *Repo) updateIndex(ctx context.Context, how string, paths []string) erro
 	return err
 }
 
-func (r *Repo) commitOnly(ctx context.Context, req CommitRequest, specs []string) error {
+func (r *Repo) commitOnly(ctx context.Context, req CommitRequest, specs []string, note *atWork) error {
 	list, err := os.CreateTemp("", "blotter-paths-*")
 	if err != nil {
 		return fmt.Errorf("commit: %w", err)
@@ -130,7 +130,11 @@ func (r *Repo) commitOnly(ctx context.Context, req CommitRequest, specs []string
 		both := io.MultiWriter(&text, req.Says)
 		cmd.Stdout, cmd.Stderr = both, both
 	}
-	err = cmd.Run()
+	if err = cmd.Start(); err == nil {
+		note.PID = cmd.Process.Pid
+		r.writeWork(note)
+		err = cmd.Wait()
+	}
 	return failed(ctx, "commit", text.String(), err)
 }
 

@@ -3,12 +3,10 @@ package gitrepo
 import (
 	"cmp"
 	"context"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"os"
 	"slices"
-	"strings"
 
 	"github.com/go-git/go-git/v5/plumbing/filemode"
 	"github.com/go-git/go-git/v5/plumbing/format/index"
@@ -54,6 +52,12 @@ func (r *Repo) TakeBack(ctx context.Context, id string, count int) error {
 		return err
 	}
 	defer r.pool.drop()
+	paths := make([]string, len(back))
+	for i, f := range back {
+		paths[i] = f.path
+	}
+	_, done := r.announceWork(paths)
+	defer done()
 	if r.git != "" {
 		return r.takeBackProgram(ctx, id, to, back)
 	}
@@ -99,16 +103,7 @@ func (r *Repo) takeBackProgram(ctx context.Context, id, parent string, back []ba
 	if _, err := r.run(ctx, nil, "update-ref", "-m", "blotter undo", "HEAD", parent, id); err != nil {
 		return err
 	}
-	var in strings.Builder
-	for _, f := range back {
-		mode, hash := f.mode, hex.EncodeToString([]byte(f.id))
-		if mode == "" {
-			mode, hash = "0", strings.Repeat("0", 2*r.width)
-		}
-		fmt.Fprintf(&in, "%s %s\t%s\x00", mode, hash, f.path)
-	}
-	_, err := r.run(ctx, strings.NewReader(in.String()), "update-index", "-z", "--index-info")
-	return err
+	return r.indexProgram(ctx, back)
 }
 
 func (r *Repo) takeBackNative(id, parent string, back []backFile) error {
@@ -118,12 +113,27 @@ func (r *Repo) takeBackNative(id, parent string, back []backFile) error {
 	if err != nil {
 		return fmt.Errorf("take back: %w", err)
 	}
+	indexHolds(idx, back)
+	finish, err := r.prepareIndex(idx)
+	if err != nil {
+		return fmt.Errorf("take back: %w", err)
+	}
+	if err := r.moveHead(store, id, parent); err != nil {
+		os.Remove(r.index + ".lock")
+		return fmt.Errorf("take back: %w", err)
+	}
+	return finish()
+}
+
+// indexHolds gives the index the entries of files in place of what it had at
+// their paths.
+func indexHolds(idx *index.Index, files []backFile) {
 	at := map[string]bool{}
-	for _, f := range back {
+	for _, f := range files {
 		at[f.path] = true
 	}
 	idx.Entries = slices.DeleteFunc(idx.Entries, func(e *index.Entry) bool { return at[e.Name] })
-	for _, f := range back {
+	for _, f := range files {
 		if f.mode == "" {
 			continue
 		}
@@ -139,13 +149,4 @@ func (r *Repo) takeBackNative(id, parent string, back []backFile) error {
 		idx.Entries = append(idx.Entries, e)
 	}
 	slices.SortFunc(idx.Entries, func(a, b *index.Entry) int { return cmp.Compare(a.Name, b.Name) })
-	finish, err := r.prepareIndex(idx)
-	if err != nil {
-		return fmt.Errorf("take back: %w", err)
-	}
-	if err := r.moveHead(store, id, parent); err != nil {
-		os.Remove(r.index + ".lock")
-		return fmt.Errorf("take back: %w", err)
-	}
-	return finish()
 }
