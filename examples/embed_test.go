@@ -65,18 +65,24 @@ func TestEventsInOrder(t *testing.T) {
 	}
 }
 
-// TestEventLines: each line is one of the three kinds, and every folder of
-// gatherings/ is used exactly once.
+// TestEventLines: each line is one of the four kinds, every folder of
+// gatherings/ is used exactly once, and what is thrown away was printed by the
+// line above, so that nothing of the ledger is.
 func TestEventLines(t *testing.T) {
 	used := map[string]int{}
 	for _, e := range readEvents(t) {
-		for _, l := range e.lines {
+		for i, l := range e.lines {
 			switch {
 			case l == "museum", strings.HasPrefix(l, "blotter "):
+			case strings.HasPrefix(l, "throw "):
+				to := " --to " + strings.TrimPrefix(l, "throw ") + " "
+				if i == 0 || !strings.HasPrefix(e.lines[i-1], "blotter print ") || !strings.Contains(e.lines[i-1]+" ", to) {
+					t.Errorf("events.txt, event of line %d: not printed by the line above: %s", e.line, l)
+				}
 			case strings.HasPrefix(l, "files "):
 				used[strings.TrimPrefix(l, "files ")]++
 			default:
-				t.Errorf("events.txt, event of line %d: not museum, files or blotter: %s", e.line, l)
+				t.Errorf("events.txt, event of line %d: not museum, files, blotter or throw: %s", e.line, l)
 			}
 			if strings.Count(strings.ReplaceAll(l, `\"`, ""), `"`)%2 != 0 {
 				t.Errorf("events.txt, event of line %d: a quotation mark without its fellow: %s", e.line, l)

@@ -89,6 +89,8 @@ func (s *story) play(ctx context.Context, e event) error {
 			err = s.bring(words[1])
 		case "blotter":
 			err = s.command(ctx, e, words)
+		case "throw":
+			err = os.Remove(filepath.Join(s.dir, words[1]))
 		default:
 			err = fmt.Errorf("nobody can do %q", words[0])
 		}
