@@ -243,7 +243,7 @@ func (w *walk) reused(after func(string) bool) ([]Breach, error) {
 		s := subject{number: n, path: n.Path()}
 		var last version
 		gone := false
-		for _, r := range w.view.Of(n) {
+		for _, r := range w.view.Borne(n) {
 			if r.Blob == "" {
 				_, on := history.MovedTo(history.Moves(w.view.Message(r.Place)), n)
 				gone = !on // its plant goes on under another number

@@ -89,7 +89,7 @@ func (h *Chronicle) Head() Revision {
 // StoryKey is a text that changes whenever the Story of e does: a Story is
 // made from the record and the revisions of it.
 func (h *Chronicle) StoryKey(e *book.Entry) string {
-	revisions := h.View.Of(e.Number)
+	revisions := h.View.OfVersion(e.Number, e.Blob)
 	var b strings.Builder
 	for _, r := range revisions {
 		b.WriteString(h.ids[r.Place])
@@ -111,7 +111,7 @@ func (h *Chronicle) revisionsKey(revisions []history.Revision) string {
 
 // Story is what the history says of e, whose words are r.
 func (h *Chronicle) Story(ctx context.Context, e *book.Entry, r *ledger.Record) (Story, error) {
-	revisions := h.View.Of(e.Number)
+	revisions := h.View.OfVersion(e.Number, e.Blob)
 	if len(revisions) == 1 && revisions[0].Blob == e.Blob {
 		rv := h.commits[revisions[0].Place]
 		return Story{Last: rv, Opinions: slices.Repeat([]Revision{rv}, len(r.Determinations))}, nil
@@ -240,7 +240,7 @@ type toldCorrection struct {
 // eventsOf is what the revisions of one record did; fresh is what to keep of
 // it, nil when it was kept or costs nothing.
 func (h *Chronicle) eventsOf(ctx context.Context, e *book.Entry, old []byte, read ReadSheet) (out []placed, fresh []byte, err error) {
-	revisions := h.View.Of(e.Number)
+	revisions := h.View.OfVersion(e.Number, e.Blob)
 	switch len(revisions) {
 	case 0:
 		return nil, nil, nil

@@ -176,7 +176,7 @@ func (x *exporting) partStamp() string {
 // revisions of it, and which of its pictures are in the ledger.
 func (x *exporting) stampSheet(h hash.Hash, e *book.Entry) {
 	fmt.Fprintf(h, "%s %s", e.Path, e.Blob)
-	for _, r := range x.story.Of(e.Number) {
+	for _, r := range x.story.OfVersion(e.Number, e.Blob) {
 		io.WriteString(h, " "+x.story.Commit(r.Place).ID)
 	}
 	for _, f := range e.Images {

@@ -238,7 +238,7 @@ func (x *exporting) sheet(ctx context.Context, reader *reading.Reader, e *book.E
 // modified is when the record was last changed; zero when the history does
 // not say.
 func (x *exporting) modified(e *book.Entry) time.Time {
-	rs := x.story.Of(e.Number)
+	rs := x.story.OfVersion(e.Number, e.Blob)
 	if len(rs) == 0 {
 		return time.Time{}
 	}

@@ -60,7 +60,7 @@ func (v *View) AccountOf(ctx context.Context, n ledger.Number, id ledger.BlobID,
 	current.facts = current.known(reader)
 	t := teller{v: v, n: n, reader: reader, read: read, versions: map[ledger.BlobID]Version{id: current},
 		origins: map[ledger.BlobID]origins{}, before: map[ledger.BlobID]ledger.BlobID{}}
-	revisions := v.Of(n)
+	revisions := v.OfVersion(n, id)
 	out := &Account{Number: n}
 	last := ledger.BlobID("")
 	for _, r := range revisions {

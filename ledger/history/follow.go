@@ -1,6 +1,7 @@
 package history
 
 import (
+	"cmp"
 	"slices"
 
 	"blotter/ledger"
@@ -26,79 +27,107 @@ func (v *View) turned(r Revision, n ledger.Number) Revision {
 	return r
 }
 
-// follow lists the revisions of the plant that bears n last. A number that no
-// message moves has those of its file.
-func (v *View) follow(n ledger.Number) []Revision {
+// follow lists the revisions of the plant that bears n last, whose version is
+// stands ("" if that is not known). A number that no message moves has those of
+// its file.
+func (v *View) follow(n ledger.Number, stands ledger.BlobID) []Revision {
 	own := v.revisions(string(n))
-	turned := make([]Revision, len(own))
-	moves := false
-	for i, r := range own {
-		turned[i] = v.turned(r, n)
-		moves = moves || turned[i].From != "" || turned[i].To != ""
-	}
-	if !moves {
+	turned := v.turnedAll(own, n)
+	if !slices.ContainsFunc(turned, func(r Revision) bool { return r.From != "" || r.To != "" }) {
 		return own
 	}
-	last := len(turned) - 1
-	for last > 0 && turned[last].To != "" && turned[last].Blob == "" { // this copy's, of a number that the other keeps
-		last--
+	t := trail{v: v}
+	last := standing(own, turned)
+	if at := func(i int) bool { return own[i].Blob == stands }; stands != "" && slices.ContainsFunc(last, at) {
+		last = slices.DeleteFunc(last, func(i int) bool { return !at(i) })
+	}
+	for _, i := range last {
+		t.want(n, own[i].Blob, v.Len())
 	}
 	var out []Revision // newest first
-	wanted := map[ledger.BlobID]bool{turned[last].Blob: true}
-	for last >= 0 {
-		r := turned[last]
-		last--
-		if !wanted[r.Blob] {
+	for l := t.newest(); l != nil; l = t.newest() {
+		r := l.left[len(l.left)-1]
+		l.left = l.left[:len(l.left)-1]
+		if !l.wanted[r.Blob] {
 			continue
 		}
-		r.Number = n
+		r.Number = l.number
 		out = append(out, r)
 		for _, old := range r.Olds {
-			wanted[old] = true
-		}
-		if r.To != "" {
-			break
-		}
-		if r.From == "" {
-			continue
-		}
-		n = r.From
-		own, wanted = v.revisions(string(n)), map[ledger.BlobID]bool{}
-		for _, old := range r.Olds {
-			wanted[old] = true
-		}
-		turned = turned[:0]
-		for _, b := range own {
-			if b.Place < r.Place {
-				turned = append(turned, v.turned(b, n))
+			if r.To == "" && old != "" {
+				t.want(cmp.Or(r.From, l.number), old, r.Place)
 			}
 		}
-		last = len(turned) - 1
 	}
 	slices.Reverse(out)
 	return out
 }
 
-// Moved tells where the plant went that bore a number first and bears it no
-// more: the moves by which it did, oldest first, with the places of their
-// commits. None for a number that kept its plant.
-func (v *View) Moved(n ledger.Number) (moves []Move, places []int) {
-	after := -1
-	for range v.Len() {
-		found := false
-		for _, r := range v.revisions(string(n)) {
-			if r.Place <= after {
-				continue
-			}
-			if m, left := MovedTo(Moves(v.Message(r.Place)), n); left {
-				moves, places = append(moves, m), append(places, r.Place)
-				n, after, found = m.To, r.Place, true
-				break
-			}
-		}
-		if !found {
-			return moves, places
+func (v *View) turnedAll(own []Revision, n ledger.Number) []Revision {
+	out := make([]Revision, len(own))
+	for i, r := range own {
+		out[i] = v.turned(r, n)
+	}
+	return out
+}
+
+// standing are the places in own of the revisions that no later one stands on:
+// the last, or that of each line of work that was brought together since. A
+// plant that left counts only when none came: two copies that gave one number
+// meanwhile both have it, and one gave it up.
+func standing(own, turned []Revision) []int {
+	var stay, gone []int
+	for i, r := range own {
+		over := func(later Revision) bool { return slices.Contains(later.Olds, r.Blob) }
+		switch {
+		case slices.ContainsFunc(own[i+1:], over):
+		case turned[i].To != "":
+			gone = append(gone, i)
+		default:
+			stay = append(stay, i)
 		}
 	}
-	return moves, places
+	if len(stay) == 0 && len(gone) > 0 {
+		return gone[len(gone)-1:]
+	}
+	return stay
+}
+
+// trail goes back over the revisions of one plant, through all numbers that it
+// bore: several at a time, when it was renumbered in two lines of work.
+type trail struct {
+	v     *View
+	lines []*trailLine
+}
+
+type trailLine struct {
+	number ledger.Number
+	left   []Revision // of the number's file, oldest first, that were not come to yet
+	wanted map[ledger.BlobID]bool
+}
+
+// want adds a version that the plant had under n before a place.
+func (t *trail) want(n ledger.Number, id ledger.BlobID, before int) {
+	i := slices.IndexFunc(t.lines, func(l *trailLine) bool { return l.number == n })
+	if i < 0 {
+		l := &trailLine{number: n, wanted: map[ledger.BlobID]bool{}}
+		for _, r := range t.v.turnedAll(t.v.revisions(string(n)), n) {
+			if r.Place < before {
+				l.left = append(l.left, r)
+			}
+		}
+		i, t.lines = len(t.lines), append(t.lines, l)
+	}
+	t.lines[i].wanted[id] = true
+}
+
+// newest is the line whose next revision is the newest; nil when none is left.
+func (t *trail) newest() *trailLine {
+	var best *trailLine
+	for _, l := range t.lines {
+		if len(l.left) > 0 && (best == nil || l.left[len(l.left)-1].Place > best.left[len(best.left)-1].Place) {
+			best = l
+		}
+	}
+	return best
 }

@@ -21,8 +21,8 @@ func hexID(kind byte, n int) string { return fmt.Sprintf("%c%039x", kind, n) }
 var zones = []*time.Location{time.UTC, time.FixedZone("", 2*3600), time.FixedZone("", -9*3600-1800)}
 
 // drawLog makes a log of commits, parents before children, with versions that
-// may return and moments out of order.
-func drawLog(t *rapid.T) []Commit {
+// may return and moments out of order; moving are more messages.
+func drawLog(t *rapid.T, moving ...string) []Commit {
 	n := rapid.IntRange(1, 12).Draw(t, "commits")
 	paths := []string{"specimens/000/00/LK7-0000001.yaml", "specimens/000/00/LK7-0000002.yaml", "people.yaml", "images/x.jpg"}
 	log := make([]Commit, n)
@@ -38,7 +38,7 @@ func drawLog(t *rapid.T) []Commit {
 		when := time.Unix(int64(rapid.IntRange(0, 20).Draw(t, "when")), 0).In(rapid.SampledFrom(zones).Draw(t, "zone"))
 		c.Author = Person{rapid.SampledFrom([]string{"Signe Rask", "Tiril Aune"}).Draw(t, "author"), "a@example.org", when}
 		c.Committer = Person{"Ove Bannister", "", when.Add(time.Hour)}
-		c.Message = rapid.SampledFrom([]string{"", "one", "two\n\nCorrects: LK7-0000001 seen\n"}).Draw(t, "message")
+		c.Message = rapid.SampledFrom(append([]string{"", "one", "two\n\nCorrects: LK7-0000001 seen\n"}, moving...)).Draw(t, "message")
 		for _, p := range paths {
 			if rapid.Bool().Draw(t, "touch") {
 				c.Touches = append(c.Touches, drawTouch(t, p, len(c.Parents)))
@@ -110,7 +110,7 @@ func ancestors(log []Commit, tip string) []Commit {
 // (engineering.md section 4).
 func TestExtendedIsFromScratch(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		log := drawLog(t)
+		log := drawLog(t, "three\n\nRenumbered: LK7-0000001 LK7-0000002 stuck\n", "four\n\nSwapped: LK7-0000001 LK7-0000002 stuck\n")
 		grown := &Index{}
 		var saved [][]byte
 		var mark Mark

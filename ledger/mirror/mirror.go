@@ -10,7 +10,7 @@
 // without address. Tags, signatures and other branches stay behind.
 //
 // A record's class is the strictest that any of its versions and today's
-// policy give it, and holds for all versions. The mirror of a ledger is a
+// policy give it, and holds for all versions, whatever numbers its plant bore. The mirror of a ledger is a
 // function of its history and today's policy: made bit by bit or at once, with
 // git or without, it has the same ids. When what an already mirrored version
 // shows would be otherwise now, it is made anew from the root.
@@ -29,7 +29,7 @@ import (
 
 // Version is that of the composition; it changes when the same ledger gives
 // another mirror.
-const Version = 1
+const Version = 2
 
 // Address stands where git wants an e-mail address. The domain can never be
 // anybody's (RFC 2606).

@@ -50,10 +50,32 @@ func (j *Job) survey(ctx context.Context) (*survey, error) {
 			}
 		}
 	}
+	s.holdMoved()
 	for n, w := range s.held {
 		s.view.Hold(n, w)
 	}
 	return s, nil
+}
+
+// holdMoved holds a number under which a plant went as strictly as those under
+// which it goes: its versions stand there, too.
+func (s *survey) holdMoved() {
+	var moves []history.Move
+	for p := range s.History.Len() {
+		for _, m := range history.Moves(s.History.Message(p)) {
+			if m.From.Valid() && m.To.Valid() && !ledger.WorkNumber(m.From).Valid() {
+				moves = append(moves, m, history.Move{From: m.To, To: m.From})
+			}
+		}
+	}
+	for grown := true; grown; {
+		grown = false
+		for _, m := range moves {
+			if w := s.held[m.From]; w != nil && s.hold(m.To, w) {
+				grown = true
+			}
+		}
+	}
 }
 
 // versionsOf are the versions of a record, oldest first, each once.
@@ -85,10 +107,18 @@ func (s *survey) look(ctx context.Context, n ledger.Number, v versionOf) error {
 		return nil
 	}
 	s.own[v] = w
-	if h := s.held[n]; h == nil || w.Class > h.Class || w.Class == h.Class && h.Why == "" && w.Why != "" {
-		s.held[n] = w // of equals the first that says why, so that a new wording leaves old versions alone
-	}
+	s.hold(n, w)
 	return nil
+}
+
+// hold holds a number at least so strictly; false when it was. Of equals the
+// first counts that says why, so that a new wording leaves old versions alone.
+func (s *survey) hold(n ledger.Number, w *public.Withheld) bool {
+	if h := s.held[n]; h == nil || w.Class > h.Class || w.Class == h.Class && h.Why == "" && w.Why != "" {
+		s.held[n] = w
+		return true
+	}
+	return false
 }
 
 // decode reads one version of a record; nil when it cannot be read.

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/gitrepo"
@@ -234,61 +233,6 @@ func (w *writer) read(ctx context.Context, n ledger.Number, id ledger.BlobID) (*
 	}
 	w.recent = append(w.recent, readSheet{v, x})
 	return x, nil
-}
-
-// message says what a commit did, composed anew.
-func (w *writer) message(ctx context.Context, s gitrepo.Step, moves []move) (string, error) {
-	var done []history.Done
-	var others []string
-	add := func(n ledger.Number, old, now ledger.BlobID) error {
-		var a, b *sheet
-		var err error
-		if a, err = w.read(ctx, n, old); err == nil {
-			b, err = w.read(ctx, n, now)
-		}
-		if err == nil {
-			done = append(done, history.Done{Number: n, Act: act(a, b)})
-		}
-		return err
-	}
-	if len(s.Commit.Parents) > 1 {
-		p := w.place[s.Commit.ID]
-		for _, n := range w.History.Touched(p) {
-			if !n.Valid() {
-				continue
-			}
-			r, _ := w.History.At(p, n)
-			if err := add(n, firstOf(r.Olds), r.Blob); err != nil {
-				return "", err
-			}
-		}
-		text := fmt.Sprintf("%d lines of work brought together\n", len(s.Commit.Parents))
-		if len(done) > 0 {
-			text += "\n" + history.Tell(done, nil)
-		}
-		return text, nil
-	}
-	for _, m := range moves {
-		if m.name[0] == '/' {
-			others = append(others, m.to)
-		} else if err := add(ledger.Number(m.name), m.old, m.now); err != nil {
-			return "", err
-		}
-	}
-	if len(done)+len(others) == 0 {
-		return "Nothing altered that is public\n", nil
-	}
-	slices.SortFunc(done, func(a, b history.Done) int { return strings.Compare(string(a.Number), string(b.Number)) })
-	return history.Tell(done, others), nil
-}
-
-func firstOf(olds []ledger.BlobID) ledger.BlobID {
-	for _, o := range olds {
-		if o != "" {
-			return o
-		}
-	}
-	return ""
 }
 
 // finish completes the state and has it kept. p is what will be put in place,
