@@ -282,8 +282,8 @@ func (w *walk) mended(x Breach) (string, error) {
 		return "", err
 	}
 	same := func(f ledger.Finding) bool { return f.Code == x.Finding.Code && f.Field == x.Finding.Field }
-	for _, r := range s.revisions(w.view) {
-		if r.Place <= place || r.Blob == "" {
+	for _, r := range s.since(w.view, place) {
+		if r.Blob == "" {
 			continue
 		}
 		now, err := s.version(w.ctx, w.Repo, r.Blob)

@@ -97,6 +97,33 @@ func (h *teller) write(n int, text string) {
 	}
 }
 
+// move lets sheet n go on as to; what bore that number goes on as n, else a stub
+// stays or nothing. The trailer that says so.
+func (h *teller) move(n, to int, stub bool) string {
+	h.t.Helper()
+	read := func(n int) string { b, _ := os.ReadFile(filepath.Join(h.dir, h.path(n))); return string(b) }
+	bears := func(text string, n int) string {
+		_, rest, _ := strings.Cut(text, "\n")
+		return fmt.Sprintf("specimen: LK7-%07d\n%s", n, rest)
+	}
+	from, other := read(n), read(to)
+	if from == "" {
+		return ""
+	}
+	h.write(to, bears(from, to))
+	key := "Renumbered"
+	switch {
+	case other != "":
+		h.write(n, bears(other, n))
+		key = "Swapped"
+	case stub:
+		h.write(n, fmt.Sprintf("specimen: LK7-%07d\nentry: stub\nfate:\n  - {is: same-as, to: LK7-%07d, by: Ove Bannister, date: 2026-11-03, why: stuck}\n", n, to))
+	default:
+		os.Remove(filepath.Join(h.dir, h.path(n)))
+	}
+	return fmt.Sprintf("\n\n%s: LK7-%07d LK7-%07d stuck", key, n, to)
+}
+
 func (h *teller) enter(message string) string {
 	h.t.Helper()
 	h.git("add", "-A")
@@ -222,6 +249,75 @@ func TestProve(t *testing.T) {
 			h.enter("3")
 			h.git("merge", "-q", "--no-edit", "side")
 		}, "", "corrected on one side need not be corrected again"},
+		{"renumbered and told", func(h *teller) {
+			h.put(1, "ab")
+			h.enter("1")
+			h.enter("2" + h.move(1, 3, true))
+		}, "", "the plant goes on as 3, of 1 the stub is left"},
+		{"renumbered and told, nothing left", func(h *teller) {
+			h.put(1, "ab")
+			h.enter("1")
+			h.enter("2" + h.move(1, 3, false))
+		}, "", "the number was nobody else's yet"},
+		{"swapped and told", func(h *teller) {
+			h.put(1, "ab")
+			h.put(2, "c")
+			h.enter("1")
+			h.enter("2" + h.move(1, 2, false))
+			h.enter("3" + h.move(2, 1, false))
+		}, "", "there and back"},
+		{"swapped and not told", func(h *teller) {
+			h.put(1, "ab")
+			h.put(2, "c")
+			h.enter("1")
+			h.move(1, 2, false)
+			h.enter("2")
+		}, "opinion-changed number-moved opinion-changed opinion-changed", "each number lost its opinions"},
+		{"renumbered and not told", func(h *teller) {
+			h.put(1, "ab")
+			h.enter("1")
+			h.move(1, 3, true)
+			h.enter("2")
+		}, "opinion-changed opinion-changed number-moved", ""},
+		{"told and not so", func(h *teller) {
+			h.put(1, "ab")
+			h.put(2, "c")
+			h.enter("1")
+			h.put(3, "x")
+			h.enter("2\n\nRenumbered: LK7-0000001 LK7-0000003 stuck")
+		}, "number-moved", "another plant bears the new number"},
+		{"an opinion gone while it was renumbered", func(h *teller) {
+			h.put(1, "ab")
+			h.enter("1")
+			message := "2" + h.move(1, 3, true)
+			h.put(3, "a")
+			h.enter(message)
+		}, "opinion-changed opinion-changed number-moved", "a move is no cover for a change"},
+		{"gone, renumbered, and put back there", func(h *teller) {
+			h.put(1, "ab")
+			h.enter("1")
+			h.put(1, "a")
+			h.enter("2")
+			h.enter("3" + h.move(1, 3, true))
+			h.put(3, "ab")
+			h.enter("4")
+		}, "!opinion-changed", "what stands again is looked for under the number that the plant bears then"},
+		{"renumbered on one side, determined on the other", func(h *teller) {
+			h.put(1, "a")
+			h.enter("1")
+			h.aside(func() { h.enter("2" + h.move(1, 3, true)) })
+			h.put(1, "ab")
+			h.enter("3")
+			h.enter("4" + h.move(1, 3, true))
+			h.git("merge", "-q", "-s", "ours", "--no-edit", "side")
+		}, "", "the move done on both sides loses nothing"},
+		{"the number of a plant that went on, given again", func(h *teller) {
+			h.write(1, "specimen: LK7-0000001\nentry: draft\ncollector: Signe Rask\n")
+			h.enter("1")
+			h.enter("2" + h.move(1, 3, false))
+			h.write(1, "specimen: LK7-0000001\nentry: draft\ncollector: Ove Bannister\n")
+			h.enter("3")
+		}, "", "it was this copy's alone when it was given up"},
 		{"moved to another folder", func(h *teller) {
 			h.put(1, "ab")
 			h.enter("1")
@@ -242,7 +338,7 @@ func TestProve(t *testing.T) {
 					mark = "!"
 				}
 				got = append(got, mark+x.Finding.Code)
-				if x.Held == "" && x.Finding.Code != "number-used" && x.Finding.Code != history.CodeUnread {
+				if x.Held == "" && x.Finding.Code != "number-used" && x.Finding.Code != history.CodeMoved && x.Finding.Code != history.CodeUnread {
 					t.Errorf("%v does not say which version was not kept", x)
 				}
 			}
@@ -269,7 +365,7 @@ func TestProvedIsProvedFromScratch(t *testing.T) {
 	for i := range 45 {
 		n := random.IntN(4) + 1
 		message := fmt.Sprint("entry ", i)
-		switch k := random.IntN(12); {
+		switch k := random.IntN(14); {
 		case k < 4:
 			opinions[n] += string(rune('a' + random.IntN(20)))
 			h.put(n, opinions[n])
@@ -294,6 +390,10 @@ func TestProvedIsProvedFromScratch(t *testing.T) {
 			}
 		case k == 10 && i > 10:
 			h.git("reset", "-q", "--hard", "HEAD~1")
+		case k > 11:
+			to := n%4 + 1
+			message += h.move(n, to, k == 12)
+			opinions[n], opinions[to] = opinions[to], opinions[n]
 		}
 		h.enter(message)
 		tip := []string{"main", "HEAD~1", "main"}[i%3]

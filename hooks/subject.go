@@ -3,6 +3,7 @@ package hooks
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"blotter/ledger"
 	"blotter/ledger/gitrepo"
@@ -40,6 +41,16 @@ func (s subject) revisions(view *history.View) []history.Revision {
 		return view.Of(s.number)
 	}
 	return view.OfFile(s.path)
+}
+
+// since are its versions after a place of a history, oldest first, under
+// whatever numbers it goes on.
+func (s subject) since(view *history.View, place int) []history.Revision {
+	if s.number == "" {
+		return slices.DeleteFunc(view.OfFile(s.path), func(r history.Revision) bool { return r.Place <= place })
+	}
+	later, _ := view.After(s.number, place)
+	return later
 }
 
 // version reads the version that a blob holds; "" is none.

@@ -14,6 +14,9 @@ import (
 
 	xhtml "golang.org/x/net/html"
 
+	"blotter/ledger"
+	"blotter/ledger/history"
+	"blotter/ledger/renumber"
 	"blotter/render/page"
 )
 
@@ -198,6 +201,16 @@ func TestIncrementalEqualsScratch(t *testing.T) {
 		{"one name", func(f map[string]string) {
 			f[one] = strings.Replace(f[one], "name: Anemone nemorosa L.", "name: Ranunculus repens L.", 1)
 		}, 40},
+		{"two exchanged", func(f map[string]string) { swap(t, f, "LK7-0000415", "LK7-0000416") }, 60},
+		{"one renumbered", func(f map[string]string) {
+			moves := renumber.Of(history.Move{From: "LK7-0000415", To: "LK7-0009901"})
+			now, err := moves.Record([]byte(f[one]), "LK7-0009901")
+			if err != nil {
+				t.Fatal(err)
+			}
+			f["specimens/000/99/LK7-0009901.yaml"] = string(now)
+			f[one] = string(renumber.Stub("LK7-0000415", "LK7-0009901", "Ove Bannister", "2026-11-03", "stuck on another sheet"))
+		}, 60},
 		{"a sheet gone", func(f map[string]string) { delete(f, one) }, 40},
 		{"a name renamed in names/", func(f map[string]string) {
 			f["names/Asteraceae.yaml"] = strings.Replace(f["names/Asteraceae.yaml"], "    of: Cicerbita alpina (L.) Wallr.\n", "", 1)
@@ -225,6 +238,20 @@ func TestIncrementalEqualsScratch(t *testing.T) {
 		fresh := t.TempDir()
 		buildInto(t, fresh, in, nil)
 		sameFiles(t, e.name, filesOf(t, dir), filesOf(t, fresh))
+	}
+}
+
+// swap lets two sheets exchange their numbers.
+func swap(t *testing.T, files map[string]string, a, b ledger.Number) {
+	t.Helper()
+	moves := renumber.Of(history.Move{From: a, To: b}, history.Move{From: b, To: a})
+	was := map[ledger.Number]string{a: files[a.Path()], b: files[b.Path()]}
+	for from, to := range map[ledger.Number]ledger.Number{a: b, b: a} {
+		now, err := moves.Record([]byte(was[from]), to)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[to.Path()] = string(now)
 	}
 }
 

@@ -21,11 +21,8 @@ type lawful struct {
 }
 
 func (v *verification) lawful(ctx context.Context, blob ledger.BlobID, path string) (lawful, error) {
-	l := lawful{short: subjectWord(path)}
-	n, isRecord := ledger.NumberOfPath(path)
-	if isRecord {
-		l.short = history.Short(n)
-	}
+	l := lawful{short: nameOf(path)}
+	_, isRecord := ledger.NumberOfPath(path)
 	if blob == "" {
 		return l, nil
 	}
@@ -43,6 +40,28 @@ func (v *verification) lawful(ctx context.Context, blob ledger.BlobID, path stri
 	return l, nil
 }
 
+// nameOf is what is typed for a record or a work.
+func nameOf(path string) string {
+	if n, ok := ledger.NumberOfPath(path); ok {
+		return history.Short(n)
+	}
+	return subjectWord(path)
+}
+
+// pathNow is where the record lies now of which an entry broke a promise: the
+// plant may go on under another number.
+func (v *verification) pathNow(x hooks.Breach) string {
+	n, ok := ledger.NumberOfPath(x.Finding.Path)
+	place, known := v.view.Place(x.Commit)
+	if !ok || !known {
+		return x.Finding.Path
+	}
+	if _, now := v.view.After(n, place); now != n {
+		return now.Path()
+	}
+	return x.Finding.Path
+}
+
 // remedy is what to type to put right what an entry broke.
 func (v *verification) remedy(ctx context.Context, x hooks.Breach) ([]string, error) {
 	f := x.Finding
@@ -53,21 +72,23 @@ func (v *verification) remedy(ctx context.Context, x hooks.Breach) ([]string, er
 	if old.doc == nil {
 		return strings.Split(f.Hint, "\n"), nil
 	}
-	blob, err := v.repo.BlobAt(ctx, v.tip, f.Path)
+	path := v.pathNow(x)
+	old.short = nameOf(path)
+	blob, err := v.repo.BlobAt(ctx, v.tip, path)
 	if err != nil {
 		return nil, err
 	}
-	now, err := v.lawful(ctx, blob, f.Path)
+	now, err := v.lawful(ctx, blob, path)
 	if err != nil {
 		return nil, err
 	}
-	otherwise := v.bringBack(x.Held, f.Path, old.short)
+	otherwise := v.bringBack(x.Held, path, old.short)
 	switch f.Code {
 	case history.CodeChanged, history.CodeLine:
 		list, number, _ := strings.Cut(f.Field, ".")
 		at, _ := strconv.Atoi(number)
 		if b := lost(old, now, list, at); b != nil {
-			return entryRemedy(*b, old, f.Path, otherwise), nil
+			return entryRemedy(*b, old, path, otherwise), nil
 		}
 	case history.CodeHeading:
 		for _, g := range history.GroupOf(old.doc) {

@@ -17,8 +17,10 @@ import (
 	"blotter/ledger"
 	"blotter/ledger/book"
 	"blotter/ledger/disk"
+	"blotter/ledger/history"
 	"blotter/ledger/ledgertest"
 	"blotter/ledger/reading"
+	"blotter/ledger/renumber"
 )
 
 const museumFile = `format: "1"
@@ -200,7 +202,7 @@ func same(t *testing.T, what string, got, want *book.Book) {
 	}
 }
 
-// change edits, adds, moves and takes away some files.
+// change edits, adds, renumbers, swaps, moves and takes away some files.
 func change(r *rapid.T, files map[string]string) {
 	for range rapid.IntRange(1, 8).Draw(r, "edits") {
 		n := number(rapid.IntRange(1, 250).Draw(r, "number"))
@@ -208,9 +210,11 @@ func change(r *rapid.T, files map[string]string) {
 		if rapid.IntRange(0, 9).Draw(r, "odd") == 0 {
 			path = "specimens/elsewhere/" + string(n) + ".yaml"
 		}
-		switch rapid.IntRange(0, 4).Draw(r, "kind") {
+		switch rapid.IntRange(0, 5).Draw(r, "kind") {
 		case 0:
 			delete(files, path)
+		case 5:
+			move(r, files, n)
 		case 1:
 			if rapid.IntRange(0, 5).Draw(r, "museum") == 0 {
 				files["blotter.yaml"] = museumFile + "dates:\n  order: " + rapid.SampledFrom([]string{"day-month", "month-day"}).Draw(r, "order") + "\n"
@@ -219,6 +223,30 @@ func change(r *rapid.T, files map[string]string) {
 			files[path] = record(n, rapid.IntRange(0, 23).Draw(r, "choice"))
 		}
 	}
+}
+
+// move lets the plant of n go on under another number, with a stub; the one that
+// bears that number, if any does, goes on as n.
+func move(r *rapid.T, files map[string]string, n ledger.Number) {
+	to := number(rapid.IntRange(1, 250).Draw(r, "to"))
+	was, other := files[n.Path()], files[to.Path()]
+	if was == "" || n == to {
+		return
+	}
+	moves := renumber.Of(history.Move{From: n, To: to}, history.Move{From: to, To: n})
+	bear := func(text string, as ledger.Number) {
+		now, err := moves.Record([]byte(text), as)
+		if err != nil {
+			r.Fatal(err)
+		}
+		files[as.Path()] = string(now)
+	}
+	bear(was, to)
+	if other == "" {
+		files[n.Path()] = string(renumber.Stub(n, to, "Ove Bannister", "2026-11-03", "stuck"))
+		return
+	}
+	bear(other, n)
 }
 
 // comparePartial judges the step from one version to another by the index and

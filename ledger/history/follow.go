@@ -131,3 +131,32 @@ func (t *trail) newest() *trailLine {
 	}
 	return best
 }
+
+// After lists the revisions, after a place, of the plant that the commit there
+// left under n or took from it, oldest first, and the number under which it
+// goes now.
+func (v *View) After(n ledger.Number, place int) (later []Revision, now ledger.Number) {
+	if m, on := MovedTo(Moves(v.Message(place)), n); on {
+		n = m.To
+	}
+	for moved := true; moved; {
+		moved = false
+		for _, r := range v.revisions(string(n)) {
+			if r.Place <= place {
+				continue
+			}
+			place = r.Place
+			if m, on := MovedTo(Moves(v.Message(place)), n); on {
+				if to, ok := v.at(place, m.To); ok {
+					n, r, moved = m.To, to, true
+				}
+			}
+			r.Number = n
+			later = append(later, r)
+			if moved {
+				break
+			}
+		}
+	}
+	return later, n
+}

@@ -128,7 +128,7 @@ func JudgeMove(m Move, fromOld, fromNew, toOld, toNew Version) []ledger.Finding 
 	}
 	switch to, retired := Retired(fromNew.Record); {
 	case fromOld.Record == nil:
-		return say(m.From, "the message says that its plant goes on as "+string(m.To)+", and before it there was no record of that number")
+		return say(m.From, "the message says that its plant goes on as "+string(m.To)+", and there was no record of that number, or it was not touched")
 	case toNew.Record == nil:
 		return say(m.From, "the message says that its plant goes on as "+string(m.To)+", and there is no such record")
 	case Plant(fromOld.Record) != Plant(toNew.Record):

@@ -204,7 +204,9 @@ func (v *View) Of(n ledger.Number) []Revision { return v.follow(n, "") }
 // OfVersion is Of for a number of which it is known which version stands. That
 // counts only when lines of work that were brought together had two plants at
 // one number for a while.
-func (v *View) OfVersion(n ledger.Number, stands ledger.BlobID) []Revision { return v.follow(n, stands) }
+func (v *View) OfVersion(n ledger.Number, stands ledger.BlobID) []Revision {
+	return v.follow(n, stands)
+}
 
 // Borne lists the revisions of the file of a number, whatever plants bore it.
 func (v *View) Borne(n ledger.Number) []Revision { return v.revisions(string(n)) }
