@@ -62,7 +62,8 @@ type story struct {
 }
 
 // demoEnviron is the environment of the demo: the person's own git settings
-// neither count nor change.
+// neither count nor change, and git does not look after each entry whether the
+// ledger wants packing: it begins with few.
 func demoEnviron(environ []string) []string {
 	var out []string
 	for _, kv := range environ {
@@ -71,6 +72,7 @@ func demoEnviron(environ []string) []string {
 		}
 	}
 	return append(out, "GIT_CONFIG_NOSYSTEM=1", "GIT_CONFIG_GLOBAL="+os.DevNull,
+		"GIT_CONFIG_COUNT=1", "GIT_CONFIG_KEY_0=maintenance.auto", "GIT_CONFIG_VALUE_0=false",
 		"GIT_AUTHOR_NAME=Tiril Aune", "GIT_AUTHOR_EMAIL=tiril@lauvkroken.example",
 		"GIT_COMMITTER_NAME=Tiril Aune", "GIT_COMMITTER_EMAIL=tiril@lauvkroken.example")
 }

@@ -49,7 +49,7 @@ func TestMirrorFaults(t *testing.T) {
 			t.Errorf("no step %q:\n%s", step, steps)
 		}
 	}
-	for at := 1; at <= n; at++ {
+	for _, at := range momentsOf(n, 12) {
 		for _, how := range []string{"fail", "kill"} {
 			fault := fmt.Sprintf("%d:%s", at, how)
 			for _, d := range []string{dir, public} {
