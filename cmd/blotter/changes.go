@@ -54,9 +54,9 @@ func runChanges(ctx context.Context, c *call) error {
 	if err != nil {
 		return stuck("%v", err)
 	}
-	if wanted != nil {
-		changes = slices.DeleteFunc(changes, func(ch history.Change) bool { return !wanted[ch.Number.Key()] })
-	}
+	changes = slices.DeleteFunc(changes, func(ch history.Change) bool {
+		return ch.Kinds == 0 || wanted != nil && !wanted[ch.Number.Key()] // of no kind: what two copies brought together was done in them
+	})
 	if c.asksJSON() {
 		for _, ch := range changes {
 			if err := c.printJSON(changeJSON(view, ch)); err != nil {

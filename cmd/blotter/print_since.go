@@ -161,14 +161,15 @@ func (d *desk) changedSince(ctx context.Context, kind printKind, w *work.Works, 
 		if e == nil || e.Fate != "" {
 			continue
 		}
-		blob, err := then(e.Path)
+		path := s.Bore.Path()
+		blob, err := then(path)
 		if err != nil {
 			return nil, stuck("%v", err)
 		}
 		if blob == e.Blob || blob == "" {
 			continue
 		}
-		was, err := d.recordThen(ctx, e.Path, blob)
+		was, err := d.recordThen(ctx, path, blob)
 		if err != nil {
 			return nil, err
 		}

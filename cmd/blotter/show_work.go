@@ -156,7 +156,7 @@ type workView struct {
 
 func (v *workView) show(ctx context.Context) error {
 	f := v.file
-	v.say("%s", hang(string(f.Number)+"  ", headWords(f.Work), v.Width))
+	v.say("%s", strings.TrimRight(hang(string(f.Number)+"  ", headWords(f.Work), v.Width), " "))
 	var rows [][]string
 	for _, kv := range headFields(f.Work) {
 		rows = append(rows, []string{fieldLabel(kv.Key), kv.Value})

@@ -37,6 +37,31 @@ func (e *Event) turns() map[string]ledger.Number {
 	return nil
 }
 
+// Bore is the number that a sheet bore when the event came to pass, of the
+// number that it bears now.
+func (e *Event) Bore(n ledger.Number) ledger.Number {
+	events := e.File.Events
+	for k := len(events) - 1; k >= 0 && events[k] != e; k-- {
+		for before, after := range events[k].turns() {
+			if after.Key() == n.Key() {
+				n = events[k].numberOf(before)
+				break
+			}
+		}
+	}
+	return n
+}
+
+// numberOf is the number, as the line has it, that has this key.
+func (e *Event) numberOf(key string) ledger.Number {
+	for _, l := range e.Line.Sheets {
+		if n := numberAt(l); n.Key() == key {
+			return n
+		}
+	}
+	return ""
+}
+
 func numberAt(l ledger.Leaf) ledger.Number { return ledger.Number(strings.TrimSpace(l.Text)) }
 
 // turned are items with the new numbers; a span is parted round them.

@@ -115,6 +115,7 @@ type Batch struct {
 // Sheet is one of them.
 type Sheet struct {
 	Number ledger.Number
+	Bore   ledger.Number // what stands on the paper: of a plant that has got another number since, the old one
 	Printing
 }
 
@@ -122,7 +123,7 @@ type Sheet struct {
 // last time, in order of revision: what was printed from one state is looked
 // up together.
 func Batches(w *work.Works, paper string) []Batch {
-	last := map[ledger.Number]Printing{}
+	last := map[ledger.Number]Sheet{}
 	for _, e := range w.Events() {
 		p, ok := PrintingOf(e)
 		if !ok || p.Paper != paper {
@@ -130,19 +131,19 @@ func Batches(w *work.Works, paper string) []Batch {
 		}
 		for _, t := range w.About(e) {
 			if t.Sheet != "" {
-				last[t.Sheet] = p
+				last[t.Sheet] = Sheet{t.Sheet, e.Bore(t.Sheet), p}
 			}
 		}
 	}
 	by := map[string]*Batch{}
 	var all []*Batch
-	for n, p := range last {
-		b := by[p.Revision]
+	for _, s := range last {
+		b := by[s.Revision]
 		if b == nil {
-			b = &Batch{Revision: p.Revision}
-			by[p.Revision], all = b, append(all, b)
+			b = &Batch{Revision: s.Revision}
+			by[s.Revision], all = b, append(all, b)
 		}
-		b.Sheets = append(b.Sheets, Sheet{n, p})
+		b.Sheets = append(b.Sheets, s)
 	}
 	slices.SortFunc(all, func(a, b *Batch) int { return cmp.Compare(a.Revision, b.Revision) })
 	out := make([]Batch, len(all))

@@ -193,6 +193,34 @@ func TestDifferRapid(t *testing.T) {
 	})
 }
 
+// TestBore: the number on a paper is the one of the day on which it was
+// printed, whatever number the plant got since.
+func TestBore(t *testing.T) {
+	files := map[string]string{}
+	for n := 1; n <= 5; n++ {
+		sheet(files, n, "")
+	}
+	works(files, "printing-2026-001", "  - {date: 2026-11-03, event: printed, sheets: [LK7-0000001..LK7-0000003], paper: labels, revision: 3f2a91c}\n"+
+		"  - {date: 2026-11-04, event: swapped, sheets: [LK7-0000001, LK7-0000002]}\n"+
+		"  - {date: 2026-11-05, event: renumbered, sheets: [LK7-0000001], to: LK7-0000004}\n"+
+		"  - {date: 2026-11-06, event: printed, sheets: [LK7-0000002], paper: labels, revision: 3f2a91c}\n"+
+		"  - {date: 2026-11-07, event: renumbered, sheets: [LK7-0000004], to: LK7-0000005}\n")
+	got := map[ledger.Number]ledger.Number{}
+	for _, b := range Batches(load(t, files), Labels) {
+		for _, s := range b.Sheets {
+			got[s.Number] = s.Bore
+		}
+	}
+	want := map[ledger.Number]ledger.Number{
+		"LK7-0000002": "LK7-0000002", // printed anew after the exchange
+		"LK7-0000003": "LK7-0000003", // never moved
+		"LK7-0000005": "LK7-0000002", // exchanged with 1, then 4, then 5
+	}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("numbers on the labels: %v, want %v", got, want)
+	}
+}
+
 // BenchmarkBatches: 10,000 printed sheets of 100 revisions.
 func BenchmarkBatches(b *testing.B) {
 	files := map[string]string{}
