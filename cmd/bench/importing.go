@@ -49,7 +49,7 @@ func measureImport(flag string) func(s stage) (ours, peer cost, err error) {
 			if err := runIn(s.work, s.blotter, "init", dir, "--name", "Synthetic Museum", "--code", "SY9", "--prefix", "SY9-", "--digits", "7", "--yes"); err != nil {
 				return err
 			}
-			for path, text := range synMuseum() { // so that people and names are known
+			for path, text := range synMuseum(s.n) { // so that people and names are known
 				full := filepath.Join(dir, path)
 				if err := errors.Join(os.MkdirAll(filepath.Dir(full), 0o777), os.WriteFile(full, []byte(text), 0o666)); err != nil {
 					return err

@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -14,7 +15,8 @@ import (
 
 // The synthetic ledger: n records entered in commits of a thousand, then
 // 0.11 n commits that each re-determine one record. Everything follows from
-// the record's serial number, so two runs make the same commits.
+// the record's serial number, so two runs make the same commits; making it
+// takes time and room that grow with n and no faster.
 
 var (
 	synFamilies = []string{"Ranunculaceae", "Rosaceae", "Cyperaceae", "Poaceae", "Asteraceae", "Ericaceae", "Salicaceae", "Orchidaceae"}
@@ -36,6 +38,29 @@ func pick[T any](list []T, i, salt int) T {
 
 func synNumber(i int) ledger.Number { return ledger.Number(fmt.Sprintf("SY9-%07d", i)) }
 
+// synCollected is how many gatherings a collector of the synthetic ledger
+// makes, two hundred and fifty a summer: as many people more as the ledger is
+// larger, and numbers that run with the days, as in a collection.
+const synCollected = 5000
+
+var synSurnames = []string{"Aasen", "Berge", "Dale", "Eide", "Foss", "Grimstad", "Haugen", "Iversen", "Juvik", "Kvamme", "Lunde", "Myklebust", "Nesse", "Opheim", "Prestegard", "Rongve", "Skjerve", "Tveit", "Utne", "Ygre"}
+
+// synCollector is who collected serial i.
+func synCollector(i int) string {
+	b := i / synCollected
+	if b < len(synPeople) {
+		return synPeople[b]
+	}
+	b -= len(synPeople)
+	return string(rune('A'+b/len(synSurnames)%26)) + ". " + synSurnames[b%len(synSurnames)]
+}
+
+// synDay is when serial i was collected.
+func synDay(i int) time.Time {
+	b, k := i/synCollected, i%synCollected
+	return time.Date(1890+b*13%110+k/250, 5, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, k%250*120/250)
+}
+
 func synName(i, salt int) (name string) {
 	f := pick([]int{0, 1, 2, 3, 4, 5, 6, 7}, i, salt)
 	return pick(synGenera[f], i, salt+1) + " " + pick(synEpithets, i, salt+2) + " L."
@@ -45,11 +70,11 @@ func synName(i, salt int) (name string) {
 // label's own: about 1.2 kB, 45 lines.
 func synRecord(i, dets int) string {
 	var b strings.Builder
-	day := time.Date(1890, 5, 1, 0, 0, 0, 0, time.UTC).AddDate(i%130, 0, i*7%120)
+	day := synDay(i)
 	p := func(format string, a ...any) { fmt.Fprintf(&b, format, a...) }
 	district := pick(synDistrict, i, 3)
 	p("specimen: %s\nentry: full\nkept_as: sheet\naccession: %d-%03d\n", synNumber(i), day.Year(), i%900+1)
-	p("collector: %s\nwith: [%s]\ncoll_no: \"%d\"\ndate: %s\n", pick(synPeople, i/50, 4), pick(synPeople, i, 5), i%9000+1, day.Format("2006-01-02"))
+	p("collector: %s\nwith: [%s]\ncoll_no: \"%d\"\ndate: %s\n", synCollector(i), pick(synPeople, i, 5), i%synCollected+1, day.Format("2006-01-02"))
 	p("place:\n  country: Norway\n  province: Vestland\n  district: %s\n", district)
 	p("  locality: %d.%d km %s of %s church, above the track to the upper farm\n", i%14+1, i%10, pick([]string{"N", "NE", "E", "S", "SW", "W"}, i, 6), district)
 	p("  position: %.4f, %.4f\n  datum: WGS84\n  gps_accuracy: %d m\n  elevation: %d m\n  elevation_by: map\n", 60.3+float64(i%7000)/10000, 5.8+float64(i%13000)/10000, i%12+4, i%1200+20)
@@ -58,7 +83,7 @@ func synRecord(i, dets int) string {
 	p("description: Perennial herb to %d cm; petals clear yellow, paler beneath, fading on drying; stems %d.\n", i%60+8, i%9+1)
 	p("phenology: [flower]\nabundance: %s\npopulation: \"%d\"\ntaken: \"1\"\norigin: wild\n", pick([]string{"rare", "occasional", "frequent", "common"}, i, 8), i%200+20)
 	p("fieldbook: {volume: \"%d\", page: \"%d\"}\n", i%20+1, i%180+1)
-	p("determinations:\n  - name: %s\n    kind: det\n    by: %s\n    date: %s\n    from: label\n", synName(i, 40), pick(synPeople, i/50, 4), day.Format("2006-01-02"))
+	p("determinations:\n  - name: %s\n    kind: det\n    by: %s\n    date: %s\n    from: label\n", synName(i, 40), synCollector(i), day.Format("2006-01-02"))
 	for d := range dets {
 		p("  - name: %s\n    kind: det\n    by: %s\n    date: 2025-%02d-%02d\n    from: slip\n    seen: sheet\n    why: Beak and receptacle hairs, against the regional flora\n",
 			synName(i, 50+d), pick(synPeople, i, 60+d), i%12+1, i%28+1)
@@ -68,15 +93,19 @@ func synRecord(i, dets int) string {
 	return b.String()
 }
 
-// synMuseum is the files of the synthetic museum besides its records.
-func synMuseum() map[string]string {
+// synMuseum is the files of the synthetic museum of n records besides these.
+func synMuseum(n int) map[string]string {
 	m := map[string]string{
 		".gitattributes":  "* -text\n",
 		ledger.MuseumFile: "format: \"1\"\nname: Synthetic Museum\ncode: SY9\nnumbering: {prefix: SY9-, digits: \"7\"}\n",
 		ledger.PeopleFile: "people:\n",
 		"pages/front.md":  "A collection made by a program, to measure with.\n",
 	}
-	for _, p := range synPeople {
+	people := slices.Clone(synPeople)
+	for b := len(people); b <= n/synCollected; b++ {
+		people = append(people, synCollector(b*synCollected))
+	}
+	for _, p := range people {
 		m[ledger.PeopleFile] += "  - name: " + p + "\n"
 	}
 	for f, family := range synFamilies {
@@ -104,7 +133,7 @@ func synthesize(dir string, n int) error {
 	if err := runIn(dir, "git", "init", "-q", "-b", "main"); err != nil {
 		return err
 	}
-	imp := exec.Command("git", "fast-import", "--quiet")
+	imp := exec.Command("git", "-c", "core.compression=1", "fast-import", "--quiet")
 	imp.Dir, imp.Stderr = dir, os.Stderr
 	in, err := imp.StdinPipe()
 	if err != nil {
@@ -139,7 +168,7 @@ func writeHistory(w *bufio.Writer, n int) {
 		fmt.Fprintf(w, "M 100644 inline %s\ndata %d\n%s\n", path, len(content), content)
 	}
 	commit("Begin the ledger")
-	museum := synMuseum()
+	museum := synMuseum(n)
 	for _, path := range sortedKeys(museum) {
 		file(path, museum[path])
 	}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -16,6 +15,11 @@ var rows = []row{
 	{name: "history-cold-gogit", goal: 3, peer: "git log --raw --no-renames", measure: measureHistory("history-gogit")},
 	{name: "history-100-more", goal: 3, peer: "git log --raw of those commits", measure: measureHistoryMore},
 	{name: "pre-commit", goal: 5, wall: 150 * time.Millisecond, peer: "git diff --cached --raw", measure: measurePreCommit},
+	{name: "hook", peer: "git commit without a hook", measure: measureHook},
+	{name: "enter", peer: "git commit -a without a hook", measure: measureEnter},
+	{name: "status", peer: "git status", measure: measureStatus},
+	{name: "due", peer: "git status", measure: measureDue},
+	{name: "find", peer: "git grep for one word", measure: measureFind},
 	{name: "check-cold", goal: 1.3, peer: "yaml.v3 to nodes, two workers", measure: measureCheckCold},
 	{name: "check-again", goal: 0.2, peer: "the same, cold", measure: measureCheckAgain},
 	{name: "publish-cold", goal: 1.0 / 3, peer: "hugo", measure: measurePublish(true, hugo)},
@@ -30,6 +34,8 @@ var rows = []row{
 	{name: "mirror-one", peer: "", measure: measureMirrorOne},
 	{name: "verify", goal: 1, peer: "history-cold, git fsck", measure: measureVerify(false)},
 	{name: "verify-again", goal: 1, peer: "git fsck", measure: measureVerify(true)},
+	{name: "share", peer: "git push of the same commit", measure: measureShare(false)},
+	{name: "share-both", peer: "git pull, git push", measure: measureShare(true)},
 	{name: "push", peer: "the same push without the hook", measure: measurePush},
 	{name: "backup", peer: "git bundle create", measure: measureBackup},
 	{name: "restore", peer: "git clone, git fsck", measure: measureRestore},
@@ -163,13 +169,7 @@ func measurePublishOne(s stage) (ours, peer cost, err error) {
 
 // reDetermine enters one more opinion on serial i by plain git, past the hooks.
 func reDetermine(dir string, i int) error {
-	path := filepath.Join(dir, synNumber(i).Path())
-	before, err := os.ReadFile(path)
-	if err != nil {
-		return err
-	}
-	after := strings.Replace(string(before), "duplicates:", fmt.Sprintf("  - name: %s\n    by: M. Ostrander\n    date: 2026-02-03\nduplicates:", synName(i, 90)), 1)
-	if err := os.WriteFile(path, []byte(after), 0o666); err != nil {
+	if err := writeDetermination(dir, i); err != nil {
 		return err
 	}
 	return runIn(dir, "git", "commit", "-q", "--no-verify", "-m", string(synNumber(i))+" named anew", "--", synNumber(i).Path())
