@@ -100,14 +100,13 @@ func (p *pool) read(ctx context.Context, id string, limit int64) (string, []byte
 	return kind, body, nil
 }
 
-// openObjects opens a reader. go-git reads the whole index of a pack before
-// its first object (60 ms for 120,000 objects), the git program costs a
-// process and 25 us more for each: so the program begins, and go-git takes
-// over when many are read. What go-git does not open, and a quarantine, stay
-// with the program.
+// openObjects opens a reader. The whole index of a pack is read before its
+// first object, the git program costs a process and 25 us more for each: so
+// the program begins, and this process takes over when many are read. What
+// go-git does not open, and a quarantine, stay with the program.
 func (r *Repo) openObjects() (objects, error) {
 	if r.git == "" {
-		return r.openNative()
+		return r.openPacked()
 	}
 	first, err := r.openBatch()
 	if err != nil || r.refused != nil || r.quarantined() {
@@ -116,11 +115,11 @@ func (r *Repo) openObjects() (objects, error) {
 	return &patient{objects: first, r: r}, nil
 }
 
-// patience is how many objects the git program reads before go-git is worth
-// opening.
+// patience is how many objects the git program reads before opening the packs
+// is worth while.
 const patience = 2000
 
-// patient is a reader that changes from the git program to go-git.
+// patient is a reader that changes from the git program to this process.
 type patient struct {
 	objects
 	r     *Repo
@@ -129,7 +128,7 @@ type patient struct {
 
 func (p *patient) read(id string, limit int64) (string, []byte, error) {
 	if p.reads++; p.reads == patience {
-		if n, err := p.r.openNative(); err == nil {
+		if n, err := p.r.openPacked(); err == nil {
 			p.objects.close()
 			p.objects = n
 		}

@@ -27,6 +27,7 @@ type Repo struct {
 	width   int      // bytes of an object id: 20 or 32
 
 	pool     pool
+	indexes  packIndexes
 	settings func() (settings, error)
 }
 
