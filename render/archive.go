@@ -45,9 +45,9 @@ func (b *build) archive(ctx context.Context) error {
 	if b.in.Secrets != nil {
 		key += " " + b.in.Secrets.Key()
 	}
-	if old := b.before[archiveFile]; old.key == key && b.present[archiveFile] {
+	if old := b.before[archiveFile]; old.key == key && b.files.of(archiveFile).present() {
 		data, err := b.out.Read(archiveFile)
-		if err == nil && sumOf(data) == b.old[archiveFile] {
+		if err == nil && sumOf(data) == b.files.was(archiveFile) {
 			h := sha256.Sum256(data)
 			b.download = &archived{size: int64(len(data)), sha256: hex.EncodeToString(h[:]), key: key}
 			return nil
@@ -89,12 +89,12 @@ func (b *build) keepArchive() error {
 		return nil
 	}
 	sum := d.sha256[:len(sumOf(nil))]
-	b.sums[archiveFile] = sum
+	before := b.files.makes(archiveFile, sum)
 	b.keep(archiveFile, saved{key: d.key, gone: true, files: []string{archiveFile}})
 	if d.file == nil {
 		return nil
 	}
-	if b.present[archiveFile] && b.old[archiveFile] == sum && !b.broken {
+	if before.present() && before.was() == sum && !b.broken {
 		if held, err := b.out.Read(archiveFile); err == nil && sumOf(held) == sum {
 			return nil
 		}

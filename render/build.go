@@ -55,7 +55,7 @@ func Build(ctx context.Context, in *Input, out *disk.Tree, state []byte) (Report
 	b.report.Sheets, b.report.Withheld, b.report.Drafts, b.report.Stubs = len(s.sheets), s.withheld, s.drafts, s.stubs
 	slices.Sort(b.report.Refused)
 	b.report.Refused = slices.Compact(b.report.Refused)
-	b.report.Written, b.report.Unchanged = int(b.written.Load()), len(b.sums)-int(b.written.Load())
+	b.report.Written, b.report.Unchanged = int(b.written.Load()), b.files.made-int(b.written.Load())
 	return b.report, next, nil
 }
 
@@ -113,20 +113,18 @@ type build struct {
 	waiting  *disk.NewFile // it; nil: none is made anew
 	replace  bool          // it differs from the one that stands
 
-	old      map[string]string // file -> hash, of the manifest
-	before   map[string]saved  // job -> what the last build made of it; nil: not to be trusted
-	present  map[string]bool   // files in the folder
-	temps    []string          // of these, what a killed build left
-	fresh    bool              // no build has been here
-	broken   bool              // the last build here did not finish
+	files    siteFiles
+	before   map[string]saved // job -> what the last build made of it; nil: not to be trusted
+	temps    []string         // files in the folder that a killed build left
+	fresh    bool             // no build has been here
+	broken   bool             // the last build here did not finish
 	marked   atomic.Bool
 	markOnce sync.Once
 	markErr  error
 
 	mu       sync.Mutex
 	made     map[string]saved
-	standing []job // pages that stand as the last build made them
-	sums     map[string]string
+	standing []job           // pages that stand as the last build made them
 	images   map[string]bool // shown
 	pictures map[string]*pictureCopy
 	written  atomic.Int64
@@ -135,29 +133,25 @@ type build struct {
 
 // begin reads what earlier builds left.
 func (b *build) begin(state []byte) error {
+	b.images, b.pictures = map[string]bool{}, map[string]*pictureCopy{}
+	manifest, err := b.out.Read(manifestFile)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	b.fresh = err != nil
+	b.files.read(manifest)
 	if err := b.list(); err != nil {
 		return err
 	}
-	b.images, b.pictures = map[string]bool{}, map[string]*pictureCopy{}
-	b.broken = b.present[unfinishedFile]
-	manifest, err := b.out.Read(manifestFile)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		b.fresh = true
-	case err != nil:
-		return err
-	default:
-		b.old = parseManifest(manifest)
-		if !b.broken {
-			b.before = parseState(state, manifest)
-		}
+	b.broken = b.files.of(unfinishedFile).present()
+	if !b.fresh && !b.broken {
+		b.before = parseState(state, manifest)
 	}
 	return nil
 }
 
 // list notes every file of the folder.
 func (b *build) list() error {
-	b.present = map[string]bool{}
 	root, err := filepath.EvalSymlinks(b.out.Dir()) // WalkDir would stop at a link
 	if err != nil {
 		return fmt.Errorf("list %s: %w", b.out.Dir(), err)
@@ -167,9 +161,9 @@ func (b *build) list() error {
 			return err
 		}
 		rel := filepath.ToSlash(strings.TrimLeft(p[len(root):], string(filepath.Separator)))
-		b.present[rel] = true
+		b.files.found(rel)
 		if disk.IsTemp(d.Name()) {
-			b.temps = append(b.temps, rel)
+			b.temps = append(b.temps, rel) // few, if any
 		}
 		return nil
 	})
@@ -182,13 +176,13 @@ func (b *build) list() error {
 // foreign finds a file that no build made where a page would go, before
 // anything is written.
 func (b *build) foreign(jobs []job) error {
-	if len(b.present) == 0 {
+	if b.files.there == 0 {
 		return nil
 	}
 	strange := map[string]bool{} // files that no build made
-	for f := range b.present {
-		if !b.broken && b.old[f] == "" && (f != manifestFile || b.old == nil) {
-			strange[f] = true
+	for _, f := range b.files.rows {
+		if !b.broken && f.is == inFolder && (f.path != manifestFile || !b.files.listed) {
+			strange[f.path] = true
 		}
 	}
 	for _, f := range []string{"site.css", "search.js", "feed.xml", "sitemap.xml", "site.json", archiveFile, manifestFile} {
@@ -200,7 +194,7 @@ func (b *build) foreign(jobs []job) error {
 	for _, j := range jobs {
 		if dir := path.Dir(j.name); dir != last {
 			for last = dir; dir != "."; dir = path.Dir(dir) {
-				if b.present[dir] { // a link or a file where a folder would go
+				if b.files.of(dir).present() { // a link or a file where a folder would go
 					return &Foreign{dir}
 				}
 			}
@@ -229,21 +223,18 @@ func (b *build) mark() error {
 // put writes one file of the site.
 func (b *build) put(file string, data []byte) error {
 	sum := sumOf(data)
-	b.mu.Lock()
-	_, twice := b.sums[file]
-	b.sums[file] = sum
-	b.mu.Unlock()
+	before := b.files.makes(file, sum)
 	if b.in.Look != nil && !strings.HasPrefix(file, "data/map/") { // the land's outline is the program's own
 		b.in.Look.ScanSum(file, sum, data)
 	}
-	if twice {
+	if before.is&inBuild != 0 {
 		return fmt.Errorf("publish: two pages have the address %s", file)
 	}
-	if b.present[file] {
-		if b.old[file] == "" && !b.broken {
+	if before.present() {
+		if before.was() == "" && !b.broken {
 			return &Foreign{file}
 		}
-		if b.old[file] == sum && !b.broken {
+		if before.was() == sum && !b.broken {
 			if held, err := b.out.Read(file); err == nil && sumOf(held) == sum {
 				return nil
 			}
@@ -353,13 +344,7 @@ func (b *build) end() ([]byte, error) {
 	if err := b.sweep(); err != nil {
 		return nil, err
 	}
-	gone := map[string]bool{}
-	for f := range b.old {
-		if _, ok := b.sums[f]; !ok && b.present[f] {
-			gone[f] = true
-		}
-	}
-	for _, f := range sorted(gone) {
+	for _, f := range b.files.gone() {
 		if err := b.mark(); err != nil {
 			return nil, err
 		}
@@ -368,8 +353,8 @@ func (b *build) end() ([]byte, error) {
 		}
 		b.report.Removed++
 	}
-	manifest := formatManifest(b.sums)
-	if b.marked.Load() || b.broken || b.fresh || !sameSums(b.old, b.sums) {
+	manifest := b.files.manifest()
+	if b.marked.Load() || b.broken || b.fresh || !b.files.same() {
 		if err := b.out.WriteFile(manifestFile, manifest); err != nil {
 			return nil, err
 		}
@@ -378,16 +363,4 @@ func (b *build) end() ([]byte, error) {
 		}
 	}
 	return formatState(manifest, b.made), nil
-}
-
-func sameSums(a, b map[string]string) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for f, s := range a {
-		if b[f] != s {
-			return false
-		}
-	}
-	return true
 }

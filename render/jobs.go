@@ -220,7 +220,6 @@ func (w *worker) do(ctx context.Context, j *job) error {
 // it, and leaves the rest.
 func (b *build) unchanged(ctx context.Context, jobs []job) ([]job, error) {
 	b.made = make(map[string]saved, len(jobs))
-	b.sums = make(map[string]string, len(b.present)+16)
 	left := jobs[:0]
 	for _, j := range jobs {
 		old, ok := b.before[j.name]
@@ -245,12 +244,13 @@ func (b *build) unchanged(ctx context.Context, jobs []job) ([]job, error) {
 		}
 		b.made[j.name] = old
 		for _, f := range old.files {
-			b.sums[f] = b.old[f]
+			b.files.stays(f)
 		}
 		for _, f := range old.images {
 			b.images[f] = true
 		}
 	}
+	b.before = nil // a million of them
 	return left, nil
 }
 
@@ -259,7 +259,7 @@ func (s *shelf) relatedKey(key string) string { return (&keyer{}).add(key, s.set
 // still reports whether all files of a page stand as the last build left them.
 func (b *build) still(v saved) bool {
 	for _, f := range v.files {
-		if !b.present[f] || b.old[f] == "" {
+		if b.files.of(f).is&(inFolder|inManifest) != inFolder|inManifest {
 			return false
 		}
 	}

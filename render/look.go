@@ -18,7 +18,7 @@ func (b *build) lookAgain(ctx context.Context, jobs []job) ([]job, error) {
 	var doubtful []job
 	for _, j := range b.standing {
 		for _, f := range b.made[j.name].files {
-			if !look.Known(f, b.old[f]) {
+			if !look.Known(f, b.files.was(f)) {
 				doubtful = append(doubtful, j)
 				break
 			}
@@ -43,7 +43,7 @@ func (b *build) lookAgain(ctx context.Context, jobs []job) ([]job, error) {
 		if again[i] {
 			jobs = append(jobs, j)
 			for _, f := range b.made[j.name].files {
-				delete(b.sums, f)
+				b.files.unmade(f)
 			}
 			delete(b.made, j.name)
 		}
@@ -54,11 +54,11 @@ func (b *build) lookAgain(ctx context.Context, jobs []job) ([]job, error) {
 // clean reports whether the files of a page that stands have nothing in them.
 func (b *build) clean(j *job) bool {
 	for _, f := range b.made[j.name].files {
-		if b.in.Look.Known(f, b.old[f]) {
+		if b.in.Look.Known(f, b.files.was(f)) {
 			continue
 		}
 		data, err := b.out.Read(f)
-		if err != nil || sumOf(data) != b.old[f] || !b.in.Look.Clean(f, b.old[f], data) {
+		if err != nil || sumOf(data) != b.files.was(f) || !b.in.Look.Clean(f, b.files.was(f), data) {
 			return false
 		}
 	}

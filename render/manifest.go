@@ -11,40 +11,7 @@ import (
 // against an enemy.
 func sumOf(data []byte) string {
 	h := sha256.Sum256(data)
-	return hex.EncodeToString(h[:10])
-}
-
-// The manifest is a text file: a head line, then one line a file, hash and
-// path, in order of path. It lists output bytes and nothing of the ledger.
-const manifestHead = "blotter site 1\n"
-
-func formatManifest(sums map[string]string) []byte {
-	var b bytes.Buffer
-	b.Grow(len(sums) * 64)
-	b.WriteString(manifestHead)
-	for _, f := range sorted(sums) {
-		b.WriteString(sums[f])
-		b.WriteByte(' ')
-		b.WriteString(f)
-		b.WriteByte('\n')
-	}
-	return b.Bytes()
-}
-
-// parseManifest reads a manifest; one of another form lists nothing, so that
-// all of its files count as foreign.
-func parseManifest(data []byte) map[string]string {
-	text, ok := strings.CutPrefix(string(data), manifestHead)
-	if !ok {
-		return nil
-	}
-	out := make(map[string]string, len(text)/64)
-	for line := range strings.Lines(text) {
-		if sum, f, ok := strings.Cut(strings.TrimSuffix(line, "\n"), " "); ok {
-			out[f] = sum
-		}
-	}
-	return out
+	return hex.EncodeToString(h[:sumLen])
 }
 
 // saved is what a build made of one job: with the same key the same files

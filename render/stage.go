@@ -13,7 +13,7 @@ func (b *build) write(file string, data []byte) (changed bool, err error) {
 	if err := b.mark(); err != nil {
 		return false, err
 	}
-	if !b.present[file] {
+	if !b.files.of(file).present() {
 		return true, b.out.AddSite(file, data)
 	}
 	return b.out.WriteSite(file, data)
