@@ -11,9 +11,18 @@ import (
 // keeps three times, a fifth of the work of a hook.
 const hastyPercent = 400
 
+// memoryGoal is how much memory, in bytes, the collector tries to stay below:
+// a ledger of a million records keeps some 1.5 GB alive when it is read whole,
+// and the runtime's own pace would let that double and more. Four gigabytes are
+// what a museum's computer has.
+const memoryGoal = 3 << 30
+
 // collectLate puts off the first collection, after which the runtime's own
 // pace holds, or the pace that a command has chosen meanwhile.
 func collectLate() {
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(memoryGoal)
+	}
 	if os.Getenv("GOGC") != "" {
 		return
 	}
