@@ -71,6 +71,10 @@ func (f *NewFile) Read(p []byte) (int, error) { return f.h.Read(p) }
 
 func (f *NewFile) ReadAt(p []byte, at int64) (int, error) { return f.h.ReadAt(p, at) }
 
+// Sync brings what was written to the disk, so that Commit need not wait for
+// it.
+func (f *NewFile) Sync() error { return f.h.Sync() }
+
 // Commit puts the file in its place, lastingly: whoever reads it finds the
 // old bytes or the new ones.
 func (f *NewFile) Commit() error {
