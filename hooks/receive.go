@@ -102,6 +102,10 @@ func (b Bench) moves(ctx context.Context, u Update, main string, all []Update) (
 		if kept {
 			return nil, nil
 		}
+		if u.gone() {
+			return refuse(u, CodeCut, "would take away the main branch, and with it what others have already; what is shared stays",
+				"It gets another name on the server, by whoever looks after that."), nil
+		}
 		return refuse(u, CodeCut, "would take away entries that others have already; what is shared stays",
 			"Fetch what others have sent, join it with yours, then send again."), nil
 	}

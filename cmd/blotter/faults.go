@@ -3,6 +3,10 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strings"
+	"unicode"
+
+	"blotter/ledger/gitrepo"
 )
 
 // Exit codes. They never change; the README and every help text list them.
@@ -32,11 +36,13 @@ var errFindings = errors.New("findings")
 // errInterrupted ends a command whose person pressed Ctrl-C: exit 130.
 var errInterrupted = errors.New("interrupted")
 
-// fault is an error with lines that say what to type, and with the exit code
-// it ends in.
+// fault is an error with lines that say what to type, with the words of another
+// program where they are its cause, and with the exit code it ends in.
 type fault struct {
 	err   error
 	hints []string
+	whose string   // the program that said
+	said  []string // its own words: shown as such, since they may be of its trade
 	code  int
 }
 
@@ -48,10 +54,50 @@ func misuse(format string, args ...any) *fault {
 	return &fault{err: fmt.Errorf(format, args...), code: exitUsage}
 }
 
-// stuck is a fault of the work itself: exit 3.
+// stuck is a fault of the work itself: exit 3. Where the git program is its
+// cause, its words stand apart.
 func stuck(format string, args ...any) *fault {
-	return &fault{err: fmt.Errorf(format, args...), code: exitCouldNot}
+	f := &fault{code: exitCouldNot}
+	for i, arg := range args {
+		err, ok := arg.(error)
+		var program *gitrepo.ProgramError
+		if !ok || !errors.As(err, &program) {
+			continue
+		}
+		args[i] = toldApart{err, strings.Replace(err.Error(), program.Error(), "the git program could not do it", 1)}
+		f.quote("the git program", strings.Split(strings.TrimSpace(program.Text), "\n")...)
+	}
+	f.err = fmt.Errorf(format, args...)
+	return f
 }
+
+// toldApart is an error whose last cause is told elsewhere.
+type toldApart struct {
+	error
+	words string
+}
+
+func (e toldApart) Error() string { return e.words }
+func (e toldApart) Unwrap() error { return e.error }
+
+// quote adds the words of another program, which stand in a block of their own.
+func (f *fault) quote(whose string, words ...string) *fault {
+	for _, w := range words {
+		w = strings.Map(func(r rune) rune { // nothing in it moves the cursor or sets a colour
+			if unicode.IsControl(r) && r != '\t' {
+				return -1
+			}
+			return r
+		}, w)
+		if w = strings.TrimRight(w, " \t"); w != "" {
+			f.whose, f.said = whose, append(f.said, w)
+		}
+	}
+	return f
+}
+
+// quoteMark begins a line of another program's own words.
+const quoteMark = "  | "
 
 // try adds lines that say what to type.
 func (f *fault) try(lines ...string) *fault {

@@ -89,7 +89,7 @@ func (j *joining) run(ctx context.Context) error {
 	case ctx.Err() != nil:
 		return errInterrupted
 	case errors.Is(err, gitrepo.ErrNoCommits):
-		return stuck("the copy at %s is still empty", j.place).try("Nothing was left behind. Who has the ledger fills it: blotter share --with " + shellWord(j.place.text))
+		return stuck("the copy at %s is still empty", j.place).try("Nothing was left behind. Who has the ledger fills it: blotter share --with " + shellWord(j.place.String()))
 	case errors.Is(err, gitrepo.ErrWhichBranch):
 		return stuck("%v", err).try("Nothing was left behind. Its keeper knows which one is meant.")
 	case err != nil:

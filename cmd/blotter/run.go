@@ -133,5 +133,11 @@ func (e *env) end(cmd *command, err error) int {
 	for _, line := range f.hints {
 		fmt.Fprintf(e.Err, "  %s\n", line)
 	}
+	if len(f.said) > 0 {
+		fmt.Fprintf(e.Err, "  In the words of %s:\n", f.whose)
+	}
+	for _, line := range f.said {
+		fmt.Fprintf(e.Err, "%s%s\n", quoteMark, line)
+	}
 	return f.code
 }

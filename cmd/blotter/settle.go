@@ -20,7 +20,7 @@ import (
 // something was printed here stops it: people must decide. false: somebody
 // said no, or it was a rehearsal, and nothing may be joined.
 func (d *desk) settleNumbers(ctx context.Context, base, theirs string) (bool, error) {
-	s := &settling{desk: d, moves: renumber.Moves{}}
+	s := &settling{desk: d, moves: renumber.Moves{}, reason: "given twice meanwhile", because: "numbers given twice meanwhile"}
 	if err := s.findClashes(ctx, base, theirs); err != nil {
 		return false, err
 	}
@@ -62,6 +62,8 @@ type settling struct {
 	gone     []history.Move
 	changes  []fileChange
 	trailers []string
+	reason   string // of the moves
+	because  string // of what else follows
 }
 
 func (s *settling) findClashes(ctx context.Context, base, theirs string) error {
@@ -252,7 +254,7 @@ func (s *settling) follow(ctx context.Context) error {
 	moved := map[string]clash.Clash{}
 	for _, c := range s.clashes {
 		moved[c.Path] = c
-		s.gone = append(s.gone, history.Move{From: ledger.Number(c.Name()), To: s.to(c), Reason: "given twice meanwhile"})
+		s.gone = append(s.gone, history.Move{From: ledger.Number(c.Name()), To: s.to(c), Reason: s.reason})
 	}
 	for _, c := range s.mine.Changes {
 		_, isWork := ledger.WorkNumberOfPath(c.Path)
@@ -299,7 +301,7 @@ func (s *settling) recordNamed(path string, src []byte) ([]byte, error) {
 		return src, nil
 	}
 	if s.moves.AltersList(r) {
-		s.trailers = append(s.trailers, history.CorrectsKey+": "+r.Specimen.Text+" the other number was given twice")
+		s.trailers = append(s.trailers, history.CorrectsKey+": "+r.Specimen.Text+" "+s.because)
 	}
 	return ledger.Edit(src, ops...)
 }
@@ -327,6 +329,6 @@ func (s *settling) workNamed(ctx context.Context, c ledger.Change, src []byte) (
 	if to, ok := s.moves[string(n)]; ok {
 		n = ledger.WorkNumber(to)
 	}
-	s.trailers = append(s.trailers, history.CorrectsKey+": "+string(n)+" numbers given twice meanwhile")
+	s.trailers = append(s.trailers, history.CorrectsKey+": "+string(n)+" "+s.because)
 	return ledger.EditFile(ledger.WorkFileKind, src, ops...)
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -69,8 +70,16 @@ func (d *desk) canShare(ctx context.Context) error {
 	if d.repo.InProgress() != "" {
 		return stuck("another git program has begun something in this ledger and not ended it; git status says what").try("End it or give it up, then: blotter share")
 	}
-	if branch, err := d.repo.Branch(); err != nil || branch == "" {
-		return stuck("this copy has been turned to an older revision with another git program; it is shared from where it is worked at").try("Back: git switch main, then blotter share")
+	main, err := d.repo.MainLine(ctx)
+	if err != nil {
+		return stuck("%v", err)
+	}
+	switch own, err := d.repo.Branch(); {
+	case err != nil || own == "":
+		return stuck("this copy has been turned to an older revision with another git program; it is shared from where it is worked at").
+			try("Back: git switch " + cmp.Or(shellWord(main), "main") + ", then blotter share")
+	case own != main:
+		return sideLine(own, main)
 	}
 	if missing, err := d.repo.Missing(); err != nil || len(missing) > 0 {
 		return stuck("this copy does not hold the whole history, so it cannot be compared with another").try("A whole copy: blotter join ADDRESS DIR")
@@ -100,10 +109,17 @@ type sharing struct {
 	ours   string        // the revision that this copy is at
 	base   string        // one that both had
 	theirs string        // the one that the other copy is at; "" when it is empty
+	had    string        // one that the other copy had once and has not now, nor this copy; "" is none
+	lacks  []string      // releases of this copy that the other one lacks, by name
 	made   bool          // the other copy was made, with everything in it
 	sent   bool          // something was sent
 
 	answers map[string]map[string]merge.Answer // of what both changed in two ways, by file and field
+	chosen  map[string]choice                  // of whole files
+
+	recast   []gitrepo.Clash   // files that one copy moved and the other changed
+	cameFrom map[string]string // where those were before, by the place they are at now
+	sides    [2]*movedSide     // this copy, the other one
 }
 
 // sharing finds out what to share with.
@@ -117,7 +133,7 @@ func (d *desk) sharing(ctx context.Context) (*sharing, error) {
 		}
 		switch {
 		case ok && d.opts.on("new"):
-			return nil, misuse("--new makes another copy, and --with says where: this ledger is shared with %s", usual.Address).try("blotter share --with /media/usb --new")
+			return nil, misuse("--new makes another copy, and --with says where: this ledger is shared with %s", shownAddress(usual.Address)).try("blotter share --with /media/usb --new")
 		case !ok:
 			return nil, d.noOtherCopy()
 		}
@@ -150,7 +166,7 @@ func (d *desk) noOtherCopy() error {
 	if err == nil && len(others) > 0 {
 		var names []string
 		for _, o := range others {
-			names = append(names, o.Address)
+			names = append(names, shownAddress(o.Address))
 		}
 		return misuse("which copy? This ledger is shared with several: %s", strings.Join(names, ", ")).try("blotter share --with " + shellWord(names[0]))
 	}
@@ -177,7 +193,13 @@ func (s *sharing) run(ctx context.Context) error {
 		if err := s.receive(ctx); err != nil {
 			return err
 		}
+		if err := s.bringBack(ctx); err != nil {
+			return err
+		}
 		if err := s.bring(ctx); err != nil {
+			return err
+		}
+		if err := s.releases(ctx); err != nil {
 			return err
 		}
 		err := s.send(ctx)
@@ -199,6 +221,10 @@ func (s *sharing) receive(ctx context.Context) (err error) {
 	if s.ours, err = s.head(ctx); err != nil {
 		return err
 	}
+	before, err := s.stoodAt(ctx)
+	if err != nil {
+		return err
+	}
 	if err := s.repo.Receive(ctx, s.other, s.Asks); err != nil {
 		if ctx.Err() != nil {
 			return errInterrupted
@@ -208,22 +234,23 @@ func (s *sharing) receive(ctx context.Context) (err error) {
 	if s.branch, s.theirs, err = s.repo.TipOf(ctx, s.other); err != nil {
 		return stuck("%v", err).try("Its keeper knows which one is meant.")
 	}
-	if s.theirs == "" {
-		return s.remember(ctx)
+	if err := s.onMainLine(ctx); err != nil {
+		return err
 	}
-	bases, err := s.repo.Bases(ctx, s.ours, s.theirs)
-	if err != nil {
-		return stuck("%v", err)
+	if err := s.stepsBack(ctx, before); err != nil || s.theirs == "" {
+		return errors.Join(err, s.remember(ctx))
 	}
-	if len(bases) == 0 {
+	if err := s.findBase(ctx); err != nil {
+		return err
+	}
+	if s.base == "" {
 		name := s.nameAt(ctx, s.theirs)
 		if err := s.repo.Forget(ctx, s.other); err != nil {
 			return stuck("%v", err)
 		}
 		return stuck("%s holds another ledger%s; both stay as they are", s.place, name).
-			try("To have a copy of that one: blotter join " + shellWord(s.place.text) + " DIR")
+			try("To have a copy of that one: blotter join " + shellWord(s.place.String()) + " DIR")
 	}
-	s.base = bases[0]
 	return s.remember(ctx)
 }
 
@@ -249,6 +276,9 @@ func (s *sharing) end(ctx context.Context) error {
 	}
 	waiting, err := s.pending(ctx)
 	if err != nil {
+		return err
+	}
+	if err := s.keepStand(ctx); err != nil {
 		return err
 	}
 	if len(waiting) > 0 {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"net/url"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -29,7 +30,18 @@ type address struct {
 	kind placeKind
 }
 
-func (p address) String() string { return p.text }
+// String is the address as it may be shown: without the password that may
+// stand in it.
+func (p address) String() string { return shownAddress(p.text) }
+
+func shownAddress(text string) string {
+	if u, err := url.Parse(text); err == nil && u.User != nil {
+		if _, secret := u.User.Password(); secret {
+			return u.Scheme + "://" + u.User.Username() + ":***@" + u.Host + u.RequestURI()
+		}
+	}
+	return text
+}
 
 // onDisk reports whether the copy is a folder or file that this machine sees.
 func (p address) onDisk() bool { return p.kind != placeFar }

@@ -20,13 +20,42 @@ func (s *sharing) settle(ctx context.Context) error {
 	if !ok {
 		return errRehearsed // somebody said no, or it was a rehearsal: all is said
 	}
+	if s.ours, err = s.head(ctx); err != nil {
+		return err
+	}
+	if ok, err = s.settleAnew(ctx); err != nil {
+		return err
+	}
+	if !ok {
+		return errRehearsed
+	}
 	s.ours, err = s.head(ctx)
 	return err
 }
 
 // joinFile makes one file of two versions: what has a field table field by
-// field, other texts line by line.
+// field, other texts line by line; what a person chose as a whole so. Of a file
+// that one copy took away nothing is made without a person.
 func (s *sharing) joinFile(ctx context.Context, c gitrepo.Clash) ([]byte, bool, error) {
+	switch s.chosen[c.Path] {
+	case chosenOurs:
+		return c.Ours, true, nil
+	case chosenTheirs:
+		return c.Theirs, true, nil
+	case chosenBoth:
+		return gitrepo.MergeBytes(ctx, s.Environ, c.Ours, c.Base, c.Theirs, "--union")
+	}
+	if c.Ours == nil || c.Theirs == nil {
+		return nil, false, nil
+	}
+	merged, ok, err := s.joinVersions(ctx, c)
+	if merged == nil {
+		merged = []byte{}
+	}
+	return merged, ok, err
+}
+
+func (s *sharing) joinVersions(ctx context.Context, c gitrepo.Clash) ([]byte, bool, error) {
 	path := strings.TrimPrefix(c.Path, s.repo.Prefix())
 	if _, known := ledger.KindOf(path); known && strings.HasPrefix(c.Path, s.repo.Prefix()) {
 		answers := s.answers[c.Path]
@@ -71,26 +100,38 @@ func (s *sharing) answered(ctx context.Context, clashes []gitrepo.Clash) (string
 func (s *sharing) askClashes(ctx context.Context, clashes []gitrepo.Clash) (tree string, left []gitrepo.Clash, err error) {
 	s.tell("%s", wrap("You and "+s.othersName(ctx)+" changed the same thing in two ways.", s.Width, ""))
 	a := s.asker()
-	s.answers = map[string]map[string]merge.Answer{}
+	s.answers, s.chosen = map[string]map[string]merge.Answer{}, map[string]choice{}
 	for _, c := range clashes {
-		path := strings.TrimPrefix(c.Path, s.repo.Prefix())
-		if c.Ours == nil || c.Theirs == nil {
-			continue
+		open := s.openOf(ctx, c)
+		if len(open) == 0 {
+			s.chosen[c.Path], err = s.askWhole(ctx, a, c)
+		} else {
+			s.answers[c.Path], err = s.askReadings(ctx, a, strings.TrimPrefix(c.Path, s.repo.Prefix()), open)
 		}
-		_, open, err := merge.Record(path, c.Base, c.Ours, c.Theirs)
 		if err != nil {
-			continue
-		}
-		whoWrote(ctx, s.repo, path, open, s.ours, s.theirs)
-		if s.answers[c.Path], err = s.askReadings(ctx, a, path, open); err != nil {
 			return "", nil, err
 		}
 	}
-	tree, left, err = s.repo.Together(ctx, s.ours, s.theirs, s.joinFile)
+	tree, left, err = s.repo.Together(ctx, s.ours, s.theirs, s.recast, s.joinFile)
 	if err != nil {
 		return "", nil, stuck("%v", err)
 	}
 	return tree, left, nil
+}
+
+// openOf are the fields of a file that a person must decide, with who wrote
+// what; none where it is about the file as a whole.
+func (s *sharing) openOf(ctx context.Context, c gitrepo.Clash) []merge.Conflict {
+	path := strings.TrimPrefix(c.Path, s.repo.Prefix())
+	if c.Ours == nil || c.Theirs == nil {
+		return nil
+	}
+	_, open, err := merge.Record(path, c.Base, c.Ours, c.Theirs)
+	if err != nil {
+		return nil
+	}
+	whoWrote(ctx, s.repo, path, open, s.ours, s.theirs)
+	return open
 }
 
 // othersName is who entered what was received.
@@ -104,27 +145,17 @@ func (s *sharing) othersName(ctx context.Context) string {
 
 func (s *sharing) sayClash(ctx context.Context, c gitrepo.Clash) {
 	path := strings.TrimPrefix(c.Path, s.repo.Prefix())
-	name := sheetOrPath(path)
-	switch {
-	case c.Theirs == nil:
-		s.say("  %s  was taken away by the other, and changed here", name)
-		return
-	case c.Ours == nil:
-		s.say("  %s  was taken away here, and changed by the other", name)
+	open := s.openOf(ctx, c)
+	if len(open) == 0 {
+		s.sayWhole(ctx, s.say, c)
 		return
 	}
-	_, open, err := merge.Record(path, c.Base, c.Ours, c.Theirs)
-	if err != nil || len(open) == 0 {
-		s.say("  %s  the same lines read otherwise in both", name)
-		return
-	}
-	whoWrote(ctx, s.repo, path, open, s.ours, s.theirs)
 	for _, o := range open {
 		if o.Kind != merge.File {
 			s.sayReadings(s.say, path, o)
 			continue
 		}
-		s.say("  %s  %s", name, o.Message)
+		s.say("  %s  %s", sheetOrPath(path), o.Message)
 		if o.Hint != "" {
 			s.say("  %s", wrap("  "+o.Hint, s.Width-2, "  "))
 		}

@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 )
@@ -206,5 +207,60 @@ func TestShareKilled(t *testing.T) {
 			t.Errorf("%s: the next share: %v\n%s", what, err, out)
 		}
 		b.holdsAll(t, what)
+	}
+}
+
+// TestStickTwoWriters: two people who write one file of a stick at once lose
+// no word, and the file is whole at every moment.
+func TestStickTwoWriters(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it starts some dozens of processes")
+	}
+	b := newShareBench(t)
+	theirs, stick := filepath.Join(b.dir, "theirs"), filepath.Join(b.dir, "usb")
+	run := func(dir string, args ...string) {
+		t.Helper()
+		if out, err := runSharing(dir, "", args); err != nil {
+			t.Errorf("%v: %v\n%s", args, err, out)
+		}
+	}
+	if err := os.Mkdir(stick, 0o777); err != nil {
+		t.Fatal(err)
+	}
+	run(b.mine, "share")
+	run(theirs, "share")
+	run(b.mine, "share", "--with", stick, "--new")
+	run(theirs, "share", "--with", stick)
+	rounds := 2
+	if os.Getenv("BLOTTER_WHOLE") != "" {
+		rounds = 20
+	}
+	var words []string
+	for i := range rounds {
+		var both sync.WaitGroup
+		for n, dir := range []string{b.mine, theirs} {
+			word := fmt.Sprintf("word-%d-%d", i, n)
+			words = append(words, word)
+			run(dir, "note", "1", word, "--by", "Signe Rask")
+			both.Go(func() {
+				if out, err := runSharing(dir, "", []string{"share", "--with", stick}); err != nil {
+					t.Errorf("share at once: %v\n%s", err, out)
+				}
+			})
+		}
+		both.Wait()
+	}
+	run(b.mine, "share", "--with", stick)
+	run(theirs, "share", "--with", stick)
+	for _, dir := range []string{b.mine, theirs} {
+		src, err := os.ReadFile(filepath.Join(dir, "specimens", "000", "00", "LK7-0000001.yaml"))
+		for _, w := range words {
+			if err != nil || !strings.Contains(string(src), w) {
+				t.Errorf("%s lacks %q (%v)", dir, w, err)
+			}
+		}
+	}
+	if left, _ := os.ReadDir(stick); len(left) != 1 {
+		t.Errorf("on the stick: %v", left)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"time"
 
 	"blotter/ledger/disk"
 	"blotter/ledger/gitrepo"
@@ -40,17 +41,40 @@ func (s *sharing) renewFile(ctx context.Context) error {
 	if err != nil {
 		return s.stickError(err)
 	}
-	if now, err := fileTip(s.place.text); err != nil || now != s.theirs {
-		if err == nil {
-			return gitrepo.ErrMoved
-		}
-		return s.stickError(err)
-	}
-	if err := out.Commit(); err != nil {
-		return s.stickError(err)
+	if err := s.putFile(ctx, out); err != nil {
+		return err
 	}
 	if err := s.repo.Received(ctx, s.other, s.branch, s.ours); err != nil {
 		return stuck("%v", err)
+	}
+	return nil
+}
+
+// filePatience is how long it is waited for another computer to put its file in
+// place: its bytes are on the disk before it begins.
+const filePatience = time.Minute
+
+// putFile puts the new file in place of the old one, if that still is what was
+// received: otherwise what somebody else wrote meanwhile would be lost. The
+// error is then gitrepo.ErrMoved.
+func (s *sharing) putFile(ctx context.Context, out *disk.NewFile) error {
+	if err := out.Sync(); err != nil {
+		return s.stickError(err)
+	}
+	lock, err := disk.LockBeside(ctx, s.place.text, filePatience)
+	if err != nil {
+		return s.stickError(err)
+	}
+	defer lock.Unlock()
+	now, err := fileTip(s.place.text)
+	if err != nil {
+		return s.stickError(err)
+	}
+	if now != s.theirs {
+		return gitrepo.ErrMoved
+	}
+	if err := out.Commit(); err != nil {
+		return s.stickError(err)
 	}
 	return nil
 }

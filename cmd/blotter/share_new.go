@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"crypto/rand"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -18,7 +19,7 @@ func (s *sharing) makeNew(ctx context.Context) error {
 	switch {
 	case p.kind == placeFar:
 		return misuse("--new makes a copy in a folder; at another machine its keeper makes an empty one").
-			try("Once it is there: blotter share --with " + shellWord(p.text))
+			try("Once it is there: blotter share --with " + shellWord(p.String()))
 	case p.kind == placeServer || p.kind == placeWorked || p.kind == placeFile:
 		return misuse("%s is there already", p).try("blotter share --with " + shellWord(p.text))
 	case p.kind == placeFolder:
@@ -61,7 +62,11 @@ func (s *sharing) newFile(ctx context.Context) error {
 	if s.branch, err = s.repo.Branch(); err != nil {
 		return stuck("%v", err)
 	}
-	if err := s.renewFile(ctx); err != nil {
+	err = s.renewFile(ctx)
+	if errors.Is(err, gitrepo.ErrMoved) {
+		return misuse("%s is there already", s.place).try("blotter share --with " + shellWord(s.place.text))
+	}
+	if err != nil {
 		return err
 	}
 	return s.madeNew(ctx)

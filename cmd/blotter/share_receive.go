@@ -129,7 +129,12 @@ func (s *sharing) refuse(v hooks.Verdict) error {
 // together makes one revision of both copies, and judges it. Nothing leads to
 // it yet.
 func (s *sharing) together(ctx context.Context, received *news) (string, error) {
-	tree, clashes, err := s.repo.Together(ctx, s.ours, s.theirs, s.joinFile)
+	follow, err := s.follow(ctx)
+	if err != nil {
+		return "", err
+	}
+	s.recast, s.cameFrom = follow.files()
+	tree, clashes, err := s.repo.Together(ctx, s.ours, s.theirs, s.recast, s.joinFile)
 	if err != nil {
 		return "", stuck("%v", err)
 	}
@@ -142,7 +147,8 @@ func (s *sharing) together(ctx context.Context, received *news) (string, error) 
 	if err != nil {
 		return "", err
 	}
-	message := "Brought together with what " + received.people() + " entered\n"
+	message := "Brought together with what " + received.people() + " entered\n" + follow.trailers()
+	follow.tell()
 	id, err := s.repo.CommitTree(ctx, tree, []string{s.theirs, s.ours}, message, author, committer)
 	if err != nil {
 		return "", stuck("%v", err)

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"strings"
 
 	"blotter/ledger/gitrepo"
 )
@@ -15,13 +14,16 @@ func (s *sharing) send(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if own.entries == 0 {
+	if own.entries == 0 && len(s.lacks) == 0 {
 		s.say("Nothing to send. Both ledgers are the same.")
 		return nil
 	}
 	words := own.all()
-	if words == "" {
+	if words == "" && own.entries > 0 {
 		words = "what was brought together"
+	}
+	if len(s.lacks) > 0 {
+		words = joinNonEmpty("; ", words, releaseWords(s.lacks))
 	}
 	if s.opts.on("dry-run") {
 		s.say("%s", wrap("To be sent: "+words+".", s.Width, ""))
@@ -31,7 +33,7 @@ func (s *sharing) send(ctx context.Context) error {
 	case placeFile:
 		err = s.renewFile(ctx)
 	default:
-		err = s.repo.Send(ctx, s.other, s.branch, s.ours, s.Asks)
+		err = s.repo.Send(ctx, s.other, s.branch, s.ours, s.lacks, s.Asks)
 	}
 	if err != nil {
 		return s.notSent(ctx, err)
@@ -53,17 +55,11 @@ func (s *sharing) notSent(ctx context.Context, err error) error {
 	case errors.Is(err, gitrepo.ErrWorkedIn):
 		return s.workedIn()
 	case errors.As(err, &no) && no.Here:
-		return stuck("a check of this computer's own stopped it: %s", strings.Join(no.Words, " / ")).try(left)
+		return stuck("a check of this computer's own stopped it").try(left).quote("that check", no.Words...)
+	case errors.As(err, &no) && len(no.Words) == 0:
+		return stuck("%s did not take it, and gives no reason; whoever keeps it knows", s.place).try(left).quote("the git program", no.Why)
 	case errors.As(err, &no):
-		f := stuck("%s did not take it", s.place)
-		if len(no.Words) == 0 {
-			return f.try("It gives no reason; whoever keeps it knows. ("+no.Why+")", left)
-		}
-		f.try("It says:")
-		for _, w := range no.Words {
-			f.try("  " + w)
-		}
-		return f.try(left)
+		return stuck("%s did not take it", s.place).try(left).quote("the other end", no.Words...)
 	}
 	var f *fault
 	if errors.As(err, &f) {

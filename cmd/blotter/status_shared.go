@@ -16,7 +16,8 @@ type sharedStand struct {
 	ToSend  int      `json:"not_yet_sent"`               // entries
 	ToTake  *int     `json:"not_yet_received,omitempty"` // entries; absent where nobody asked, -1: some
 	By      []string `json:"sent_by,omitempty"`
-	Unseen  bool     `json:"unseen,omitempty"` // the other copy is not there now
+	Unseen  bool     `json:"unseen,omitempty"`    // the other copy is not there now
+	Back    bool     `json:"gone_back,omitempty"` // it has not all any more that it had
 	branch  string
 	tip     string // of the other copy, as received last
 	address address
@@ -40,7 +41,7 @@ func (d *desk) standShared(ctx context.Context, s *standOf) error {
 	if err != nil || !ok {
 		return err
 	}
-	x := &sharedStand{With: usual.Address, other: usual, address: d.addressOf(usual.Address)}
+	x := &sharedStand{With: shownAddress(usual.Address), other: usual, address: d.addressOf(usual.Address)}
 	if x.branch, x.tip, err = d.repo.TipOf(ctx, usual); err != nil {
 		return nil // share says what is amiss
 	}
@@ -112,12 +113,15 @@ func (d *desk) lookAtShare(ctx context.Context, x sharedStand) (sharedStand, err
 		return x, err
 	}
 	if d.holds(ctx, tip) {
-		x.fresh(0)
-		return x, nil
+		return d.compare(ctx, x, tip), nil
 	}
 	g := gitrepo.Range{Tips: []string{tip}}
 	if _, err := there.Revision(ctx, x.tip); err == nil && x.tip != "" {
 		g.Not = []string{x.tip}
+		if has, err := there.IsAncestor(ctx, x.tip, tip); err == nil && !has {
+			x.Back = true
+			return x, nil
+		}
 	}
 	ids, err := there.Commits(ctx, g)
 	if err != nil {
@@ -149,10 +153,18 @@ func (d *desk) askMachine(ctx context.Context, x sharedStand) (sharedStand, erro
 }
 
 func (d *desk) compare(ctx context.Context, x sharedStand, tip string) sharedStand {
-	if tip == "" || d.holds(ctx, tip) {
+	switch {
+	case tip == "" && x.tip == "":
 		x.fresh(0)
-	} else {
+	case tip == "":
+		x.Back = true
+	case !d.holds(ctx, tip):
 		x.fresh(-1)
+	default:
+		has, err := d.repo.IsAncestor(ctx, x.tip, tip)
+		if x.Back = x.tip != "" && err == nil && !has; !x.Back {
+			x.fresh(0)
+		}
 	}
 	return x
 }
@@ -181,6 +193,8 @@ func (x *sharedStand) lines() (lines []string) {
 	switch {
 	case x.Unseen:
 		lines = append(lines, "The other copy is not to be seen now: "+x.With)
+	case x.Back:
+		lines = append(lines, "The other copy has not all any more that it had; blotter share says what, and asks.")
 	case x.ToTake == nil || *x.ToTake == 0 && len(lines) > 0:
 	case *x.ToTake == 0:
 		lines = append(lines, "Shared: all that is entered here and in the other copy.")

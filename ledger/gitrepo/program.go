@@ -25,6 +25,8 @@ var kept = map[string]bool{
 	"GIT_INDEX_FILE": true, "GIT_OBJECT_DIRECTORY": true, "GIT_ALTERNATE_OBJECT_DIRECTORIES": true, "GIT_QUARANTINE_PATH": true,
 	"GIT_CONFIG_GLOBAL": true, "GIT_CONFIG_SYSTEM": true, "GIT_CONFIG_NOSYSTEM": true, "GIT_CONFIG_PARAMETERS": true,
 	"GIT_SSH": true, "GIT_SSH_COMMAND": true, "GIT_SSH_VARIANT": true, "GIT_ASKPASS": true, "GIT_TERMINAL_PROMPT": true, "GIT_EXEC_PATH": true,
+	"GIT_SSL_CAINFO": true, "GIT_SSL_CAPATH": true, "GIT_SSL_CERT": true, "GIT_SSL_KEY": true, "GIT_SSL_NO_VERIFY": true, "GIT_HTTP_PROXY_AUTHMETHOD": true,
+	"GIT_PROXY_SSL_CAINFO": true, "GIT_PROXY_COMMAND": true, "GIT_ALLOW_PROTOCOL": true,
 }
 
 // findProgram looks for git on the PATH of environ.

@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"time"
 )
 
 // Other is another copy of the ledger, a remote in git's words: a folder, a
@@ -144,20 +145,45 @@ func (r *Repo) reach(ctx context.Context, asks bool, extra []string, args ...str
 }
 
 // Receive brings everything that another copy has into this repository, under
-// refs/remotes/NAME/ alone: no branch and no file of this copy changes. The
-// error is a *ReachError when git could not do it.
+// refs/remotes/NAME/ and, of releases, a place of its own (ReleasesOf): no
+// branch, release or file of this copy changes. The error is a *ReachError when
+// git could not do it.
 func (r *Repo) Receive(ctx context.Context, o Other, asks bool) error {
 	from := o.Address
 	if o.Known {
 		from = o.Name
 	}
-	_, err := r.reach(ctx, asks, nil, "fetch", "--quiet", "--prune", "--no-recurse-submodules", "--end-of-options",
-		from, "+refs/heads/*:refs/remotes/"+o.Name+"/*")
+	var err error
+	for try := range receiveTries {
+		if err = r.receive(ctx, from, o, asks); !occupied(err) {
+			break
+		}
+		// One that was killed a moment ago may still end its work.
+		select {
+		case <-ctx.Done():
+		case <-time.After(time.Duration(try+1) * 200 * time.Millisecond):
+		}
+	}
 	r.pool.drop()
 	if err != nil {
 		return fmt.Errorf("receive from %s: %w", o.Address, err)
 	}
 	return nil
+}
+
+// receiveTries is how often a Receive is begun anew while another git program
+// is at work: three seconds in all.
+const receiveTries = 5
+
+func occupied(err error) bool {
+	var reach *ReachError
+	return errors.As(err, &reach) && reach.Kind == Occupied
+}
+
+func (r *Repo) receive(ctx context.Context, from string, o Other, asks bool) error {
+	_, err := r.reach(ctx, asks, nil, "fetch", "--quiet", "--prune", "--no-tags", "--no-recurse-submodules", "--end-of-options",
+		from, "+refs/heads/*:refs/remotes/"+o.Name+"/*", "+refs/tags/*:"+releasesRefs+o.Name+"/*")
+	return err
 }
 
 // TipOf is the branch of another copy that goes with ours, and its last
@@ -210,36 +236,32 @@ func (r *Repo) Received(ctx context.Context, o Other, branch, id string) error {
 	return err
 }
 
-// Forget takes away what was received from a copy that is not in the settings.
-func (r *Repo) Forget(ctx context.Context, o Other) error {
-	if o.Known {
-		return nil
-	}
-	refs, err := r.Refs(ctx)
-	for _, ref := range refs {
-		if strings.HasPrefix(ref.Name, "refs/remotes/"+o.Name+"/") && err == nil {
-			_, err = r.run(ctx, nil, "update-ref", "-d", ref.Name)
-		}
-	}
-	return err
-}
-
 // JudgedVariable is set for the hooks of a Send whose entries were judged
 // already, so that they are not judged twice.
 const JudgedVariable = "BLOTTER_JUDGED"
 
-// Send makes a branch of another copy lead to revision id. It is refused, and
-// nothing changes there, when that would take away what others sent: the
-// error is ErrMoved. The other end's own words come in a *Refusal.
-func (r *Repo) Send(ctx context.Context, o Other, branch, id string, asks bool) error {
+// Send makes a branch of another copy lead to revision id, and gives it
+// releases that it lacks, by name. It is refused, and nothing changes there,
+// when that would take away what others sent: the error is ErrMoved. The other
+// end's own words come in a *Refusal.
+func (r *Repo) Send(ctx context.Context, o Other, branch, id string, releases []string, asks bool) error {
 	to := o.Address
 	if o.Known {
 		to = o.Name
 	}
-	out, err := r.reach(ctx, asks, []string{JudgedVariable + "=" + id}, "push", "--quiet", "--porcelain", "--no-recurse-submodules",
-		to, id+":refs/heads/"+branch)
+	args := []string{"push", "--quiet", "--porcelain", "--no-recurse-submodules", "--no-follow-tags", to, id + ":refs/heads/" + branch}
+	for _, name := range releases {
+		args = append(args, "refs/tags/"+name+":refs/tags/"+name)
+	}
+	out, err := r.reach(ctx, asks, []string{JudgedVariable + "=" + id}, args...)
 	if err == nil {
-		return r.Received(ctx, o, branch, id)
+		err = r.Received(ctx, o, branch, id)
+		for _, name := range releases {
+			if err == nil {
+				_, err = r.run(ctx, nil, "update-ref", releasesRefs+o.Name+"/"+name, "refs/tags/"+name)
+			}
+		}
+		return err
 	}
 	var reach *ReachError
 	if errors.As(err, &reach) {

@@ -20,6 +20,9 @@ const (
 	DiskFull        // here or there
 	Partial         // a bundle that begins after what this copy has
 	Damaged         // objects are missing or broken
+	Occupied        // another git program is at work in one of the two
+	NotProved       // the other machine's certificate is not trusted here
+	Ailing          // the other machine answers with a fault of its own
 )
 
 // ReachError is a git command that could not reach another copy, or not take
@@ -59,8 +62,12 @@ var reachWords = []struct {
 	words []string
 }{
 	{DiskFull, []string{"No space left on device", "Disk quota exceeded", "file write error"}},
+	{Occupied, []string{"cannot lock ref", "Unable to create '", "shallow file has changed"}},
 	{NotOwned, []string{"dubious ownership", "unsafe repository"}},
 	{NotMet, []string{"Host key verification failed", "REMOTE HOST IDENTIFICATION HAS CHANGED"}},
+	{NotProved, []string{"SSL certificate problem", "server certificate verification failed", "certificate verify failed", "unable to get local issuer", "self signed certificate",
+		"self-signed certificate", "no alternative certificate subject name", "certificate subject name"}},
+	{Ailing, []string{"requested URL returned error: 5"}},
 	{Partial, []string{"lacks these prerequisite commits", "bundle-uri"}},
 	{NoNetwork, []string{"Could not resolve host", "Temporary failure in name resolution", "Name or service not known", "Network is unreachable", "No route to host",
 		"Connection timed out", "Operation timed out", "Connection refused", "Failed to connect", "Couldn't connect", "Could not connect", "Connection reset",

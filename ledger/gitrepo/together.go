@@ -20,7 +20,8 @@ type Clash struct {
 }
 
 // Joiner makes one file of two versions that grew apart from base; nil is no
-// base. ok is false when a person must decide.
+// base, or a version that is not there. merged nil takes the file away. ok is
+// false when a person must decide.
 type Joiner func(ctx context.Context, c Clash) (merged []byte, ok bool, err error)
 
 // Bases are the best common ancestors of two commits; none: they are of two
@@ -36,11 +37,13 @@ func (r *Repo) Bases(ctx context.Context, a, b string) ([]string, error) {
 
 // Together makes one tree of two commits that grew apart, and returns its id.
 // What only one side changed is taken; of what both did, join makes one file.
-// Files for which it does not are listed, and then there is no tree. Nothing
-// but objects is written. It needs the git program.
-func (r *Repo) Together(ctx context.Context, ours, theirs string, join Joiner) (tree string, clashes []Clash, err error) {
+// Files for which it does not are listed, and then there is no tree. Of the
+// files in recast these versions count, not those that the commits hold: by
+// them what one side says follows a file that the other side moved. Nothing but
+// objects is written. It needs the git program.
+func (r *Repo) Together(ctx context.Context, ours, theirs string, recast []Clash, join Joiner) (tree string, clashes []Clash, err error) {
 	defer r.pool.drop()
-	w := weaver{r.In(""), join}
+	w := weaver{r.In(""), join, recast}
 	tree, clashes, err = w.commits(ctx, ours, theirs)
 	if err != nil {
 		return "", nil, fmt.Errorf("bring together: %w", err)
@@ -53,7 +56,8 @@ func (r *Repo) Together(ctx context.Context, ours, theirs string, join Joiner) (
 
 type weaver struct {
 	*Repo
-	join Joiner
+	join   Joiner
+	recast []Clash
 }
 
 // commits is the tree of two commits. Of several common ancestors one is made
@@ -70,7 +74,7 @@ func (w weaver) commits(ctx context.Context, ours, theirs string) (string, []Cla
 			base = b
 			continue
 		}
-		tree, _, err := w.commits(ctx, base, b)
+		tree, _, err := weaver{w.Repo, w.join, nil}.commits(ctx, base, b)
 		if err != nil {
 			return "", nil, err
 		}
@@ -112,10 +116,15 @@ func (w weaver) trees(ctx context.Context, base, ours, theirs string) (string, [
 	if err != nil {
 		return "", nil, err
 	}
-	var ups []treeUpdate
-	var clashes []Clash
+	ups, clashes, err := w.recasts(ctx, mine, others)
+	if err != nil {
+		return "", nil, err
+	}
 	for _, path := range order {
-		t := others[path]
+		t, ok := others[path]
+		if !ok {
+			continue
+		}
 		o, both := mine[path]
 		switch {
 		case !both:
@@ -166,15 +175,26 @@ func (w weaver) file(ctx context.Context, path string, o, t sided) (up treeUpdat
 		}
 		*side.into = append([]byte{}, *side.into...)
 	}
-	if !plain || c.Ours == nil || c.Theirs == nil {
+	if !plain {
 		return up, &c, nil
 	}
 	if o.now.id == t.now.id { // only the modes differ
 		return up, nil, nil
 	}
+	if up.mode == "" {
+		up.mode = t.now.mode
+	}
+	return w.joined(ctx, up, c)
+}
+
+// joined is an update with what join makes of a file.
+func (w weaver) joined(ctx context.Context, up treeUpdate, c Clash) (treeUpdate, *Clash, error) {
 	merged, ok, err := w.join(ctx, c)
 	if err != nil || !ok {
 		return up, &c, err
+	}
+	if up.id = ""; merged == nil {
+		return up, nil, nil
 	}
 	out, err := w.run(ctx, bytes.NewReader(merged), "hash-object", "-w", "--stdin", "--no-filters")
 	if err != nil {
@@ -182,6 +202,40 @@ func (w weaver) file(ctx context.Context, path string, o, t sided) (up treeUpdat
 	}
 	up.id, err = rawID(strings.TrimSpace(string(out)))
 	return up, nil, err
+}
+
+// recasts makes one file of each of recast, and takes it out of what the two
+// sides changed.
+func (w weaver) recasts(ctx context.Context, mine, others map[string]sided) (ups []treeUpdate, clashes []Clash, err error) {
+	same := func(a, b []byte) bool { return (a == nil) == (b == nil) && bytes.Equal(a, b) }
+	for _, c := range w.recast {
+		up := treeUpdate{path: c.Path, mode: modeFile}
+		for _, e := range []entry{mine[c.Path].now, others[c.Path].now} {
+			if e.mode == modeExec {
+				up.mode = modeExec
+			}
+		}
+		delete(mine, c.Path)
+		delete(others, c.Path)
+		of := weaver{w.Repo, func(ctx context.Context, c Clash) ([]byte, bool, error) {
+			switch {
+			case same(c.Ours, c.Theirs), same(c.Base, c.Theirs):
+				return c.Ours, true, nil
+			case same(c.Base, c.Ours):
+				return c.Theirs, true, nil
+			}
+			return w.join(ctx, c)
+		}, nil}
+		up, clash, err := of.joined(ctx, up, c)
+		if err != nil {
+			return nil, nil, err
+		}
+		if clash != nil {
+			clashes = append(clashes, *clash)
+		}
+		ups = append(ups, up)
+	}
+	return ups, clashes, nil
 }
 
 // programTrees writes trees through the git program, which knows every kind

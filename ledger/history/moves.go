@@ -72,10 +72,16 @@ func MovedFrom(moves []Move, to ledger.Number) (Move, bool) {
 const CodeMoved = "number-moved"
 
 // Retired reports whether a record is what is left of a number whose plant
-// goes on under another: a stub of which nothing is said but that.
+// goes on under another: a stub of which nothing is said but that, by one
+// person or by several.
 func Retired(r *ledger.Record) (to ledger.Number, ok bool) {
-	if r == nil || r.Entry.Text != string(ledger.Stub) || len(r.Fate) != 1 || strings.TrimSpace(r.Fate[0].Is.Text) != "same-as" {
+	if r == nil || r.Entry.Text != string(ledger.Stub) || len(r.Fate) == 0 {
 		return "", false
+	}
+	for _, f := range r.Fate {
+		if strings.TrimSpace(f.Is.Text) != "same-as" || !strings.EqualFold(strings.TrimSpace(f.To.Text), strings.TrimSpace(r.Fate[0].To.Text)) {
+			return "", false
+		}
 	}
 	for _, kv := range ledger.Flatten(r) {
 		if kv.Key != "specimen" && kv.Key != "entry" && !strings.HasPrefix(kv.Key, "fate.") {
