@@ -193,3 +193,44 @@ func BenchmarkFiles(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkObjects reads every blob of the last version, in order of path,
+// through each reader of packs.
+func BenchmarkObjects(b *testing.B) {
+	dir := benchRepo(b)
+	r, err := Open(dir, os.Environ())
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer r.Close()
+	src, err := r.At(context.Background(), "HEAD")
+	if err != nil {
+		b.Fatal(err)
+	}
+	files, err := src.Files(context.Background())
+	if err != nil {
+		b.Fatal(err)
+	}
+	for _, tt := range []struct {
+		name string
+		open func() (objects, error)
+	}{{"packs", r.openPacked}, {"go-git", r.openNative}} {
+		b.Run(tt.name, func(b *testing.B) {
+			b.ReportAllocs()
+			start := cpu()
+			for b.Loop() {
+				o, err := tt.open()
+				if err != nil {
+					b.Fatal(err)
+				}
+				for _, f := range files {
+					if _, _, err := o.read(string(f.Blob), 0); err != nil {
+						b.Fatal(err)
+					}
+				}
+				o.close()
+			}
+			b.ReportMetric(float64((cpu()-start).Milliseconds())/float64(b.N), "cpu-ms/op")
+		})
+	}
+}
