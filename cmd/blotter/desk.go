@@ -37,6 +37,8 @@ type desk struct {
 
 	files *book.Museum // the museum's own, filled on first use
 
+	undone bool // an undo that was broken off was found done
+
 	adding string // who is being put into people.yaml, and enters that
 
 	shelved   *shelf.Shelves // every specimen in its place, filled on first use

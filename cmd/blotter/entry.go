@@ -94,13 +94,15 @@ func (d *desk) enter(ctx context.Context, e entry) (entered, error) {
 		return entered{}, err
 	}
 	if err := d.write(ctx, e.changes); err != nil {
-		d.closeJournal()
+		if !errors.Is(err, errNotPutBack) {
+			d.closeJournal()
+		}
 		return entered{}, err
 	}
 	id, err := d.repo.Commit(ctx, gitrepo.CommitRequest{Paths: append(paths(e.changes), e.also...), Message: message, Author: author, Committer: committer})
 	if err != nil {
 		if undo := d.restore(e.changes); undo != nil {
-			return entered{}, stuck("%v; and the files were not put back: %v", err, undo).try("The next command puts them back.")
+			return entered{}, stuck("not entered: %v; and %w: %v", err, errNotPutBack, undo).try("The next command puts them back.")
 		}
 		d.closeJournal()
 		return entered{}, notEntered(err)
@@ -258,50 +260,57 @@ func (d *desk) lock(ctx context.Context) (func(), error) {
 	return func() { locked.Unlock() }, nil
 }
 
+// errNotPutBack: the journal stays, and the next command does it.
+var errNotPutBack = errors.New("the files before it were not put back")
+
 // write puts the new bytes on disk; if one file cannot be written, those
-// before it are put back.
+// before it are put back. A file that a person saved since the command read it
+// is never written over.
 func (d *desk) write(ctx context.Context, changes []fileChange) error {
 	for i, c := range changes {
 		err := ctx.Err()
 		if err == nil {
-			err = d.put(c.path, c.new)
+			err = d.put(c.path, c.old, c.new)
 		}
 		if err == nil {
 			continue
 		}
 		// The file at hand too: it may have got its new bytes before the error.
 		if undo := d.restore(changes[:i+1]); undo != nil {
-			return stuck("write %s: %v; and the files before it were not put back: %v", c.path, err, undo)
+			return stuck("%v; and %w: %v", err, errNotPutBack, undo)
 		}
-		if errors.Is(err, context.Canceled) {
+		switch {
+		case errors.Is(err, context.Canceled):
 			return errInterrupted
+		case errors.Is(err, disk.ErrOvertaken):
+			return overtaken(c.path)
 		}
-		return stuck("write %s: %v; the files are as they were", c.path, err)
+		return stuck("%v; the files are as they were", err)
 	}
 	return nil
 }
 
-// restore puts the old bytes back.
+// restore puts the old bytes back where the new ones stand; what a person
+// saved since stays.
 func (d *desk) restore(changes []fileChange) error {
 	var errs []error
 	for _, c := range changes {
-		errs = append(errs, d.put(c.path, c.old))
+		if err := d.put(c.path, c.new, c.old); !errors.Is(err, disk.ErrOvertaken) {
+			errs = append(errs, err)
+		}
 	}
 	return errors.Join(errs...)
 }
 
-// put makes the file hold b; nil removes it, and folders left empty with it.
-// It never writes outside the ledger, whatever links lie in it.
-func (d *desk) put(path string, b []byte) error {
+// put makes the file hold b if it holds was; nil removes it, and folders left
+// empty with it. It never writes outside the ledger, whatever links lie in it.
+func (d *desk) put(path string, was, b []byte) error {
 	tree, err := disk.OpenTree(d.root)
 	if err != nil {
 		return err
 	}
 	defer tree.Close()
-	if b == nil {
-		return tree.Remove(path)
-	}
-	return tree.WriteFile(path, b)
+	return tree.Exchange(path, was, b)
 }
 
 // enterPicked enters changes that a command has shown, after asking where the

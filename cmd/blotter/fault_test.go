@@ -125,6 +125,13 @@ func judgeFault(t *testing.T, sample, before, after, fault string, args []string
 	if !killed && len(files) > 0 {
 		t.Errorf("fault %s leaves half-written files: %v", fault, files)
 	}
+	if done && args[0] == "undo" && !bytes.Contains(out, []byte("Taken back.")) {
+		// Whoever did not read that it is done types it again: nothing more goes.
+		out, err := runFaulty(dir, "", args)
+		if now, _ := ledgerState(t, dir); now != after || err != nil || !bytes.Contains(out, []byte("Nothing more was taken back.")) {
+			t.Errorf("fault %s: typed again, undo does more than was asked: %v\n%s\n%s", fault, err, out, now)
+		}
+	}
 	if done {
 		return
 	}

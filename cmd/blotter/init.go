@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -249,7 +250,8 @@ func (c *call) found(ctx context.Context, dir string, f founding, files []fileCh
 		}
 		return err
 	}
-	if err := d.write(ctx, files); err != nil {
+	missing := slices.DeleteFunc(slices.Clone(files), func(f fileChange) bool { return d.has(f.path) }) // one that was broken off left the others
+	if err := d.write(ctx, missing); err != nil {
 		return err
 	}
 	for _, folder := range []string{ledger.SpecimensDir, ledger.NamesDir, ledger.ImagesDir} {

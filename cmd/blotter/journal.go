@@ -53,7 +53,7 @@ func (d *desk) closeJournal() {
 // recover takes back an entry that was broken off: files that hold its bytes
 // and are not entered get their old ones. What somebody changed since stays.
 func (d *desk) recover(ctx context.Context) error {
-	if _, err := os.Stat(d.journalFile()); err != nil && !d.repo.WorkBrokenOff() {
+	if _, err := os.Stat(d.journalFile()); err != nil && !d.repo.WorkBrokenOff() && !d.undoBrokenOff() {
 		return nil
 	}
 	unlock, err := d.lock(ctx)
@@ -63,6 +63,9 @@ func (d *desk) recover(ctx context.Context) error {
 	defer unlock()
 	if err := d.repo.MendWork(ctx, lockPatience); err != nil {
 		return stuck("an entry was broken off here, and could not be taken back: %v", err).try("Nothing is lost. Try again when the cause is mended.")
+	}
+	if err := d.tellUndone(ctx); err != nil {
+		return err
 	}
 	b, err := os.ReadFile(d.journalFile())
 	if errors.Is(err, os.ErrNotExist) {
@@ -118,5 +121,11 @@ func (d *desk) takeBackFile(ctx context.Context, l journalLine) (bool, error) {
 	if l.Was {
 		old = append([]byte{}, l.Old...)
 	}
-	return true, d.put(l.Path, old)
+	switch err := d.put(l.Path, now, old); {
+	case errors.Is(err, disk.ErrOvertaken):
+		return false, nil
+	case err != nil:
+		return false, stuck("an entry was broken off here, and could not be taken back: %v", err).try("Nothing is lost. Make room or mend the cause; the next command takes it back.")
+	}
+	return true, nil
 }

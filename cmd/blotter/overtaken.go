@@ -6,7 +6,7 @@ import (
 )
 
 // errOvertaken: a file is no longer as it was when the command read it.
-var errOvertaken = errors.New("another command wrote it meanwhile")
+var errOvertaken = errors.New("somebody else wrote it meanwhile")
 
 // notOvertaken refuses changes of files that another command wrote since they
 // were read. Two persons who make a sheet at once would otherwise be given one
@@ -18,8 +18,12 @@ func (d *desk) notOvertaken(changes []fileChange) error {
 			return err
 		}
 		if (now == nil) != (c.old == nil) || !bytes.Equal(now, c.old) {
-			return stuck("%s: %w; nothing was changed", sheetOrPath(c.path), errOvertaken).try("Type the command again.")
+			return overtaken(c.path)
 		}
 	}
 	return nil
+}
+
+func overtaken(path string) error {
+	return stuck("%s: %w; nothing was changed", sheetOrPath(path), errOvertaken).try("Type the command again.")
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"os"
 	"strconv"
 	"strings"
 
@@ -37,13 +38,17 @@ func runUndo(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
+	if d.undone {
+		c.say("Nothing more was taken back.")
+		c.next("blotter undo takes back the entry before, too")
+		return nil
+	}
 	last, err := d.lastEntries(ctx, many)
 	if err != nil {
 		return err
 	}
-	for _, e := range last {
-		c.say("%s, %s, revision %s:", e.Author.Name, e.Author.When.In(d.zone).Format("2 January 2006 15:04"), e.ID[:7])
-		c.say("  %s", e.Subject())
+	for _, l := range d.sayEntries(last) {
+		c.say("%s", l)
 	}
 	kept, err := d.overwritten(ctx, last)
 	if err != nil {
@@ -60,6 +65,14 @@ func runUndo(ctx context.Context, c *call) error {
 		return err
 	}
 	return d.takeBack(ctx, last, kept)
+}
+
+// sayEntries are the lines that show entries.
+func (d *desk) sayEntries(entries []history.Commit) (lines []string) {
+	for _, e := range entries {
+		lines = append(lines, e.Author.Name+", "+e.Author.When.In(d.zone).Format("2 January 2006 15:04")+", revision "+e.ID[:7]+":", "  "+e.Subject())
+	}
+	return lines
 }
 
 // howMany reads how many entries are meant.
@@ -151,19 +164,32 @@ func (d *desk) takeBack(ctx context.Context, last []history.Commit, kept []keptV
 			return stuck("%v", err).try("Nothing was taken back.")
 		}
 	}
-	switch err := d.repo.TakeBack(ctx, last[0].ID, len(last)); {
-	case errors.Is(err, gitrepo.ErrFirst):
-		return misuse("this is the first entry, which holds the ledger itself")
-	case errors.Is(err, gitrepo.ErrMerge):
-		return misuse("the last entry joins the work of two people, so it stays")
-	case err != nil:
+	var where []string
+	for _, k := range kept {
+		where = append(where, wrap("Kept: "+sheetOrPath(k.path)+" as in revision "+k.entry[:7]+": "+k.file, d.Width, "  "))
+	}
+	note := undoing{From: last[0].ID, To: last[len(last)-1].Parents[0], Lines: append(d.sayEntries(last), where...)}
+	if err := d.noteUndo(note); err != nil {
+		return err
+	}
+	if err := d.repo.TakeBack(ctx, note.From, len(last)); err != nil {
+		os.Remove(d.undoFile())
+		switch {
+		case errors.Is(err, gitrepo.ErrFirst):
+			return misuse("this is the first entry, which holds the ledger itself")
+		case errors.Is(err, gitrepo.ErrMerge):
+			return misuse("the last entry joins the work of two people, so it stays")
+		}
 		return stuck("%v", err)
 	}
-	for _, k := range kept {
-		d.say("%s", wrap("Kept: "+sheetOrPath(k.path)+" as in revision "+k.entry[:7]+": "+k.file, d.Width, "  "))
+	for _, line := range where {
+		d.say("%s", line)
 	}
 	d.say("Taken back. The files stay as typed, not yet entered.")
 	d.next("blotter status")
+	// Only now that it is said: whoever did not read it is told by the next
+	// command, and undo typed again takes back nothing more.
+	os.Remove(d.undoFile())
 	return nil
 }
 

@@ -88,7 +88,7 @@ func (t *Tree) Dir() string { return t.dir }
 
 // WriteFile makes file hold data as the function of that name does; missing
 // folders are made.
-func (t *Tree) WriteFile(file string, data []byte) error { return t.replace(file, data, true) }
+func (t *Tree) WriteFile(file string, data []byte) error { return t.replace(file, data, true, nil) }
 
 // WriteSite makes file hold data atomically but without waiting for the disk,
 // for output that can be made again; missing folders are made. A file that
@@ -97,12 +97,12 @@ func (t *Tree) WriteSite(file string, data []byte) (changed bool, err error) {
 	if same, err := t.holds(file, data); same || err != nil {
 		return false, err
 	}
-	return true, t.replace(file, data, false)
+	return true, t.replace(file, data, false, nil)
 }
 
 // AddSite is WriteSite for a file that was not there a moment ago: it is not
 // compared with what it replaces.
-func (t *Tree) AddSite(file string, data []byte) error { return t.replace(file, data, false) }
+func (t *Tree) AddSite(file string, data []byte) error { return t.replace(file, data, false, nil) }
 
 // holds reports whether file is a plain file with exactly these bytes.
 func (t *Tree) holds(file string, data []byte) (bool, error) {
@@ -123,7 +123,9 @@ func (t *Tree) holds(file string, data []byte) (bool, error) {
 	return err == nil && bytes.Equal(old, data), nil
 }
 
-func (t *Tree) replace(file string, data []byte, lasting bool) error {
+// replace makes file hold data. still, when not nil, is asked at the last
+// moment whether what stands in its place may go.
+func (t *Tree) replace(file string, data []byte, lasting bool, still func(*os.Root, string) error) error {
 	dir, err := t.take(path.Dir(file), true)
 	if err != nil {
 		return fmt.Errorf("write %s: %w", file, err)
@@ -131,6 +133,9 @@ func (t *Tree) replace(file string, data []byte, lasting bool) error {
 	defer t.give(dir)
 	name := path.Base(file)
 	temp, err := writeTemp(dir.Root, name, file, data, lasting)
+	if err == nil && still != nil {
+		err = still(dir.Root, name)
+	}
 	if err == nil {
 		err = rename(dir.Root, temp, name, file)
 	}
