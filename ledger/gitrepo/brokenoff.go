@@ -23,6 +23,8 @@ type atWork struct {
 	Begun time.Time `json:"begun"`
 	PID   int       `json:"pid,omitempty"` // of the git program; 0: not yet known, or none
 	Paths []string  `json:"paths"`         // from the top of the repository
+
+	stays bool // something is left to MendWork
 }
 
 func (r *Repo) atWorkFile() string { return filepath.Join(r.StateDir(), "at-work.json") }

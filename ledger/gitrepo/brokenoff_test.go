@@ -4,8 +4,11 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
+
+	"blotter/ledger/history"
 )
 
 // TestDeadLocks: of git's locks those that a commit of ours left are removed,
@@ -92,5 +95,53 @@ func TestIndexAfterBreak(t *testing.T) {
 			t.Errorf("PATH %q: staged are %v, %v; want theirs.yaml alone", getenv(environ, "PATH"), staged, err)
 		}
 		repo.Close()
+	}
+}
+
+// TestMadeAllTheSame: git is killed and we are not. Its locks go; after the
+// branch moved the entry counts as made, and the index is as it should be.
+func TestMadeAllTheSame(t *testing.T) {
+	needGit(t)
+	if filepath.Separator == '\\' {
+		t.Skip("the hook of this test is a shell line")
+	}
+	dir, env := t.TempDir(), testEnviron(t)
+	mustGit(t, dir, "init", "-q")
+	repo, err := Open(dir, env)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer repo.Close()
+	ctx := context.Background()
+	who := history.Person{Name: "Tiril Aune", Email: "tiril@lauvkroken.example", When: time.Unix(1700000000, 0).UTC()}
+	enter := func(text string) (string, error) {
+		write(t, dir, map[string]string{"a.yaml": text})
+		return repo.Commit(ctx, CommitRequest{Paths: []string{"a.yaml"}, Message: "entry " + text, Author: who})
+	}
+	if _, err := enter("one\n"); err != nil {
+		t.Fatal(err)
+	}
+	hook := filepath.Join(dir, ".git", "hooks", "reference-transaction")
+	for _, c := range []struct {
+		state, text string
+		made        bool
+	}{{"prepared", "two\n", false}, {"committed", "three\n", true}} {
+		if err := os.WriteFile(hook, []byte("#!/bin/sh\n[ \"$1\" = "+c.state+" ] && kill -9 $PPID\nexit 0\n"), 0o777); err != nil {
+			t.Fatal(err)
+		}
+		before := mustGit(t, dir, "rev-parse", "HEAD")
+		id, err := enter(c.text)
+		if now := mustGit(t, dir, "rev-parse", "HEAD"); (now != before) != c.made || (err == nil) != c.made || c.made && strings.TrimSpace(now) != id {
+			t.Fatalf("killed when %s: HEAD %s, was %s; said %s, %v", c.state, now, before, id, err)
+		}
+		if err := os.Remove(hook); err != nil {
+			t.Fatal(err)
+		}
+		if left, _ := filepath.Glob(filepath.Join(dir, ".git", "*.lock")); len(left) > 0 || repo.WorkBrokenOff() {
+			t.Errorf("killed when %s: left are %v, and the note: %v", c.state, left, repo.WorkBrokenOff())
+		}
+		if status := mustGit(t, dir, "status", "--porcelain"); (status == "") != c.made {
+			t.Errorf("killed when %s: %q", c.state, status)
+		}
 	}
 }

@@ -71,12 +71,43 @@ func (r *Repo) Commit(ctx context.Context, req CommitRequest) (string, error) {
 	for i, f := range changes {
 		names[i] = r.prefix + f.path
 	}
-	note, done := r.announceWork(names)
-	defer done()
-	if r.git != "" {
-		return r.commitProgram(ctx, req, changes, note)
+	was, err := r.Head(ctx)
+	if err != nil && !errors.Is(err, ErrNoCommits) {
+		return "", err
 	}
-	return r.commitNative(ctx, req, changes)
+	note, done := r.announceWork(names)
+	var id string
+	if r.git != "" {
+		id, err = r.commitProgram(ctx, req, changes, note)
+	} else {
+		id, err = r.commitNative(ctx, req, changes)
+	}
+	if err != nil {
+		if made := r.madeAllTheSame(ctx, was, req); made != "" {
+			return made, nil // the note stays: MendWork puts the index right
+		}
+	}
+	if !note.stays {
+		done()
+	}
+	return id, err
+}
+
+// madeAllTheSame is the commit that req asked for, if HEAD has moved on to it
+// from was though something failed afterwards, as on a full disk, where the
+// index cannot be written any more; else "".
+func (r *Repo) madeAllTheSame(ctx context.Context, was string, req CommitRequest) string {
+	ctx = context.WithoutCancel(ctx)
+	r.pool.drop()
+	head, err := r.Head(ctx)
+	if err != nil || head == was {
+		return ""
+	}
+	c, err := r.Revision(ctx, head)
+	if err != nil || c.Message != req.Message || strings.Join(c.Parents, " ") != was {
+		return ""
+	}
+	return head
 }
 
 // cleanIdentity takes out what cannot stand in a commit's identity line.

@@ -3,12 +3,14 @@ package gitrepo
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path"
 	"slices"
 	"strings"
+	"time"
 
 	"blotter/ledger/history"
 )
@@ -23,14 +25,26 @@ func (r *Repo) commitProgram(ctx context.Context, req CommitRequest, changes []p
 	if err == nil {
 		err = r.commitOnly(ctx, req, paths, note)
 	}
+	if err != nil && stopped(ctx, err) {
+		// A git that was killed leaves its locks, and nobody else removes them.
+		note.stays = r.MendWork(context.WithoutCancel(ctx), time.Second) != nil
+		return "", err
+	}
 	if err != nil {
 		// The index gets back what it did not have, whatever ctx says.
 		if e := r.updateIndex(context.WithoutCancel(ctx), "--force-remove", added); e != nil {
+			note.stays = true
 			return "", fmt.Errorf("%w (and the new files stay staged: %v)", err, e)
 		}
 		return "", err
 	}
 	return r.Head(ctx)
+}
+
+// stopped reports whether git did not end by itself.
+func stopped(ctx context.Context, err error) bool {
+	var e *ProgramError
+	return ctx.Err() != nil || errors.As(err, &e) && e.Code == -1
 }
 
 // announce puts the new files among changes into the index, so that git

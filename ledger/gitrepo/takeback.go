@@ -57,11 +57,16 @@ func (r *Repo) TakeBack(ctx context.Context, id string, count int) error {
 		paths[i] = f.path
 	}
 	_, done := r.announceWork(paths)
-	defer done()
 	if r.git != "" {
-		return r.takeBackProgram(ctx, id, to, back)
+		err = r.takeBackProgram(ctx, id, to, back)
+	} else {
+		err = r.takeBackNative(id, to, back)
 	}
-	return r.takeBackNative(id, to, back)
+	if head, e := r.Head(ctx); err != nil && e == nil && head == to {
+		return nil // only the index is as before: the note stays, and MendWork puts it right
+	}
+	done()
+	return err
 }
 
 // backFile is one file as the parent has it; mode "" when it has none.
