@@ -91,18 +91,18 @@ func (c *call) makeDemo(ctx context.Context, dir string) error {
 	if err := os.MkdirAll(filepath.Dir(dir), 0o777); err != nil {
 		return stuck("%v", err)
 	}
-	making, err := os.MkdirTemp(filepath.Dir(dir), ".blotter-demo-")
+	m, err := c.makeBeside(ctx, dir)
 	if err != nil {
-		return stuck("%v", err)
+		return err
 	}
-	defer os.RemoveAll(making)
+	defer m.end()
 	events, err := readEvents(examples.Demo())
 	if err != nil {
 		return stuck("%v", err)
 	}
 	c.tell("Making %s: ten years of a museum, %s ...", dir, count(len(events), "day"))
 	debug.SetGCPercent(300) // hundreds of commands, each of which keeps little: a quarter less work for 20 MB more
-	s := &story{call: c, files: examples.Demo(), dir: making}
+	s := &story{call: c, files: examples.Demo(), dir: m.temp}
 	for _, e := range events {
 		if ctx.Err() != nil {
 			return errInterrupted
@@ -111,15 +111,14 @@ func (c *call) makeDemo(ctx context.Context, dir string) error {
 			return stuck("%s: %v", e.when.Format("2006-01-02"), err)
 		}
 	}
-	mark := filepath.Join(making, ".git", "blotter", demoMark)
+	mark := filepath.Join(m.temp, ".git", "blotter", demoMark)
 	if err := os.MkdirAll(filepath.Dir(mark), 0o777); err != nil {
 		return stuck("%v", err)
 	}
 	if err := disk.WriteFile(mark, []byte("This ledger may be thrown away.\n")); err != nil {
 		return stuck("%v", err)
 	}
-	os.Remove(dir) // an empty folder of that name
-	if err := os.Rename(making, dir); err != nil {
+	if err := m.moveTo(dir); err != nil {
 		return stuck("%v", err)
 	}
 	return nil

@@ -2,12 +2,9 @@ package main
 
 import (
 	"context"
-	"crypto/rand"
 	"errors"
-	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"blotter/hooks"
 	"blotter/ledger"
@@ -74,17 +71,20 @@ type joining struct {
 	*call
 	place address
 	dir   string // where the copy will be
-	temp  string // where it is made
+	made  *making
 	desk  *desk
 }
 
 func (j *joining) run(ctx context.Context) error {
-	j.temp = filepath.Join(filepath.Dir(j.dir), ".blotter-join-"+strings.ToLower(rand.Text()[:8])+".tmp")
-	defer os.RemoveAll(j.temp)
+	var err error
+	if j.made, err = j.makeBeside(ctx, j.dir); err != nil {
+		return err
+	}
+	defer j.made.end()
 	if j.Asks && !j.place.onDisk() {
 		j.tell("Asking %s ...", j.place)
 	}
-	repo, err := gitrepo.Copy(ctx, j.place.text, j.temp, j.Environ, j.Asks)
+	repo, err := gitrepo.Copy(ctx, j.place.text, j.made.temp, j.Environ, j.Asks)
 	switch {
 	case ctx.Err() != nil:
 		return errInterrupted
@@ -140,7 +140,7 @@ func (j *joining) folderOf(ctx context.Context, repo *gitrepo.Repo) (string, err
 func (j *joining) sitDown(ctx context.Context, folder string) (err error) {
 	there := *j.call
 	world := *j.env
-	world.Dir = filepath.Join(j.temp, filepath.FromSlash(folder))
+	world.Dir = filepath.Join(j.made.temp, filepath.FromSlash(folder))
 	there.env, there.args = &world, nil
 	if j.desk, err = there.desk(); err != nil {
 		return err
@@ -215,10 +215,7 @@ func (j *joining) moveIn(ctx context.Context, folder string) error {
 	if err := ctx.Err(); err != nil {
 		return errInterrupted
 	}
-	if err := os.Remove(j.dir); err != nil && !errors.Is(err, fs.ErrNotExist) { // an empty folder
-		return stuck("%v", err)
-	}
-	if err := os.Rename(j.temp, j.dir); err != nil {
+	if err := j.made.moveTo(j.dir); err != nil {
 		return stuck("%v", err).try("Nothing was left behind.")
 	}
 	j.desk.root = filepath.Join(j.dir, filepath.FromSlash(folder))

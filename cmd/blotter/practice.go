@@ -93,11 +93,12 @@ func (c *call) makePractice(ctx context.Context, dir string, labels []practiceLa
 	if err := os.MkdirAll(filepath.Dir(dir), 0o777); err != nil {
 		return stuck("%v", err)
 	}
-	making, err := os.MkdirTemp(filepath.Dir(dir), ".blotter-practice-")
+	m, err := c.makeBeside(ctx, dir)
 	if err != nil {
-		return stuck("%v", err)
+		return err
 	}
-	defer os.RemoveAll(making)
+	defer m.end()
+	making := m.temp
 	repo, err := gitrepo.Init(ctx, making, c.Environ)
 	if err != nil {
 		return stuck("%v", err)
@@ -134,8 +135,7 @@ func (c *call) makePractice(ctx context.Context, dir string, labels []practiceLa
 	if _, err := repo.Commit(ctx, gitrepo.CommitRequest{Paths: written, Message: "A practice museum\n", Author: who, Committer: who}); err != nil {
 		return stuck("%v", err)
 	}
-	os.Remove(dir) // an empty folder of that name
-	if err := os.Rename(making, dir); err != nil {
+	if err := m.moveTo(dir); err != nil {
 		return stuck("%v", err)
 	}
 	return nil

@@ -3,7 +3,6 @@ package main
 import (
 	"bufio"
 	"context"
-	"crypto/rand"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -207,12 +206,12 @@ func readSum(file, base string) (string, error) {
 // restoreInto makes the ledger beside its place and moves it there when it is
 // whole.
 func (c *call) restoreInto(ctx context.Context, b *gitrepo.Bundle, in gitrepo.InBundle, dir string) error {
-	temp := filepath.Join(filepath.Dir(dir), ".blotter-restore-"+strings.ToLower(rand.Text()[:8])+".tmp")
-	if err := os.Mkdir(temp, 0o777); err != nil {
-		return stuck("%v", err)
+	m, err := c.makeBeside(ctx, dir)
+	if err != nil {
+		return err
 	}
-	defer os.RemoveAll(temp)
-	repo, err := b.Restore(ctx, temp, c.Environ)
+	defer m.end()
+	repo, err := b.Restore(ctx, m.temp, c.Environ)
 	if err != nil {
 		if ctx.Err() != nil {
 			return errInterrupted
@@ -220,10 +219,7 @@ func (c *call) restoreInto(ctx context.Context, b *gitrepo.Bundle, in gitrepo.In
 		return stuck("%v", err).try("Nothing was left behind.")
 	}
 	repo.Close()
-	if err := os.Remove(dir); err != nil && !errors.Is(err, fs.ErrNotExist) { // an empty folder
-		return stuck("%v", err)
-	}
-	if err := os.Rename(temp, dir); err != nil {
+	if err := m.moveTo(dir); err != nil {
 		return stuck("%v", err)
 	}
 	return c.restored(ctx, in, dir)

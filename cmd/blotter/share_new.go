@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"crypto/rand"
 	"errors"
 	"os"
 	"path/filepath"
@@ -86,14 +85,17 @@ func (s *sharing) newServer(ctx context.Context) error {
 	if err := s.mustBeFit(ctx, ""); err != nil {
 		return err
 	}
-	temp := filepath.Join(filepath.Dir(dir), ".blotter-share-"+strings.ToLower(rand.Text()[:8])+".tmp")
-	defer os.RemoveAll(temp)
-	server, err := s.repo.NewServer(ctx, temp, branch)
+	m, err := s.makeBeside(ctx, dir)
+	if err != nil {
+		return err
+	}
+	defer m.end()
+	server, err := s.repo.NewServer(ctx, m.temp, branch)
 	if err != nil {
 		return s.place.unreachable("Nothing was left behind.", err)
 	}
 	defer server.Close()
-	if err := s.repo.SendWhole(ctx, temp, branch); err != nil {
+	if err := s.repo.SendWhole(ctx, m.temp, branch); err != nil {
 		if ctx.Err() != nil {
 			return errInterrupted
 		}
@@ -102,7 +104,7 @@ func (s *sharing) newServer(ctx context.Context) error {
 	if err := hooks.Setup(ctx, server, s.Program); err != nil {
 		return stuck("%v", err).try("Nothing was left behind.")
 	}
-	if err := os.Rename(temp, dir); err != nil {
+	if err := m.moveTo(dir); err != nil {
 		return stuck("%v", err).try("Nothing was left behind.")
 	}
 	if err := s.setUpServer(ctx, dir); err != nil {
