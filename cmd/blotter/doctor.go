@@ -258,6 +258,11 @@ func (d *desk) lookAtBusy() symptom {
 		return symptom{What: "git's work", Says: "a git command is at work, or one was broken off: index.lock is there",
 			Mend: "If no git program runs here any more, remove " + filepath.Join(d.repo.GitDir(), "index.lock")}
 	}
+	upkeep := filepath.Join(d.repo.GitDir(), "objects", "maintenance.lock")
+	if info, err := os.Stat(upkeep); err == nil && d.Now().Sub(info.ModTime()) > 24*time.Hour {
+		return symptom{What: "git's work", Says: "git's upkeep of this copy was broken off, and is not done any more", Mend: "It may be removed: " + upkeep,
+			fix: func(context.Context) error { return os.Remove(upkeep) }}
+	}
 	return symptom{What: "git's work", Good: true, Says: "nothing under way"}
 }
 

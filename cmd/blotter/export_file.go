@@ -12,6 +12,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"blotter/ledger/disk"
@@ -84,10 +85,17 @@ func (x *exporting) place(out *disk.NewFile, file, hash string) error {
 		_, err := io.Copy(x.env.Out, out)
 		return err
 	}
+	// Noted before, beside what was exported last, and after: broken off between
+	// them, either file is known as ours.
+	last, _ := os.ReadFile(x.exportNote(file))
+	noted := x.keepState(x.exportNote(file), []byte(hash+"\n"+string(last)))
+	if saysNoRoom(noted) {
+		return noted
+	}
 	if err := out.Commit(); err != nil {
 		return err
 	}
-	if err := x.keepState(x.exportNote(file), []byte(hash+"\n")); err != nil {
+	if err := cmp.Or(noted, x.keepState(x.exportNote(file), []byte(hash+"\n"))); err != nil {
 		x.tell("this export could not be noted (%v); --yes is needed to replace it", err)
 	}
 	return nil
@@ -153,7 +161,7 @@ func (x *exporting) sayLeft() {
 }
 
 // exportNote is where the checksum of the file that was last exported to a
-// place is noted.
+// place is noted; two while one takes the place of the other.
 func (x *exporting) exportNote(file string) string {
 	h := fnv.New64a()
 	h.Write([]byte(file))
@@ -182,7 +190,7 @@ func (x *exporting) mayReplace(file string) error {
 	}
 	noted, err := os.ReadFile(x.exportNote(file))
 	if err == nil {
-		if hash, err := fileHash(file); err == nil && hash == strings.TrimSpace(string(noted)) {
+		if hash, err := fileHash(file); err == nil && slices.Contains(strings.Fields(string(noted)), hash) {
 			return nil
 		}
 	}

@@ -127,7 +127,12 @@ func (e *env) end(cmd *command, err error) int {
 	}
 	fmt.Fprintf(e.Err, "%s: %v\n", name, err)
 	var f *fault
-	if !errors.As(err, &f) {
+	isFault := errors.As(err, &f)
+	writes := cmd != nil && (cmd.Family == famEnter || cmd.Family == famMake)
+	if writes && (!isFault || f.code == exitCouldNot) && !strings.Contains(err.Error(), "no room left") && e.diskIsFull(err) {
+		fmt.Fprintln(e.Err, "  The disk is full. Make room on it, then type the command again.")
+	}
+	if !isFault {
 		return exitCouldNot
 	}
 	for _, line := range f.hints {

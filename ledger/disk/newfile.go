@@ -1,12 +1,16 @@
 package disk
 
 import (
+	"cmp"
 	"fmt"
+	"hash/fnv"
 	"io"
 	"math/rand/v2"
 	"os"
 	"path"
 	"path/filepath"
+	"strings"
+	"time"
 
 	"blotter/ledger/internal/fault"
 )
@@ -25,7 +29,31 @@ type NewFile struct {
 // Begin begins a file that will replace what stands at file. Its folder must
 // exist.
 func Begin(file string) (*NewFile, error) {
-	return begin(filepath.Dir(file), filepath.Base(file), file)
+	dir, base := filepath.Split(file)
+	clearDead(dir, base)
+	return begin(filepath.Dir(file), base, file)
+}
+
+// deadAfter is how long nobody has written to the temporary file of a process
+// that was killed.
+const deadAfter = time.Hour
+
+// clearDead removes what killed processes left of earlier tries at a file:
+// outside a ledger nobody else would find it.
+func clearDead(dir, base string) {
+	left, _ := os.ReadDir(cmp.Or(dir, "."))
+	for _, e := range left {
+		if info, err := e.Info(); strings.HasPrefix(e.Name(), tempName(base)) && IsTemp(e.Name()) && err == nil && time.Since(info.ModTime()) > deadAfter {
+			os.Remove(filepath.Join(dir, e.Name()))
+		}
+	}
+}
+
+// tempName begins the names of temporary files for a file.
+func tempName(base string) string {
+	h := fnv.New32a()
+	io.WriteString(h, base)
+	return fmt.Sprintf("%s%08x-", tempHead, h.Sum32())
 }
 
 // Scratch begins a file in dir that never comes into force; Discard or Close
@@ -37,7 +65,7 @@ func begin(dir, base, file string) (*NewFile, error) {
 	if err != nil {
 		return nil, fmt.Errorf("open folder: %w", err)
 	}
-	f := &NewFile{file: file, base: base, dir: root, temp: fmt.Sprintf("%s%016x%s", tempHead, rand.Uint64(), tempTail)}
+	f := &NewFile{file: file, base: base, dir: root, temp: fmt.Sprintf("%s%016x%s", tempName(base), rand.Uint64(), tempTail)}
 	if _, err = fault.Step("create", base); err == nil {
 		f.h, err = root.OpenFile(f.temp, os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o666)
 	}

@@ -47,6 +47,7 @@ func OpenBare(dir string, environ []string) (*Bare, error) {
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("open %s: %w", dir, err)
 	}
+	list = slices.DeleteFunc(list, func(e fs.DirEntry) bool { return disk.IsTemp(e.Name()) }) // of a mark that was being written
 	mark, err := os.ReadFile(b.file(bareMark))
 	switch {
 	case err == nil && !bytes.HasPrefix(mark, []byte(bareFirst)) || err != nil && len(list) > 0:
@@ -73,15 +74,21 @@ func Made(dir string) bool {
 
 func (b *Bare) file(path ...string) string { return filepath.Join(append([]string{b.dir}, path...)...) }
 
-// make makes an empty repository; HEAD last, since it makes it one.
+// make makes an empty repository: the mark first, by which one that was broken
+// off is known, HEAD last, since it makes it one.
 func (b *Bare) make() error {
+	if err := os.MkdirAll(b.dir, 0o777); err != nil {
+		return err
+	}
+	if err := disk.WriteFile(b.file(bareMark), []byte(bareFirst)); err != nil {
+		return err
+	}
 	for _, folder := range []string{"objects/pack", "objects/info", "refs/heads", "refs/tags"} {
 		if err := os.MkdirAll(b.file(filepath.FromSlash(folder)), 0o777); err != nil {
 			return err
 		}
 	}
 	for _, f := range [][2]string{
-		{bareMark, bareFirst},
 		{"config", "[core]\n\trepositoryformatversion = 0\n\tfilemode = true\n\tbare = true\n"},
 		{"description", "Public mirror of a specimen ledger\n"},
 		{"HEAD", "ref: " + string(bareRef) + "\n"},

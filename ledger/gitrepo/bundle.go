@@ -190,13 +190,35 @@ func (r *Repo) WriteBundle(ctx context.Context, w io.Writer) error {
 		return r.writeBundleNative(ctx, w)
 	}
 	args := []string{"-c", "pack.threads=1", "bundle", "create", "-", "HEAD", "--branches", "--tags", "--glob=refs/notes/*"}
+	return r.bundleTo(ctx, w, args)
+}
+
+// bundleTo runs git bundle into w. When w takes no more, as on a stick that is
+// full, its error is the cause and not that git then died.
+func (r *Repo) bundleTo(ctx context.Context, w io.Writer, args []string) error {
 	cmd := r.command(ctx, nil, args...)
 	var text bytes.Buffer
-	cmd.Stdout, cmd.Stderr = w, &text
-	if err := cmd.Run(); err != nil {
-		return failed(ctx, "bundle", text.String(), err)
+	to := &firstError{w: w}
+	cmd.Stdout, cmd.Stderr = to, &text
+	err := cmd.Run()
+	if to.err != nil && ctx.Err() == nil {
+		return to.err
 	}
-	return nil
+	return failed(ctx, "bundle", text.String(), err)
+}
+
+// firstError keeps the first error of a writer.
+type firstError struct {
+	w   io.Writer
+	err error
+}
+
+func (f *firstError) Write(p []byte) (int, error) {
+	n, err := f.w.Write(p)
+	if f.err == nil {
+		f.err = err
+	}
+	return n, err
 }
 
 // Tip is the commit that a bundle's ledger is at: HEAD, or without one the end

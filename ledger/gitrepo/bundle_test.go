@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -290,4 +291,27 @@ func FuzzBundle(f *testing.F) {
 		}
 		b.Ledger(context.Background())
 	})
+}
+
+// full is a stick without room.
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, syscall.ENOSPC }
+
+// TestBundleSaysWhy: that the stick is full is said, not that git died of it.
+func TestBundleSaysWhy(t *testing.T) {
+	needGit(t)
+	dir := t.TempDir()
+	mustGit(t, dir, "init", "-q")
+	write(t, dir, map[string]string{"a.yaml": "a\n"})
+	mustGit(t, dir, "add", "-A")
+	mustGit(t, dir, "commit", "-qm", "one")
+	r, err := Open(dir, testEnviron(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Close()
+	if err := r.WriteBundle(context.Background(), full{}); !errors.Is(err, syscall.ENOSPC) {
+		t.Errorf("%v, want that there is no room", err)
+	}
 }

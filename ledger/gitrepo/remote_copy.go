@@ -1,7 +1,6 @@
 package gitrepo
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -135,9 +134,5 @@ func (r *Repo) SendWhole(ctx context.Context, dir, branch string) error {
 // WriteShared writes a branch and the tags, with all that they lead to, into
 // a bundle whose HEAD is the branch.
 func (r *Repo) WriteShared(ctx context.Context, w io.Writer, branch string) error {
-	cmd := r.command(ctx, nil, "-c", "pack.threads=1", "bundle", "create", "-", "HEAD", "refs/heads/"+branch, "--tags")
-	var text bytes.Buffer
-	cmd.Stdout, cmd.Stderr = w, &text
-	err := cmd.Run()
-	return failed(ctx, "bundle", text.String(), err)
+	return r.bundleTo(ctx, w, []string{"-c", "pack.threads=1", "bundle", "create", "-", "HEAD", "refs/heads/" + branch, "--tags"})
 }
