@@ -12,7 +12,10 @@ import (
 
 // harmOptions are the flags of the harm campaign.
 type harmOptions struct {
+	keep   bool // a program that was built before
 	kills  int
+	full   int
+	rounds int
 	seed   uint64
 	only   string
 	moment time.Duration
@@ -25,7 +28,9 @@ func runHarm(work string, o harmOptions) error {
 		return err
 	}
 	program := filepath.Join(work, "blotter.test")
-	if out, err := exec.Command("go", "test", "-c", "-o", program, "./cmd/blotter").CombinedOutput(); err != nil {
+	if _, err := os.Stat(program); o.keep && err == nil {
+		fmt.Printf("as built before: %s\n", program)
+	} else if out, err := exec.Command("go", "test", "-c", "-o", program, "./cmd/blotter").CombinedOutput(); err != nil {
 		return fmt.Errorf("build cmd/blotter: %w: %s", err, out)
 	}
 	dir := filepath.Join(work, "harm")
@@ -35,13 +40,13 @@ func runHarm(work string, o harmOptions) error {
 	c := &harm.Campaign{Program: program, Dir: dir, Seed: o.seed, Only: o.only, Moment: o.moment, Say: os.Stdout}
 	begun := time.Now()
 	t := c.Kills(o.kills)
-	for _, l := range t.Lost {
-		fmt.Printf("LOST %s\n", l)
-	}
+	t.Add(c.FullDisk(o.full))
+	t.Add(c.Limited(o.full))
+	t.Add(c.Writers(o.rounds))
 	for _, l := range t.Left {
 		fmt.Printf("not tried: %s\n", l)
 	}
-	fmt.Printf("%d cases, %d kills, %d faults of the disk, %d rounds of two writers, %.0f s: %d lost\n", t.Cases, t.Kills, t.Faults, t.Rounds, time.Since(begun).Seconds(), len(t.Lost))
+	fmt.Printf("%d cases, %d kills, %d runs on a full disk, %d rounds of several writers, %.0f s: %d lost\n", t.Cases, t.Kills, t.Full, t.Rounds, time.Since(begun).Seconds(), len(t.Lost))
 	if len(t.Lost) > 0 {
 		return fmt.Errorf("%d things were lost", len(t.Lost))
 	}

@@ -23,6 +23,8 @@ func main() {
 	harmful := flag.Bool("harm", false, "instead: kill the program, fill its disk, let two write at once; count what is lost (-only: part of a case's name)")
 	var o harmOptions
 	flag.IntVar(&o.kills, "kills", 1000, "of -harm: how many kills")
+	flag.IntVar(&o.full, "full", 8, "of -harm: how many sizes of a full disk each command meets")
+	flag.IntVar(&o.rounds, "writers", 200, "of -harm: how many rounds of several writers at once")
 	flag.Uint64Var(&o.seed, "seed", 1, "of -harm: another seed, other moments")
 	flag.DurationVar(&o.moment, "moment", 0, "of -harm: when each kill comes; 0: at random")
 	child := flag.String("child", "", "internal: do one piece of work in this process and end")
@@ -41,7 +43,7 @@ func main() {
 		defer os.RemoveAll(work)
 	}
 	if *harmful {
-		o.only = *only
+		o.only, o.keep = *only, *keep
 		if err := runHarm(work, o); err != nil {
 			fail(err)
 		}

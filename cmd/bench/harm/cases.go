@@ -1,21 +1,16 @@
 package harm
 
-import (
-	"fmt"
-	"os"
-	"path/filepath"
-)
+import "path/filepath"
 
 // A command is one that writes, as a person types it.
 type command struct {
 	name    string
 	args    []string
 	dir     string     // where it is typed, in the place; "" is the ledger
-	prepare [][]string // typed before, unharmed, in the ledger
-	files   map[string]string
-	noGit   string // why it is not tried without the git program
-	twice   bool   // typed again after it was done it goes one step further
-	slow    bool   // takes many seconds: a few kills are enough
+	prepare [][]string // typed before, unharmed, in the ledger; "git" begins a line for git, which may say no
+	noGit   string     // why it is not tried without the git program
+	done    string     // words by which it says that it is done; typed again before they were said it does no more than once
+	slow    bool       // takes many seconds: a few kills are enough
 }
 
 var (
@@ -45,7 +40,11 @@ var commands = []command{
 	{name: "accept", args: []string{"accept", "3", "elevation-unit", "--why", "the label has no unit"}},
 	{name: "withdraw", args: lost},
 	{name: "found", prepare: [][]string{lost}, args: []string{"found", "1", "--why", "in another cover"}},
-	{name: "tidy", args: []string{"tidy", "4", "--yes"}},
+	{name: "renumber", args: []string{"renumber", "1", "99", "--why", "the sheet bears 99"}},
+	{name: "swap", prepare: [][]string{freezer}, args: []string{"swap", "1", "3", "--why", "labels stuck on each other's sheets"}},
+	{name: "tidy", args: []string{"tidy", "--yes"}, noGit: "git brings the files out of form", prepare: [][]string{
+		{"git", "mv", "specimens/000/00/LK7-0000001.yaml", "specimens/LK7-0000001.yaml"}, {"git", "rm", "-q", "--cached", "record.schema.json"},
+		{"git", "commit", "-qm", "Moved by hand", "--no-verify"}, {"git", "mv", "record.schema.json", "old.json"}}},
 	{name: "import", args: []string{"import", "../register.csv", "--map", "../map.yaml", "--yes"}},
 	{name: "open", args: freezer},
 	{name: "add", prepare: [][]string{freezer}, args: []string{"add", "freezer-2026-001", "3"}},
@@ -53,10 +52,15 @@ var commands = []command{
 	{name: "close", prepare: [][]string{freezer, {"log", "freezer-2026-001", "in"}}, args: []string{"close", "freezer-2026-001", "--from", "../logger.csv"}},
 	{name: "incident", args: []string{"incident", "1,2", "--place", "workroom", "--what", "water"}},
 	{name: "enter", args: []string{"enter"}},
-	{name: "undo", twice: true, prepare: [][]string{mounting}, args: []string{"undo", "--yes"}},
-	{name: "share", args: []string{"share", "--yes"}, prepare: [][]string{
-		{"share", "--with", "../other.git", "--new", "--yes"}, {"join", "../other.git", "../peer"},
-		{"--ledger", "../peer", "set", "2", "substrate=Gravel"}, {"--ledger", "../peer", "share", "--yes"}, mounting}, noGit: shared},
+	{name: "undo", done: "Taken back.", prepare: [][]string{mounting}, args: []string{"undo", "--yes"}},
+	{name: "undo-two", done: "Taken back.", prepare: [][]string{{"set", "1", "substrate=Gravel"}, {"set", "1", "substrate=Moraine", "--why", "seen again"}}, args: []string{"undo", "2", "--yes"}},
+	{name: "share", args: []string{"share", "--yes"}, prepare: with(peer("set", "2", "substrate=Gravel"), mounting), noGit: shared},
+	{name: "share-one-sheet", args: []string{"share", "--yes"}, noGit: shared, prepare: with(peer("determine", "1", "Ranunculus repens", "--by", "Tiril Aune"),
+		[]string{"determine", "1", "Trollius europaeus", "--by", "Signe Rask"}, []string{"set", "1", "substrate=Moraine"})},
+	{name: "share-one-number", args: []string{"share", "--yes"}, noGit: shared, prepare: with(peer("new", "collector=Tiril Aune", "date=6.vii.2025", "country=Norway", "name=Trollius europaeus"),
+		[]string{"new", "collector=Signe Rask", "date=7.vii.2025", "country=Norway", "name=Ranunculus repens"})},
+	{name: "settle", args: []string{"set", "2", "substrate=Gravel"}, noGit: shared, prepare: undecided},
+	{name: "settle-enter", args: []string{"enter"}, noGit: shared, prepare: with(undecided, []string{"set", "2", "substrate=Gravel"})},
 	{name: "share-new", args: []string{"share", "--with", "../other.git", "--new", "--yes"}, noGit: shared},
 	{name: "join", prepare: [][]string{{"share", "--with", "../other.git", "--new", "--yes"}}, dir: ".", args: []string{"join", "other.git", "peer"}, noGit: shared},
 	{name: "publish", args: []string{"publish"}},
@@ -73,7 +77,40 @@ var commands = []command{
 	{name: "init", dir: ".", args: []string{"init", "fresh", "--code", "LK7", "--name", "Lauvkroken Museum"}},
 	{name: "hooks", args: []string{"hooks", "install"}},
 	{name: "verify", args: []string{"verify"}},
+	{name: "iam", args: []string{"iam", "Tiril Aune"}},
+	{name: "demo-practice", dir: ".", args: []string{"demo", "museum", "--practice"}},
 	{name: "demo", dir: ".", args: []string{"demo", "museum", "--no-serve"}, slow: true},
+}
+
+// Unharmed are the commands that enter or make something and are not killed,
+// and why.
+var Unharmed = map[string]string{
+	"edit":  "a person and an editor are in the middle of it; what it enters goes the way of set",
+	"serve": "it writes what publish writes, into a folder that may be thrown away",
+}
+
+// Killed are the commands that are killed.
+func Killed() map[string]bool {
+	all := map[string]bool{}
+	for _, k := range commands {
+		all[k.args[0]] = true
+	}
+	return all
+}
+
+// peer makes a second copy of the ledger, where somebody types a command and
+// shares.
+func peer(args ...string) [][]string {
+	return [][]string{
+		{"share", "--with", "../other.git", "--new", "--yes"}, {"join", "../other.git", "../peer"},
+		append([]string{"--ledger", "../peer"}, args...), {"--ledger", "../peer", "share", "--yes"}}
+}
+
+// undecided is a ledger in which two readings of one field stand.
+var undecided = with(peer("set", "2", "substrate=Gravel"), []string{"set", "2", "substrate=Moraine"}, []string{"git", "fetch", "-q"}, []string{"git", "merge", "-q", "-m", "Both", "origin/main"})
+
+func with(steps [][]string, more ...[]string) [][]string {
+	return append(steps[:len(steps):len(steps)], more...)
 }
 
 // title is the name of a command's case with or without the git program.
@@ -90,90 +127,4 @@ func (k command) at(place string) string {
 		return filepath.Join(place, k.dir)
 	}
 	return filepath.Join(place, "ledger")
-}
-
-// base makes the ledger that all cases begin with, in the folder "base".
-func (c *Campaign) base() (string, error) {
-	stock := filepath.Join(c.Dir, "base")
-	if _, err := os.Stat(stock); err == nil {
-		return stock, nil
-	}
-	if err := os.MkdirAll(filepath.Join(c.Dir, "empty"), 0o777); err != nil {
-		return "", err
-	}
-	if err := c.renew(filepath.Join(c.Dir, "empty")); err != nil {
-		return "", err
-	}
-	at := c.place()
-	if err := write(at, map[string]string{"register.csv": register, "map.yaml": mapping, "day.txt": gathering, "logger.csv": logger}); err != nil {
-		return "", err
-	}
-	ledger := filepath.Join(at, "ledger")
-	steps := []func() error{
-		func() error {
-			return c.must(at, "init", "ledger", "--code", "LK7", "--name", "Lauvkroken Museum", "--timezone", "Europe/Oslo")
-		},
-		func() error {
-			return write(ledger, map[string]string{
-				"people.yaml":              "people:\n  - name: Signe Rask\n    email: signe@lauvkroken.example\n  - name: Tiril Aune\n    email: tiril@lauvkroken.example\n",
-				"names/Ranunculaceae.yaml": "family: Ranunculaceae\nnames:\n  - name: Ranunculus acris L.\n  - name: Ranunculus repens L.\n  - name: Trollius europaeus L.\n",
-			})
-		},
-		func() error { return c.must(ledger, "enter") },
-		func() error { return c.sheet(ledger, "1.vii.2025", "elevation=384 m") },
-		func() error { return c.sheet(ledger, "2.vii.2025") },
-		func() error { return c.sheet(ledger, "3.vii.2025", "elevation=1150") },
-		func() error { return c.sheet(ledger, "4.vii.2025") },
-		func() error {
-			return c.must(ledger, "new", "--hold", "collector=Signe Rask", "remarks=typed, not entered")
-		},
-		func() error { return c.must(ledger, "set", "--hold", "4", "substrate=Edited by hand") },
-	}
-	for _, step := range steps {
-		if err := step(); err != nil {
-			return "", err
-		}
-	}
-	samples, _ := filepath.Glob(filepath.Join(ledger, ".git", "hooks", "*.sample"))
-	for _, f := range samples {
-		os.Remove(f)
-	}
-	return stock, os.Rename(at, stock)
-}
-
-func (c *Campaign) sheet(ledger, date string, more ...string) error {
-	return c.must(ledger, append([]string{"new", "collector=Signe Rask", "date=" + date, "country=Norway", "locality=by the track", "coll_no=s.n.", "habitat=Meadow edge", "name=Ranunculus acris L."}, more...)...)
-}
-
-// must runs the program unharmed.
-func (c *Campaign) must(dir string, args ...string) error {
-	return c.mustWith(true, dir, args...)
-}
-
-func (c *Campaign) mustWith(git bool, dir string, args ...string) error {
-	if r := c.run(dir, c.environ(git), args); r.code != 0 {
-		return fmt.Errorf("unharmed %q: exit %d\n%s", args, r.code, r.out)
-	}
-	return nil
-}
-
-// stock makes the folder that a command's case begins with.
-func (c *Campaign) stock(k command, git bool) (string, error) {
-	base, err := c.base()
-	if err != nil || k.prepare == nil {
-		return base, err
-	}
-	stock := filepath.Join(c.Dir, "stock-"+k.title(git))
-	if _, err := os.Stat(stock); err == nil {
-		return stock, nil
-	}
-	if err := c.renew(base); err != nil {
-		return "", err
-	}
-	for _, args := range k.prepare {
-		if err := c.mustWith(git, filepath.Join(c.place(), "ledger"), args...); err != nil {
-			return "", err
-		}
-	}
-	return stock, os.Rename(c.place(), stock)
 }

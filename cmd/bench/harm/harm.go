@@ -1,7 +1,7 @@
 // Package harm does to the program what happens in a museum: it is killed at
-// a random moment, the disk is full, two people write at once, the power goes,
-// the clock jumps; and it counts what was lost. The developers' bench runs the
-// whole campaign, the tests of cmd/blotter a share of it.
+// a random moment, the disk is full, several people write at once; and it
+// counts what was lost. The developers' bench runs the whole campaign, the
+// tests of cmd/blotter a share of it.
 //
 // It knows the program from outside only, as a file to be run: whatever it
 // holds to, a person with a file manager and git could hold to as well.
@@ -36,8 +36,8 @@ type Campaign struct {
 // Tally is what came of it.
 type Tally struct {
 	Cases, Kills int      // kills that found the program alive
-	Faults       int      // steps of the disk that were made to fail
-	Rounds       int      // of two writers
+	Full         int      // runs that met a full disk
+	Rounds       int      // of several writers at once
 	Lost         []string // each thing that was lost, torn or stuck, and how to see it again
 	Left         []string // cases that could not be tried, and why
 }
@@ -48,7 +48,7 @@ func (t *Tally) lost(format string, args ...any) {
 
 // Add adds another tally.
 func (t *Tally) Add(o Tally) {
-	t.Cases, t.Kills, t.Faults, t.Rounds = t.Cases+o.Cases, t.Kills+o.Kills, t.Faults+o.Faults, t.Rounds+o.Rounds
+	t.Cases, t.Kills, t.Full, t.Rounds = t.Cases+o.Cases, t.Kills+o.Kills, t.Full+o.Full, t.Rounds+o.Rounds
 	t.Lost, t.Left = append(t.Lost, o.Lost...), append(t.Left, o.Left...)
 }
 
@@ -109,6 +109,13 @@ func (c *Campaign) sayf(format string, args ...any) {
 	}
 }
 
+// sayLost tells at once what was lost, and how to see it again.
+func (c *Campaign) sayLost(lost []string) {
+	for _, l := range lost {
+		c.sayf("LOST %s", l)
+	}
+}
+
 // run is where every case is run: always the same path, since what some
 // commands write tells where they stood.
 func (c *Campaign) place() string { return filepath.Join(c.Dir, "run") }
@@ -116,13 +123,18 @@ func (c *Campaign) place() string { return filepath.Join(c.Dir, "run") }
 // renew makes the place a copy of a stock.
 func (c *Campaign) renew(stock string) error {
 	tmp := filepath.Join(c.Dir, "tmp")
-	for _, dir := range []string{c.place(), tmp} {
-		if err := os.RemoveAll(dir); err != nil {
+	if err := errors.Join(os.RemoveAll(tmp), os.MkdirAll(tmp, 0o777), os.MkdirAll(c.place(), 0o777)); err != nil {
+		return err
+	}
+	// The place itself stays: another disk may be mounted there.
+	old, err := os.ReadDir(c.place())
+	if err != nil {
+		return err
+	}
+	for _, e := range old {
+		if err := os.RemoveAll(filepath.Join(c.place(), e.Name())); err != nil {
 			return err
 		}
-	}
-	if err := os.MkdirAll(tmp, 0o777); err != nil {
-		return err
 	}
 	return os.CopyFS(c.place(), os.DirFS(stock))
 }

@@ -61,26 +61,33 @@ func (c *Campaign) course(k command, git bool) (*course, error) {
 	return u, nil
 }
 
-// Kills kills the program at n random moments, shared among all commands with
-// the git program and without.
-func (c *Campaign) Kills(n int) Tally {
-	var t Tally
-	var list []*course
+// courses are those of all commands that are wanted, with the git program and
+// without.
+func (c *Campaign) courses(t *Tally, way string) (list []*course) {
 	for _, git := range []bool{true, false} {
 		for _, k := range commands {
-			name := "kill/" + k.title(git)
+			name := way + "/" + k.title(git)
 			if !c.wanted(name) || !git && k.noGit != "" {
 				continue
 			}
 			u, err := c.course(k, git)
 			if err != nil {
 				t.lost("%s: %v", name, err)
+				c.sayLost(t.Lost[len(t.Lost)-1:])
 				continue
 			}
 			list = append(list, u)
 		}
 	}
-	t.Cases = len(list)
+	t.Cases += len(list)
+	return list
+}
+
+// Kills kills the program at n random moments, shared among all commands with
+// the git program and without.
+func (c *Campaign) Kills(n int) Tally {
+	var t Tally
+	list := c.courses(&t, "kill")
 	quick := 0
 	for _, u := range list {
 		if !u.slow {
@@ -96,7 +103,8 @@ func (c *Campaign) Kills(n int) Tally {
 		for i := range share {
 			c.killOnce(&t, u, i)
 		}
-		c.sayf("kill/%-18s %4d kills  %2d lost  %5.1f s", u.title(u.git), share, len(t.Lost)-lost, time.Since(begun).Seconds())
+		c.sayf("kill/%-20s %4d kills  %2d lost  %5.1f s", u.title(u.git), share, len(t.Lost)-lost, time.Since(begun).Seconds())
+		c.sayLost(t.Lost[lost:])
 	}
 	return t
 }
@@ -162,7 +170,7 @@ func (c *Campaign) judge(t *Tally, u *course, again, out string) {
 		return
 	}
 	for _, p := range between(left, u.before, u.after, u.loose) {
-		if c.halfway(u, p, left[p]) {
+		if c.halfway(u, p, left[p]) || c.begun(u, p) || strings.HasSuffix(p, "/site-unfinished") { // which says what it is
 			continue
 		}
 		lost("%s is neither old nor new:\n%s", p, clip(left[p]))
@@ -193,7 +201,7 @@ func (c *Campaign) judge(t *Tally, u *course, again, out string) {
 	if still := locks(c.place()); len(still) > 0 {
 		lost("run again, locks are left: %v\n%s", still, r.out)
 	}
-	if u.after.refs() != u.before.refs() && c.entered(u) {
+	if u.done == "" && u.after.refs() != u.before.refs() && c.entered(u) || u.done != "" && strings.Contains(out, u.done) {
 		// It was whole already, or git, left alone, made it whole meanwhile:
 		// typed again it may say so, or do it once more.
 		return
@@ -202,8 +210,8 @@ func (c *Campaign) judge(t *Tally, u *course, again, out string) {
 		lost("run again it does not succeed: exit %d\n%s", r.code, r.out)
 		return
 	}
-	if u.twice {
-		return
+	if left, _ := filepath.Glob(filepath.Join(c.place(), ".blotter-new-*")); len(left) > 0 {
+		lost("run again, what was broken off is still there: %v", left)
 	}
 	for _, p := range unlike(now, u.after, u.loose) {
 		lost("run again, %s is not as it should be:\n%s\nbut should:\n%s", p, clip(now[p]), clip(u.after[p]))
@@ -222,6 +230,16 @@ func (c *Campaign) entered(u *course) bool {
 		}
 	}
 	return true
+}
+
+// begun reports whether a path lies in a repository that was only begun.
+func (c *Campaign) begun(u *course, p string) bool {
+	for q := range u.after {
+		if dir, _, ok := strings.Cut(q, " ref "); ok && strings.HasPrefix(p, dir+"/") && u.before[q] == "" {
+			return !isBare(filepath.Join(c.place(), dir)) && !isBare(filepath.Join(c.place(), dir, ".git"))
+		}
+	}
+	return false
 }
 
 // halfway reports whether a branch is on the way to where an unharmed run

@@ -92,10 +92,11 @@ func (c *Campaign) whole(dir string) (amiss []string) {
 	return amiss
 }
 
-// locks are git's locks in the place.
+// locks are git's locks in the place, but that of its upkeep, which stops
+// nothing else and which doctor removes.
 func locks(dir string) (found []string) {
 	filepath.WalkDir(dir, func(p string, e fs.DirEntry, err error) error {
-		if err == nil && e.Type().IsRegular() && strings.HasSuffix(p, ".lock") && strings.Contains(p, "git") && !strings.Contains(p, string(filepath.Separator)+".blotter-") {
+		if err == nil && e.Type().IsRegular() && strings.HasSuffix(p, ".lock") && e.Name() != "maintenance.lock" && strings.Contains(p, "git") && !strings.Contains(p, string(filepath.Separator)+".blotter-") {
 			found = append(found, p)
 		}
 		return nil
