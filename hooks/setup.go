@@ -50,7 +50,29 @@ func Setup(ctx context.Context, r *gitrepo.Repo, running string) error {
 			return fmt.Errorf("set up hooks: %w", err)
 		}
 	}
+	if err := WaitForDisk(ctx, r); err != nil {
+		return fmt.Errorf("set up hooks: %w", err)
+	}
 	return Install(folder)
+}
+
+// WaitsForDisk reports whether git was told to.
+func WaitsForDisk(r *gitrepo.Repo) bool {
+	said, err := r.Setting("core.fsync")
+	return err == nil && said != "" && said != "none"
+}
+
+// WaitForDisk tells git that an entry is one when the disk has it; by itself it
+// leaves new objects to the system, and after a power cut they are there and
+// empty (git-config(1), core.fsync). Where a person said otherwise that stays.
+func WaitForDisk(ctx context.Context, r *gitrepo.Repo) error {
+	if WaitsForDisk(r) {
+		return nil
+	}
+	if err := r.SetSetting(ctx, "core.fsync", "all"); err != nil {
+		return err
+	}
+	return r.SetSetting(ctx, "core.fsyncMethod", "batch") // one wait for many new files
 }
 
 // TakeDown removes what Setup brought.

@@ -79,6 +79,11 @@ func (c *call) desk() (*desk, error) {
 	if err != nil {
 		return nil, stuck("%v", err)
 	}
+	if d.repo != nil {
+		if err := d.mustBeWhole(); err != nil {
+			return nil, err
+		}
+	}
 	if d.repo != nil && (c.cmd.Family == famEnter || c.cmd.Name == "print") { // print enters what was printed
 		if err := d.recover(context.Background()); err != nil {
 			return nil, err

@@ -176,7 +176,7 @@ func (d *desk) lookAtLedger(ctx context.Context) []symptom {
 	if d.repo == nil {
 		return append(list, symptom{What: "history", Says: "this folder has no git repository: nothing can be entered here", Mend: "git init, then blotter enter"})
 	}
-	return append(list, d.lookAtIdentity(), d.lookAtHooks(), d.lookAtWhole(), d.lookAtBusy(), d.lookAtLeftovers())
+	return append(list, d.lookAtIdentity(), d.lookAtHooks(), d.lookAtWaiting(), d.lookAtWhole(), d.lookAtTorn(ctx), d.lookAtBusy(), d.lookAtLeftovers())
 }
 
 func (d *desk) lookAtZone() symptom {

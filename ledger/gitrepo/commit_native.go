@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -149,7 +150,10 @@ func (r *Repo) prepareIndex(idx *index.Index) (finish func() error, err error) {
 	}
 	f, err := os.OpenFile(lock, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 	if err != nil {
-		return nil, fmt.Errorf("another git command is at work, or one was broken off: %w", err)
+		if errors.Is(err, fs.ErrExist) {
+			return nil, errLocked
+		}
+		return nil, fmt.Errorf("write index: %w", err)
 	}
 	var b bytes.Buffer
 	if err = index.NewEncoder(&b).Encode(idx); err == nil {

@@ -34,9 +34,9 @@ type native struct{ store *filesystem.Storage }
 
 // storage opens go-git's view of the repository afresh.
 func (r *Repo) storage() *filesystem.Storage {
-	var fs billy.Filesystem = osfs.New(r.gitDir)
+	var fs billy.Filesystem = lasting{osfs.New(r.gitDir)}
 	if r.common != r.gitDir {
-		fs = dotgit.NewRepositoryFilesystem(fs, osfs.New(r.common))
+		fs = dotgit.NewRepositoryFilesystem(fs, lasting{osfs.New(r.common)})
 	}
 	return filesystem.NewStorageWithOptions(fs, cache.NewObjectLRU(nativeCache), filesystem.Options{
 		KeepDescriptors: true, LargeObjectThreshold: ledger.MaxFile, AlternatesFS: osfs.New("/"),
@@ -74,4 +74,26 @@ func (n *native) read(id string, limit int64) (string, []byte, error) {
 		return "", nil, fmt.Errorf("%v", err)
 	}
 	return o.Type().String(), body, nil
+}
+
+// lasting is a file system on which what is written beside its place, as
+// go-git writes objects, is on the disk before it is put in place: after a
+// power cut it would otherwise be there and empty.
+type lasting struct{ billy.Filesystem }
+
+func (l lasting) TempFile(dir, prefix string) (billy.File, error) {
+	f, err := l.Filesystem.TempFile(dir, prefix)
+	return lastingFile{f}, err
+}
+
+type lastingFile struct{ billy.File }
+
+func (f lastingFile) Close() error {
+	if s, ok := f.File.(interface{ Sync() error }); ok {
+		if err := s.Sync(); err != nil {
+			f.File.Close()
+			return err
+		}
+	}
+	return f.File.Close()
 }

@@ -80,7 +80,13 @@ type ProgramError struct {
 	err  error
 }
 
+// errLocked tells in words of ours what git says of index.lock in ten lines.
+var errLocked = errors.New("another git program is at work in this ledger, or was broken off; if none runs, blotter doctor says what to remove")
+
 func (e *ProgramError) Error() string {
+	if strings.Contains(e.Text, "index.lock': File exists") {
+		return errLocked.Error()
+	}
 	if text := strings.TrimSpace(e.Text); text != "" {
 		return fmt.Sprintf("git %s: %s", e.Verb, text)
 	}

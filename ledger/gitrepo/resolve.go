@@ -32,6 +32,9 @@ var (
 func (r *Repo) Head(ctx context.Context) (string, error) {
 	id, err := r.Resolve(ctx, "HEAD")
 	if errors.Is(err, ErrNoRevision) {
+		if _, torn := r.tornTip(); torn {
+			return "", ErrTorn
+		}
 		return "", ErrNoCommits
 	}
 	return id, err

@@ -27,6 +27,9 @@ func (r *Repo) TakeBack(ctx context.Context, id string, count int) error {
 	if doing := r.InProgress(); doing != "" {
 		return fmt.Errorf("take back: %w: a %s", ErrBusy, doing)
 	}
+	if _, err := os.Lstat(r.index + ".lock"); err == nil {
+		return fmt.Errorf("take back: %w", errLocked)
+	}
 	head, err := r.Head(ctx)
 	if err != nil {
 		return err
