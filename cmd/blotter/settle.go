@@ -147,13 +147,18 @@ func (s *settling) mustDecide(ctx context.Context, c clash.Clash, papers []print
 
 // enteredBy is who entered the other copy's file of a number.
 func (s *settling) enteredBy(ctx context.Context, c clash.Clash) string {
-	view, err := s.repo.History(ctx, s.cache(), s.theirID)
-	if err == nil {
-		if of := view.Of(c.Number); len(of) > 0 {
-			return view.Commit(of[0].Place).Author.Name
-		}
+	who := "whoever entered the other one"
+	versions, err := s.repo.FileVersions(ctx, s.theirID, nil, s.repo.Prefix()+c.Path, manyVersions)
+	if err != nil {
+		return who
 	}
-	return "whoever entered the other one"
+	for _, v := range versions {
+		if v.Blob == "" { // before that the number was another's, who got the next
+			break
+		}
+		who = v.Author.Name
+	}
+	return who
 }
 
 // plantOf is a plant, or a work, as a line tells of it.

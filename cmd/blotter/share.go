@@ -274,7 +274,7 @@ func (s *sharing) end(ctx context.Context) error {
 	if s.opts.on("dry-run") {
 		s.tell("Nothing was changed: --dry-run.")
 	}
-	waiting, err := s.pending(ctx)
+	waiting, err := s.waiting(ctx)
 	if err != nil {
 		return err
 	}
@@ -298,4 +298,13 @@ func (s *sharing) end(ctx context.Context) error {
 		s.next("blotter changes --since today shows all that was entered today")
 	}
 	return nil
+}
+
+// waiting is what is written and not entered. Where git's own look at the dates
+// of the files says that there is nothing, no file is read.
+func (s *sharing) waiting(ctx context.Context) ([]pendingFile, error) {
+	if open, err := s.repo.Unentered(ctx); err == nil && !open {
+		return nil, nil
+	}
+	return s.pending(ctx)
 }

@@ -68,6 +68,10 @@ func (d *desk) tellChange(ctx context.Context, a *newsBy, c gitrepo.Change) erro
 		if err != nil {
 			return err
 		}
+		if now == nil && a.fresh[n] { // it was given another number before anybody had it
+			a.unmade(n)
+			return nil
+		}
 		a.sheet(history.ActOf(history.RecordChange{Number: n, Old: old, New: now}).Word, n)
 		return nil
 	}
@@ -124,6 +128,18 @@ func (a *newsBy) sheet(what string, n ledger.Number) {
 	}
 	if what == "noted" || !slices.Contains(a.sheets[what], n) {
 		a.sheets[what] = append(a.sheets[what], n)
+	}
+}
+
+// unmade takes a sheet out of those that are new.
+func (a *newsBy) unmade(n ledger.Number) {
+	delete(a.fresh, n)
+	for what, list := range a.sheets {
+		a.sheets[what] = slices.DeleteFunc(list, func(have ledger.Number) bool { return have == n })
+		if len(a.sheets[what]) == 0 {
+			delete(a.sheets, what)
+			a.order = slices.DeleteFunc(a.order, func(have string) bool { return have == what })
+		}
 	}
 }
 
