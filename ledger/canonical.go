@@ -11,19 +11,15 @@ import (
 // most people do: a field a line, lists behind hyphens or in brackets, words
 // plain, quoted without escapes, or as a literal block. It gives the nodes
 // that the YAML library gives, at a small part of its cost, and nil for
-// whatever it does not know for certain: comments after the head, anchors,
-// folded words, empty fields, anything odd. Findings about form therefore
-// always come from the library. A fuzz test holds the two equal.
+// whatever it does not know for certain: anchors, folded words, empty fields,
+// anything odd. Findings about form therefore always come from the library. A
+// fuzz test holds the two equal, but for the comments, which no node keeps here.
 func readCanonical(src []byte) *yaml.Node {
 	r := canonical{src: src}
 	if len(src) == 0 || src[len(src)-1] != '\n' || !plainBytes(src) {
 		return nil
 	}
-	for r.next(); len(r.text) > 0 && r.text[0] == '#' && r.indent == 0; r.next() {
-		if len(r.text) > 1 && r.text[1] == '%' {
-			return nil
-		}
-	}
+	r.next()
 	root := r.block(0, 0)
 	if root == nil || r.text != nil {
 		return nil
@@ -58,8 +54,14 @@ type canonical struct {
 	nodes  []yaml.Node
 }
 
-// next goes on to the next line.
+// next goes on to the next line that is not empty and no comment.
 func (r *canonical) next() {
+	for r.step(); r.text != nil && (len(r.text) == 0 || r.text[0] == '#'); r.step() {
+	}
+}
+
+// step goes on to the next line, whatever it is.
+func (r *canonical) step() {
 	if r.at >= len(r.src) {
 		r.text, r.indent = nil, -1
 		return
@@ -194,14 +196,15 @@ func (r *canonical) value(indent, column int, text []byte, depth int) *yaml.Node
 	case '|':
 		return r.literal(indent, column, text)
 	case '[', '{':
-		n = r.flow(column, text)
+		n = r.flow(column, withoutComment(text))
 	case '"', '\'':
+		text = withoutComment(text)
 		if len(text) < 2 || text[len(text)-1] != text[0] || !quotable(text[1:len(text)-1], text[0]) {
 			return nil
 		}
 		n = r.scalar(text[1:len(text)-1], quoteStyle(text[0]), column)
 	default:
-		if !oneLine(text) {
+		if text = withoutComment(text); !oneLine(text) {
 			return nil
 		}
 		n = r.scalar(text, 0, column)
@@ -211,6 +214,16 @@ func (r *canonical) value(indent, column int, text []byte, depth int) *yaml.Node
 		return nil // an empty line, or words that go on below
 	}
 	return n
+}
+
+// withoutComment is a value without the comment behind it. A value in whose
+// quotation marks such a sign may stand keeps it, and is then not known.
+func withoutComment(text []byte) []byte {
+	i := bytes.Index(text, commentSign)
+	if i < 0 || bytes.ContainsAny(text[i:], "\"'") {
+		return text
+	}
+	return bytes.TrimRight(text[:i], " ")
 }
 
 func quoteStyle(mark byte) yaml.Style {
@@ -228,6 +241,9 @@ func quotable(words []byte, mark byte) bool {
 
 // oneLine reports whether text is a plain scalar that ends with its line.
 func oneLine(text []byte) bool {
+	if len(text) == 0 {
+		return false
+	}
 	switch c := text[0]; {
 	case c >= 'a' && c <= 'z', c >= 'A' && c <= 'Z', c >= '0' && c <= '9', c >= 0x80, c == '(', c == '+', c == '.', c == '/':
 	default:
@@ -239,8 +255,9 @@ func oneLine(text []byte) bool {
 }
 
 var (
-	colonBlank = []byte(": ")
-	dots       = []byte("...")
+	colonBlank  = []byte(": ")
+	commentSign = []byte(" #")
+	dots        = []byte("...")
 )
 
 // flow reads a list in brackets or a group in braces that holds only words.
@@ -308,14 +325,14 @@ func (r *canonical) literal(indent, column int, text []byte) *yaml.Node {
 		return nil
 	}
 	n := r.node(yaml.ScalarNode, yaml.LiteralStyle, column)
-	r.next()
+	r.step()
 	inner := r.indent
 	if r.text == nil || inner <= indent || len(r.text) == 0 {
 		return nil
 	}
 	var words []byte
 	empty := 0 // lines since the last with words
-	for ; r.text != nil && (r.indent >= inner || len(r.text) == 0); r.next() {
+	for ; r.text != nil && (r.indent >= inner || len(r.text) == 0); r.step() {
 		if len(r.text) == 0 {
 			if empty++; r.indent > 0 {
 				return nil
@@ -326,6 +343,9 @@ func (r *canonical) literal(indent, column int, text []byte) *yaml.Node {
 			words = append(words, '\n')
 		}
 		words = append(append(words, r.src[r.at-1-len(r.text)-(r.indent-inner):r.at-1]...), '\n')
+	}
+	if len(r.text) > 0 && r.text[0] == '#' {
+		r.next()
 	}
 	if empty > 0 || r.text != nil && r.indent > indent {
 		return nil

@@ -77,7 +77,8 @@ func TestCanonicalLeavesTheRest(t *testing.T) {
 	for _, c := range []struct{ name, src string }{
 		{"empty", ""},
 		{"no end", "a: b"},
-		{"comment behind", "a: b  # c\n"},
+		{"a comment with quotes", "a: b  # \"c\"\n"},
+		{"words behind a comment", "a: b\n# c\n  d\n"},
 		{"empty field", "a:\nb: c\n"},
 		{"folded words", "a: b\n  c\n"},
 		{"escape", `a: "\u0041"` + "\n"},
@@ -86,13 +87,26 @@ func TestCanonicalLeavesTheRest(t *testing.T) {
 		{"end of document", "a: b\n...\n"},
 		{"tab", "a:\tb\n"},
 		{"next line", "a: b\u0085c: d\n"},
-		{"empty line", "a: b\n\nc: d\n"},
 		{"deeper than its list", "a:\n  - b\n    c: d\n"},
 		{"colon at the end", "a: b:\n"},
 		{"two in one line", "a: b: c\n"},
 	} {
 		if n := readCanonical([]byte(c.src)); n != nil {
 			t.Errorf("%s: read as %s", c.name, nodeWords(n))
+		}
+	}
+}
+
+// TestCanonicalWithComments names forms with comments and empty lines that it
+// knows.
+func TestCanonicalWithComments(t *testing.T) {
+	for _, src := range []string{
+		"a: b  # c\n", "a: b #\n", "# head\n\na: b\n\n  # deep\nc: d\n# end\n", "a: \"b\"  # c\n", "a: [b, \"c\"]  # d\n",
+		"a:\n  - b  # c\n  # d\n  - e\nf: g\n", "a:\n# b\n  c: d\n\n\ne: f\n", "a: |\n  b\n  # words\n# c\nd: e\n", "a: {b: c}   # d\n", "a: \"b # c\"\n", "#%a\nb: c\n",
+		"a:\n  - b: c\n\n  - b: d\n    # e\n    f: g\n",
+	} {
+		if !sameAsLibrary(t, []byte(src)) {
+			t.Errorf("not known:\n%s", src)
 		}
 	}
 }
@@ -105,6 +119,7 @@ func FuzzCanonical(f *testing.F) {
 		}
 	}
 	f.Add([]byte("# head\na: b\nc: [d, \"e\", é f, g]\nh: {i: j, k: l}\nm: |\n  n\n   o\np:\n- q: r\n  s: t\n- u\nv: |-\n    w\n"))
+	f.Add([]byte("# head\n\na: b  # c\n# d\nc: [d, e] #\nm: |\n  n\n# o\np:\n# q\n- q: r   # s\n\n  s: t\n  # u\n- u\n"))
 	f.Fuzz(func(t *testing.T, src []byte) {
 		if len(src) < 1<<16 && !tooDeep(src) {
 			sameAsLibrary(t, src)

@@ -122,11 +122,7 @@ func decodeInto(kind FileKind, path string, src []byte, v reflect.Value) *decode
 	if s.fatal || tooDeep(src) && d.tooDeepAt(1, 1) {
 		return d
 	}
-	var err error
-	root := readCanonical(src)
-	if root == nil {
-		root, err = parse(src)
-	}
+	root, err := read(src)
 	switch {
 	case err != nil:
 		d.explain(err)
@@ -147,6 +143,14 @@ func firstLines(k FileKind) string {
 		return "specimen: LK7-0000482"
 	}
 	return FieldsOf(k)[0].Path + ":"
+}
+
+// read gives the nodes of a file: nil when there is nothing in it.
+func read(src []byte) (*yaml.Node, error) {
+	if root := readCanonical(src); root != nil {
+		return root, nil
+	}
+	return parse(src)
 }
 
 // parse reads YAML into nodes; nil for a file without content. The YAML

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"gopkg.in/yaml.v3"
 )
 
 // Op is one change to a file, made by Set, SetList, Append, Insert or Remove.
@@ -89,15 +91,15 @@ func Edit(src []byte, ops ...Op) ([]byte, error) { return EditFile(RecordKind, s
 
 // EditFile is Edit for any kind of file.
 func EditFile(kind FileKind, src []byte, ops ...Op) ([]byte, error) {
+	var root *yaml.Node // of src, once it is read
 	for _, op := range ops {
 		if err := op.fits(kind); err != nil {
 			return nil, err
 		}
-		out, err := editOne(kind, src, op)
-		if err != nil {
+		var err error
+		if src, root, err = editOne(kind, src, root, op); err != nil {
 			return nil, err
 		}
-		src = out
 	}
 	return slices.Clone(src), nil
 }
@@ -161,18 +163,21 @@ func numberPart(s string) int {
 	return n
 }
 
-// editOne makes one op and proves it.
-func editOne(kind FileKind, src []byte, op Op) ([]byte, error) {
+// editOne makes one op and proves it. root is what src was read as, nil when it
+// was not yet; that of the result comes back.
+func editOne(kind FileKind, src []byte, root *yaml.Node, op Op) ([]byte, *yaml.Node, error) {
 	if len(src) > MaxFile {
-		return nil, op.refuse("the file is too large")
+		return nil, nil, op.refuse("the file is too large")
 	}
-	root, err := parse(src)
-	if err != nil {
-		return nil, op.refuse("the file cannot be read; blotter check says why")
+	if root == nil {
+		var err error
+		if root, err = read(src); err != nil {
+			return nil, nil, op.refuse("the file cannot be read; blotter check says why")
+		}
 	}
 	want, err := treeOf(root)
 	if err != nil {
-		return nil, op.refuse(err.Error())
+		return nil, nil, op.refuse(err.Error())
 	}
 	if want == nil {
 		want = &tree{kind: Group}
@@ -181,14 +186,14 @@ func editOne(kind FileKind, src []byte, op Op) ([]byte, error) {
 		op.value.order(kind, withoutNumbers(op.path))
 	}
 	if err := want.apply(op); err != nil {
-		return nil, op.refuse(err.Error())
+		return nil, nil, op.refuse(err.Error())
 	}
 	s := newSplicer(kind, src, root)
 	out, err := s.do(op)
 	if err != nil {
-		return nil, op.refuse(err.Error())
+		return nil, nil, op.refuse(err.Error())
 	}
-	after, err := parse(out)
+	after, err := read(out)
 	if err == nil {
 		var got *tree
 		if got, err = treeOf(after); err == nil && !got.equal(want) {
@@ -196,7 +201,7 @@ func editOne(kind FileKind, src []byte, op Op) ([]byte, error) {
 		}
 	}
 	if err != nil {
-		return nil, op.refuse("the file is written in a way that this command does not know how to change")
+		return nil, nil, op.refuse("the file is written in a way that this command does not know how to change")
 	}
-	return out, nil
+	return out, after, nil
 }

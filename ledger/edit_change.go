@@ -298,7 +298,7 @@ func (s *splicer) setList(way []spot, rest []string, t *tree) error {
 			text = c.appendItem(text, strings.Repeat(" ", n.Column-1), " ", s.eol)
 		}
 		from, to := s.lines.offset(n.Line, 1), s.endLine(n, n.Column-1)
-		if bytes.IndexByte(s.src[from:to], '#') >= 0 {
+		if s.commented(n, from, to) {
 			return errShape
 		}
 		if to == len(s.src) && s.src[to-1] != '\n' && s.src[to-1] != '\r' {

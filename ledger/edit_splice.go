@@ -275,6 +275,23 @@ func (s *splicer) endBlock(n *yaml.Node, col int) int {
 	return end
 }
 
+// commented reports whether a comment stands among the lines of a list of
+// words, from its first to its last: between its words, not in them.
+func (s *splicer) commented(n *yaml.Node, from, to int) bool {
+	for _, word := range n.Content {
+		if from <= s.start(word) && bytes.IndexByte(s.src[from:s.start(word)], '#') >= 0 || word.Kind != yaml.ScalarNode {
+			return true
+		}
+		if from = s.end(word); isBlock(word) {
+			if head := s.lineEnd(s.start(word)); bytes.IndexByte(s.src[s.start(word):head], '#') >= 0 {
+				return true
+			}
+			from = s.endBlock(word, n.Column-1)
+		}
+	}
+	return from < to && bytes.IndexByte(s.src[from:to], '#') >= 0
+}
+
 // afterComments passes the comment lines at offset i that stand deeper than
 // col: they belong to what stands before them.
 func (s *splicer) afterComments(i, col int) int {
