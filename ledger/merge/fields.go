@@ -13,7 +13,7 @@ var statements = []string{"filed_under", "checked", "sensitive", "read.date", "r
 
 // fields merges the versions field by field.
 func (m *merger) fields() {
-	b, o, t := byPath(m.b), byPath(m.o), byPath(m.t)
+	b, o, t := m.b.fields, m.o.fields, m.t.fields
 	torn := map[string]bool{}
 	for _, s := range statements {
 		torn[s] = changed(b, o, s) && changed(b, t, s) && changed(o, t, s)
@@ -27,7 +27,11 @@ func (m *merger) fields() {
 		s := statementOf(path)
 		switch {
 		case fold1(y.Value) == fold1(z.Value):
-			m.keep(path, y.Value)
+			words := spelled(x.Value, y.Value, z.Value)
+			m.keep(path, words)
+			if words != y.Value {
+				m.ops = append(m.ops, ledger.Set(path, words))
+			}
 		case torn[s]:
 			m.keep(path, y.Value)
 			m.statement(s, ledger.Set(path, z.Value), b, o, t)
@@ -46,6 +50,23 @@ func (m *merger) fields() {
 // fold1 is words with one blank between them.
 func fold1(words string) string { return strings.Join(strings.Fields(words), " ") }
 
+// spelled is which of two spellings of the same words stands: the one that is
+// not as it was, and of two new ones the shorter, or the first by its letters.
+func spelled(was, a, b string) string {
+	switch {
+	case a == was:
+		return b
+	case b == was:
+		return a
+	case len(a) != len(b):
+		if len(a) < len(b) {
+			return a
+		}
+		return b
+	}
+	return min(a, b)
+}
+
 func (m *merger) keep(path, value string) {
 	if value != "" {
 		m.mine[path] = history.FieldList{Path: path, Value: value}
@@ -53,18 +74,18 @@ func (m *merger) keep(path, value string) {
 }
 
 // statement leaves a statement undecided as a whole; op is a part of theirs.
-func (m *merger) statement(path string, op ledger.Op, b, o, t map[string]history.FieldList) {
+func (m *merger) statement(path string, op ledger.Op, b, o, t fieldMap) {
 	for i := range m.open {
 		if m.open[i].Path == path {
 			m.open[i].theirs = append(m.open[i].theirs, op)
 			return
 		}
 	}
-	m.conflict(Conflict{Path: path, Kind: Statement, Base: m.whole(path, b), Ours: m.whole(path, o), Theirs: m.whole(path, t)}, op)
+	m.conflict(Conflict{Path: path, Kind: Statement, Base: m.inLine(path, b), Ours: m.inLine(path, o), Theirs: m.inLine(path, t)}, op)
 }
 
-// whole is a statement in one line.
-func (m *merger) whole(path string, fs map[string]history.FieldList) string {
+// inLine is a statement in one line.
+func (m *merger) inLine(path string, fs fieldMap) string {
 	var e ledger.Entry
 	for _, f := range ledger.FieldsOf(m.kind) {
 		if key, ok := strings.CutPrefix(f.Path, path+"."); ok && fs[f.Path].Value != "" {
@@ -74,21 +95,13 @@ func (m *merger) whole(path string, fs map[string]history.FieldList) string {
 	return brief(e)
 }
 
-func byPath(d ledger.Document) map[string]history.FieldList {
-	out := map[string]history.FieldList{}
-	for _, f := range history.GroupOf(d) {
-		out[f.Path] = f
-	}
-	return out
-}
-
 // order is every path that one of the records has, in the order of the first
 // record that has it.
-func order(ds ...ledger.Document) []string {
+func order(vs ...version) []string {
 	var out []string
 	seen := map[string]bool{}
-	for _, d := range ds {
-		for _, f := range history.GroupOf(d) {
+	for _, v := range vs {
+		for _, f := range v.list {
 			if !seen[f.Path] {
 				seen[f.Path] = true
 				out = append(out, f.Path)
@@ -108,8 +121,8 @@ func statementOf(path string) string {
 }
 
 // changed reports whether a statement differs between two versions.
-func changed(a, b map[string]history.FieldList, statement string) bool {
-	for _, m := range []map[string]history.FieldList{a, b} {
+func changed(a, b fieldMap, statement string) bool {
+	for _, m := range []fieldMap{a, b} {
 		for path := range m {
 			if statementOf(path) == statement && a[path].Value != b[path].Value {
 				return true

@@ -31,35 +31,6 @@ func keysOnly(es []ledger.Entry, key string) []ledger.Entry {
 	return out
 }
 
-// twins finds what both sides added, wherever they put it: the place of theirs
-// by the place of ours. It takes them out of what theirs added.
-func twins(key string, ours, theirs []ledger.Entry, o, t side) map[int]int {
-	waiting := map[string][]int{}
-	for _, gap := range o.added {
-		for _, k := range gap {
-			w := known(ours[k], key)
-			waiting[w] = append(waiting[w], k)
-		}
-	}
-	if len(waiting) == 0 {
-		return nil
-	}
-	both := map[int]int{}
-	for g, gap := range t.added {
-		rest := gap[:0:0]
-		for _, k := range gap {
-			w := known(theirs[k], key)
-			if mine := waiting[w]; len(mine) > 0 {
-				both[mine[0]], waiting[w] = k, mine[1:]
-			} else {
-				rest = append(rest, k)
-			}
-		}
-		t.added[g] = rest
-	}
-	return both
-}
-
 // known is the words by which an added entry is found on the other side.
 func known(e ledger.Entry, key string) string {
 	if k := e.Get(key); key != "" && k != "" {
@@ -92,26 +63,37 @@ func wordsOf(e ledger.Entry, list string) []string {
 // mergeLists merges lists of words: what either side added is there, once;
 // what either took out is not.
 func mergeLists(base, ours, theirs []string) []string {
-	entries := func(ws []string) []ledger.Entry {
-		out := make([]ledger.Entry, len(ws))
-		for i, w := range ws {
-			out[i].Fields = []ledger.KV{{Value: w}}
-		}
-		return out
-	}
-	a, b := entries(ours), entries(theirs)
-	x, y := sideOf("", entries(base), a, true), sideOf("", entries(base), b, true)
-	twins("", a, b, x, y)
-	var items []item
-	for g := 0; g <= len(base); g++ {
-		items = mergeGap(items, a, b, x.added[g], y.added[g])
-		if g < len(base) && x.became[g] >= 0 && y.became[g] >= 0 && x.same[g] && y.same[g] {
-			items = append(items, item{entry: a[x.became[g]]})
+	a, b := wordEntries(ours), wordEntries(theirs)
+	facts := factsOf("", wordEntries(base), a, b, true)
+	for i := range facts {
+		switch f := &facts[i]; {
+		case f.base >= 0 && (f.ours < 0 || f.theirs < 0):
+			f.dropped = true
+		case f.ours >= 0 && f.theirs >= 0:
+			was := ""
+			if f.base >= 0 {
+				was = base[f.base]
+			}
+			f.entry.Fields = []ledger.KV{{Value: spelled(was, ours[f.ours], theirs[f.theirs])}}
+		case f.ours >= 0:
+			f.entry = a[f.ours]
+		default:
+			f.entry = b[f.theirs]
 		}
 	}
 	var out []string
-	for _, it := range items {
-		out = append(out, it.entry.Fields[0].Value)
+	for _, it := range weave(facts, len(ours), len(theirs)) {
+		if !it.dropped {
+			out = append(out, it.entry.Fields[0].Value)
+		}
+	}
+	return out
+}
+
+func wordEntries(ws []string) []ledger.Entry {
+	out := make([]ledger.Entry, len(ws))
+	for i, w := range ws {
+		out[i].Fields = []ledger.KV{{Value: w}}
 	}
 	return out
 }

@@ -6,40 +6,15 @@ import (
 	"strings"
 
 	"blotter/ledger"
-	"blotter/ledger/dates"
 	"blotter/ledger/history"
 )
 
-// side is what one side made of a base list.
-type side struct {
-	became []int   // for each entry of the base, its place on this side; -1: taken out
-	same   []bool  // for each entry of the base: its words are as they were
-	added  [][]int // for each gap (before entry g of the base), the places of the entries added there
-}
-
-func sideOf(path string, base, now []ledger.Entry, opinions bool) side {
-	var pairs []history.Pair
-	switch key := keyOf(path); {
-	case opinions:
-		pairs = history.Align(base, now)
-	case key != "":
-		pairs = history.PairLeftovers(history.Align(keysOnly(base, key), keysOnly(now, key)))
-	default:
-		pairs = history.PairLeftovers(history.Align(base, now))
-	}
-	s := side{became: slices.Repeat([]int{-1}, len(base)), same: make([]bool, len(base)), added: make([][]int, len(base)+1)}
-	gap := 0
-	for _, p := range pairs {
-		if p.Old < 0 {
-			s.added[gap] = append(s.added[gap], p.New)
-			continue
-		}
-		gap = p.Old + 1
-		if s.became[p.Old] = p.New; p.New >= 0 {
-			s.same[p.Old] = base[p.Old].Equal(now[p.New])
-		}
-	}
-	return s
+// fact is one entry of the merged list: its places in the three versions, -1
+// where a version has it not.
+type fact struct {
+	item
+	base, theirs int
+	key          *place // made when it is first compared
 }
 
 // item is one entry of the merged list.
@@ -56,79 +31,88 @@ type item struct {
 // list merges one list.
 func (m *merger) list(path string, base, ours, theirs []ledger.Entry) {
 	opinions := history.IsOpinions(path)
-	o, t := sideOf(path, base, ours, opinions), sideOf(path, base, theirs, opinions)
-	var both map[int]int
-	if !opinions {
-		both = twins(keyOf(path), ours, theirs, o, t)
-	}
-	var items []item
-	for g := 0; g <= len(base); g++ {
-		from := len(items)
-		items = mergeGap(items, ours, theirs, o.added[g], t.added[g])
-		for i := from; i < len(items); i++ {
-			if k, ok := both[items[i].ours]; ok && items[i].ours >= 0 {
-				items[i] = mergeWords(ledger.Entry{}, ours[items[i].ours], theirs[k], items[i].ours)
-			}
-		}
-		if g < len(base) {
-			items = append(items, mergeEntry(base[g], ours, theirs, o, t, g, opinions)...)
+	facts := factsOf(path, base, ours, theirs, opinions)
+	for i := range facts {
+		f := &facts[i]
+		switch {
+		case f.base >= 0:
+			f.ofBase(base[f.base], ours, theirs, opinions)
+		case f.ours >= 0 && f.theirs >= 0 && opinions:
+			f.entry = spelledEntry(ledger.Entry{}, ours[f.ours], theirs[f.theirs])
+		case f.ours >= 0 && f.theirs >= 0:
+			f.both(ledger.Entry{}, ours[f.ours], theirs[f.theirs])
+		case f.ours >= 0:
+			f.entry = ours[f.ours]
+		default:
+			f.entry = theirs[f.theirs]
 		}
 	}
-	m.listOps(path, ours, items)
+	m.listOps(path, ours, weave(facts, len(ours), len(theirs)))
 }
 
-// mergeEntry merges what became of entry g of the base.
-func mergeEntry(base ledger.Entry, ours, theirs []ledger.Entry, o, t side, g int, opinions bool) []item {
-	x, y := o.became[g], t.became[g]
+// ofBase merges what became of an entry of the base.
+func (f *fact) ofBase(base ledger.Entry, ours, theirs []ledger.Entry, opinions bool) {
+	f.was = base
 	switch {
-	case x < 0 && y < 0:
-		return nil
-	case x < 0: // we took it out
-		if t.same[g] && !opinions {
-			return nil
-		}
-		return []item{{ours: -1, was: base, entry: theirs[y], restore: true}}
-	case y < 0: // they took it out
-		if o.same[g] && !opinions {
-			return []item{{ours: x, entry: ours[x], dropped: true}}
-		}
-		return []item{{ours: x, was: base, entry: ours[x], gone: true}}
-	case t.same[g]:
-		return []item{{ours: x, entry: ours[x]}}
-	case o.same[g]:
-		return []item{{ours: x, entry: theirs[y]}}
+	case f.ours < 0: // we took it out
+		f.entry, f.restore = theirs[f.theirs], opinions || !base.Equal(theirs[f.theirs])
+		f.dropped = !f.restore
+	case f.theirs < 0: // they took it out
+		f.entry, f.gone = ours[f.ours], opinions || !base.Equal(ours[f.ours])
+		f.dropped = !f.gone
+	case base.Equal(theirs[f.theirs]):
+		f.entry = ours[f.ours]
+	case base.Equal(ours[f.ours]):
+		f.entry = theirs[f.theirs]
+	default:
+		f.both(base, ours[f.ours], theirs[f.theirs])
 	}
-	return []item{mergeWords(base, ours[x], theirs[y], x)}
 }
 
-// mergeWords merges two entries that are one, field by field; at is the place
-// of ours.
-func mergeWords(base, ours, theirs ledger.Entry, at int) item {
-	it := item{ours: at, was: base}
+// both merges two entries that are one, field by field.
+func (f *fact) both(base, ours, theirs ledger.Entry) {
+	f.was = base
 	done := map[string]bool{}
 	for _, k := range keys(ours, theirs, base) {
 		if list, n := cutNumber(k); n {
 			if !done[list] {
 				done[list] = true
 				for i, w := range mergeLists(wordsOf(base, list), wordsOf(ours, list), wordsOf(theirs, list)) {
-					it.entry.Fields = append(it.entry.Fields, ledger.KV{Key: list + "." + strconv.Itoa(i+1), Value: w})
+					f.entry.Fields = append(f.entry.Fields, ledger.KV{Key: list + "." + strconv.Itoa(i+1), Value: w})
 				}
 			}
 			continue
 		}
 		b, mine, other := base.Get(k), ours.Get(k), theirs.Get(k)
 		switch {
-		case fold1(mine) == fold1(other):
 		case mine == b:
 			mine = other
-		case other != b:
-			it.torn = append(it.torn, ledger.KV{Key: k, Value: other})
+		case other == b:
+		case alike(k, mine, other):
+			mine = spelled(b, mine, other)
+		default:
+			f.torn = append(f.torn, ledger.KV{Key: k, Value: other})
 		}
 		if mine != "" {
-			it.entry.Fields = append(it.entry.Fields, ledger.KV{Key: k, Value: mine})
+			f.entry.Fields = append(f.entry.Fields, ledger.KV{Key: k, Value: mine})
 		}
 	}
-	return it
+}
+
+// alike reports whether two people who typed these words in a field of an
+// entry typed the same.
+func alike(key, a, b string) bool {
+	x := ledger.Entry{Fields: []ledger.KV{{Key: key, Value: a}}}
+	return a == b || history.Plainly(x).Equal(history.Plainly(ledger.Entry{Fields: []ledger.KV{{Key: key, Value: b}}}))
+}
+
+// spelledEntry is spelled, of an entry.
+func spelledEntry(was, a, b ledger.Entry) ledger.Entry {
+	x, y := history.EntryWords(a), history.EntryWords(b)
+	if spelled(history.EntryWords(was), x, y) == x {
+		return a
+	}
+	return b
 }
 
 func keys(es ...ledger.Entry) []string {
@@ -141,74 +125,6 @@ func keys(es ...ledger.Entry) []string {
 		}
 	}
 	return out
-}
-
-// mergeGap puts the entries that both sides added in one place into the order
-// of their dates, each side's own order kept; what both typed alike is one.
-func mergeGap(items []item, ours, theirs []ledger.Entry, o, t []int) []item {
-	a, b := pick(ours, o), pick(theirs, t)
-	var left, right []int
-	flush := func() {
-		for len(left) > 0 || len(right) > 0 {
-			if len(right) == 0 || len(left) > 0 && before(a[left[0]], b[right[0]]) {
-				items = append(items, item{ours: o[left[0]], entry: a[left[0]]})
-				left = left[1:]
-			} else {
-				items = append(items, item{ours: -1, entry: b[right[0]]})
-				right = right[1:]
-			}
-		}
-	}
-	for _, p := range history.Align(plainly(a), plainly(b)) {
-		if p.Same {
-			flush()
-			items = append(items, item{ours: o[p.Old], entry: a[p.Old]})
-			continue
-		}
-		if p.Old >= 0 {
-			left = append(left, p.Old)
-		}
-		if p.New >= 0 {
-			right = append(right, p.New)
-		}
-	}
-	flush()
-	return items
-}
-
-func plainly(es []ledger.Entry) []ledger.Entry {
-	out := make([]ledger.Entry, len(es))
-	for i, e := range es {
-		out[i] = history.Plainly(e)
-	}
-	return out
-}
-
-func pick(es []ledger.Entry, at []int) []ledger.Entry {
-	out := make([]ledger.Entry, len(at))
-	for i, k := range at {
-		out[i] = es[k]
-	}
-	return out
-}
-
-// before reports whether entry x stands before y: by date where their dates
-// decide, else by their words, so that both sides come to the same order.
-func before(x, y ledger.Entry) bool {
-	dayX, clockX := dates.CutClock(x.Get("date"))
-	dayY, clockY := dates.CutClock(y.Get("date"))
-	a, b := dates.Read(dayX, dates.Ask), dates.Read(dayY, dates.Ask)
-	if a.Known() && b.Known() && !a.OpenStart && !a.OpenEnd && !b.OpenStart && !b.OpenEnd {
-		switch {
-		case a.Last < b.First:
-			return true
-		case b.Last < a.First:
-			return false
-		case clockX >= 0 && clockY >= 0 && clockX != clockY:
-			return clockX < clockY
-		}
-	}
-	return history.EntryWords(x) <= history.EntryWords(y)
 }
 
 // listOps writes down the merged list and how our text becomes it. Inserting
@@ -307,8 +223,8 @@ func setFields(path string, old, now ledger.Entry) []ledger.Op {
 	done := map[string]bool{}
 	for _, k := range keys(now, old) {
 		if list, n := cutNumber(k); n {
-			if words := wordsOf(now, list); !done[list] && !slices.Equal(words, wordsOf(old, list)) {
-				out = append(out, ledger.SetList(under(path, list), words...))
+			if !done[list] {
+				out = append(out, setWords(under(path, list), wordsOf(old, list), wordsOf(now, list))...)
 			}
 			done[list] = true
 			continue
@@ -316,6 +232,33 @@ func setFields(path string, old, now ledger.Entry) []ledger.Op {
 		if v := now.Get(k); v != old.Get(k) {
 			out = append(out, ledger.Set(under(path, k), v))
 		}
+	}
+	return out
+}
+
+// setWords makes one list of words of another, word by word, so that the
+// comments between them stay.
+func setWords(path string, old, now []string) []ledger.Op {
+	switch {
+	case slices.Equal(old, now):
+		return nil
+	case len(old) == 0, len(now) == 0:
+		return []ledger.Op{ledger.SetList(path, now...)}
+	}
+	var out []ledger.Op
+	at := 1
+	for _, p := range history.PairLeftovers(history.Align(wordEntries(old), wordEntries(now))) {
+		place := path + "." + strconv.Itoa(at)
+		switch {
+		case p.New < 0:
+			out = append(out, ledger.Remove(place))
+			continue
+		case p.Old < 0:
+			out = append(out, ledger.Insert(path, at, ledger.KV{Value: now[p.New]}))
+		case !p.Same:
+			out = append(out, ledger.Set(place, now[p.New]))
+		}
+		at++
 	}
 	return out
 }

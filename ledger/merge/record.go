@@ -43,11 +43,16 @@ func Answered(path string, base, ours, theirs []byte, decide Decide) ([]byte, []
 	if !known || kind == ledger.MappingKind {
 		return nil, nil, ErrText
 	}
-	m := merger{path: path, kind: kind, base: base, ours: ours, theirs: theirs, decide: decide, mine: map[string]history.FieldList{}}
+	m := merger{path: path, kind: kind, base: base, ours: ours, theirs: theirs, decide: decide, mine: fieldMap{}}
+	if m.turned = turns(base, ours, theirs); m.turned {
+		m.ours, m.theirs = theirs, ours
+	}
 	var ok [3]bool
-	m.b, ok[0] = m.decode(base)
-	m.o, ok[1] = m.decode(ours)
-	m.t, ok[2] = m.decode(theirs)
+	if m.b, ok[0] = m.decode(base); !ok[0] {
+		m.b, ok[0] = m.agreed(base)
+	}
+	m.o, ok[1] = m.decode(m.ours)
+	m.t, ok[2] = m.decode(m.theirs)
 	if !ok[0] || !ok[1] || !ok[2] {
 		return nil, nil, ErrText
 	}
@@ -63,26 +68,30 @@ func Answered(path string, base, ours, theirs []byte, decide Decide) ([]byte, []
 // merger holds the versions and what comes of them.
 type merger struct {
 	path               string
-	base, ours, theirs []byte
-	b, o, t            ledger.Document
+	base, ours, theirs []byte // ours is the one that is written on
+	turned             bool   // and it is the one that the caller calls theirs
+	b, o, t            version
 	kind               ledger.FileKind
 	decide             Decide // nil: nobody is asked
 
-	mine map[string]history.FieldList // the merged record, our side where undecided
-	ops  []ledger.Op                  // that make mine of ours
+	mine fieldMap    // the merged record, our side where undecided
+	ops  []ledger.Op // that make mine of ours
 	open []undecided
 }
 
 // decode reads one version; false: its words cannot be trusted whole.
-func (m *merger) decode(src []byte) (ledger.Document, bool) {
+func (m *merger) decode(src []byte) (version, bool) {
 	r, fs := ledger.DecodeDocument(m.path, src)
 	if len(src) == 0 {
-		return r, true
+		return versionOf(r), true
 	}
 	bad := func(f ledger.Finding) bool {
 		return f.Code == "field-unknown" || f.Code == "field-kind" || f.Code == "value-cut"
 	}
-	return r, !history.Unreadable(fs) && !slices.ContainsFunc(fs, bad)
+	if history.Unreadable(fs) || slices.ContainsFunc(fs, bad) {
+		return version{}, false
+	}
+	return versionOf(r), true
 }
 
 // ofOnePlant are the fields by which two records of one number are of
@@ -94,7 +103,7 @@ var ofOnePlant = []string{"collector", "coll_no", "date", "place.country", "plac
 // the same. Two works that were opened apart are never the same, whatever
 // they say alike in their headings.
 func (m *merger) twoThings() string {
-	a, b := history.GroupOf(m.o), history.GroupOf(m.t)
+	a, b := m.o.list, m.t.list
 	if m.kind == ledger.WorkFileKind {
 		x, y := firstLine(a), firstLine(b)
 		for _, k := range keys(x, y) {
@@ -152,12 +161,12 @@ func valueOf(fs []history.FieldList, path string) string {
 // twice leaves both records, whole, between markers.
 func (m *merger) twice(field string) ([]byte, []Conflict, error) {
 	if m.kind == ledger.WorkFileKind {
-		return whole(m.ours, m.theirs), []Conflict{{Number: m.number(), Kind: File, Line: 1,
+		return m.whole(m.ours, m.theirs), []Conflict{{Number: m.number(), Kind: File, Line: 1,
 			Message: "one number was given to two works: they differ in " + field,
 			Hint: "Keep the one that was sent first in this file, give the other a file of its own with the next free number, " +
 				"take the lines of the markers out, then: blotter enter"}}, nil
 	}
-	return whole(m.ours, m.theirs), []Conflict{{Number: m.number(), Kind: File, Line: 1,
+	return m.whole(m.ours, m.theirs), []Conflict{{Number: m.number(), Kind: File, Line: 1,
 		Message: "one number was given twice: the two sheets differ in " + field,
 		Hint: "Look which sheet bears the number. Keep its record in this file, give the other the next free number (blotter new), " +
 			"take the lines of the markers out, then: blotter enter"}}, nil

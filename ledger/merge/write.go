@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"blotter/ledger"
-	"blotter/ledger/history"
 )
 
 const (
@@ -23,7 +22,7 @@ func (m *merger) write() ([]byte, []Conflict, error) {
 	}
 	text, err := ledger.EditFile(m.kind, m.ours, m.ops...)
 	if err != nil || !m.says(text) {
-		return whole(m.ours, m.theirs), []Conflict{{Number: m.number(), Kind: File, Line: 1,
+		return m.whole(m.ours, m.theirs), []Conflict{{Number: m.number(), Kind: File, Line: 1,
 			Message: "the two versions are written in a way that this program does not know how to merge",
 			Hint:    "Make one record of the two, take the lines of the markers out, then: blotter enter"}}, nil
 	}
@@ -44,10 +43,7 @@ func (m *merger) settle(text []byte) ([]byte, []Conflict, error) {
 	var decided, theirs []ledger.Op
 	var left []Conflict
 	for _, u := range m.open {
-		var a Answer
-		if m.decide != nil {
-			a = m.decide(u.Conflict)
-		}
+		a := m.asked(u.Conflict)
 		if u.answerable(a) {
 			decided, theirs = append(decided, u.opsOf(a)...), append(theirs, u.opsOf(a)...)
 			continue
@@ -56,7 +52,7 @@ func (m *merger) settle(text []byte) ([]byte, []Conflict, error) {
 	}
 	mine, err := ledger.EditFile(m.kind, text, decided...)
 	if err != nil {
-		return whole(m.ours, m.theirs), m.conflicts(), nil
+		return m.whole(m.ours, m.theirs), m.told(m.conflicts()), nil
 	}
 	if len(left) == 0 {
 		return mine, nil, nil
@@ -65,15 +61,15 @@ func (m *merger) settle(text []byte) ([]byte, []Conflict, error) {
 	if err != nil {
 		mine, other = m.ours, m.theirs
 	}
-	out := marked(mine, other)
+	out := m.readings(mine, other)
 	if !m.refused(out) {
-		out = whole(mine, other)
+		out = m.whole(mine, other)
 	}
 	line := bytes.Count(out[:max(0, bytes.Index(out, []byte(markOurs)))], []byte("\n")) + 1
 	for i := range left {
 		left[i].Line = line // which marker is whose the lines between them say
 	}
-	return out, left, nil
+	return out, m.told(left), nil
 }
 
 func (m *merger) conflicts() []Conflict {
@@ -91,11 +87,10 @@ func (m *merger) says(text []byte) bool {
 	if !ok {
 		return false
 	}
-	got := history.GroupOf(r)
-	if len(got) != len(m.mine) {
+	if len(r.list) != len(m.mine) {
 		return false
 	}
-	for _, f := range got {
+	for _, f := range r.list {
 		want, ok := m.mine[f.Path]
 		if !ok || want.Value != f.Value || !slices.EqualFunc(want.Entries, f.Entries, sameWords) {
 			return false
@@ -138,11 +133,6 @@ func marked(ours, theirs []byte) []byte {
 		i, j = p[0]+1, p[1]+1
 	}
 	return out
-}
-
-// whole puts both texts between markers.
-func whole(ours, theirs []byte) []byte {
-	return block(nil, []string{string(ours)}, []string{string(theirs)}, lineEnd(ours))
 }
 
 func block(out []byte, ours, theirs []string, end string) []byte {
