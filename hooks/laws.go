@@ -69,7 +69,8 @@ func (b Bench) otherParent(ctx context.Context, parents []string, parent string,
 
 // against holds a child against one parent. What one side of a merge
 // corrected or renumbered, with its reason, the other side need not tell again;
-// that is looked up only when it is needed.
+// that is looked up only when it is needed, and excuses what that side changed
+// and nothing else (history.Elsewhere).
 func (b Bench) against(ctx context.Context, parents []string, parent string, olds, child sides, own told) (Verdict, error) {
 	if len(parents) > 1 {
 		child.join()
@@ -78,10 +79,26 @@ func (b Bench) against(ctx context.Context, parents []string, parent string, old
 	if err != nil || len(found) == 0 || len(parents) == 1 {
 		return Verdict{Findings: found}, err
 	}
-	others, err := b.toldOn(ctx, parents, parent)
-	if err == nil {
-		found, err = olds.against(child, others.and(own))
+	j, err := b.joining(ctx, parents, parent, own)
+	if err != nil {
+		return Verdict{}, err
 	}
+	for _, f := range found {
+		s := subjectOf(f.Path)
+		e, err := j.elsewhere(ctx, s)
+		if err != nil {
+			return Verdict{}, err
+		}
+		if v, ok := olds.records[s.number.Key()]; ok {
+			v.Elsewhere = e
+			olds.records[s.number.Key()] = v
+		}
+		if v, ok := olds.works[s.work]; ok {
+			v.Elsewhere = e
+			olds.works[s.work] = v
+		}
+	}
+	found, err = olds.against(child, told{own.corrections, j.moves})
 	return Verdict{Findings: found}, err
 }
 

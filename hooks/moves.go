@@ -1,11 +1,9 @@
 package hooks
 
 import (
-	"context"
 	"slices"
 
 	"blotter/ledger"
-	"blotter/ledger/gitrepo"
 	"blotter/ledger/history"
 )
 
@@ -18,31 +16,6 @@ type told struct {
 
 func toldBy(message string) told {
 	return told{history.Corrections(message), history.Moves(message)}
-}
-
-func (t told) and(u told) told {
-	return told{slices.Concat(t.corrections, u.corrections), slices.Concat(t.moves, u.moves)}
-}
-
-// toldOn is what the other parents' lines of a merge tell this parent's.
-func (b Bench) toldOn(ctx context.Context, parents []string, parent string) (told, error) {
-	others := slices.DeleteFunc(slices.Clone(parents), func(p string) bool { return p == parent })
-	if len(others) == 0 {
-		return told{}, nil
-	}
-	ids, err := b.Repo.Commits(ctx, gitrepo.Range{Tips: others, Not: []string{parent}})
-	if err != nil {
-		return told{}, err
-	}
-	var all told
-	for _, id := range slices.Backward(ids) {
-		c, err := b.Repo.Revision(ctx, id)
-		if err != nil {
-			return told{}, err
-		}
-		all = toldBy(c.Message).and(all)
-	}
-	return all, nil
 }
 
 // judge holds one number of a parent against the child: what the parent says

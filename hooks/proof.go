@@ -183,7 +183,7 @@ func (w *walk) entry(ctx context.Context, place int) ([]Breach, error) {
 // all.
 func (w *walk) held(ctx context.Context, c history.Commit, f ledger.Finding) (ledger.BlobID, error) {
 	s := subjectOf(f.Path)
-	child, err := w.at(ctx, s, c.ID)
+	child, err := w.versionAt(ctx, s, c.ID)
 	if err != nil {
 		return "", err
 	}
@@ -212,7 +212,7 @@ func (w *walk) over(ctx context.Context, c history.Commit, unread Breach) ([]Bre
 	if err != nil {
 		return nil, err
 	}
-	child, err := w.at(ctx, s, c.ID)
+	child, err := w.versionAt(ctx, s, c.ID)
 	if err != nil {
 		return nil, err
 	}

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -16,120 +15,6 @@ import (
 	"blotter/ledger/gitrepo"
 	"blotter/ledger/history"
 )
-
-// environ is the environment of a person without any git settings, with the
-// git program or without.
-func environ(program bool) []string {
-	e := []string{"HOME=" + os.DevNull, "LC_ALL=C", "TZ=UTC", "GIT_CONFIG_NOSYSTEM=1", "GIT_CONFIG_GLOBAL=" + os.DevNull,
-		"GIT_AUTHOR_NAME=Tiril Aune", "GIT_AUTHOR_EMAIL=tiril@lauvkroken.example", "GIT_COMMITTER_NAME=Tiril Aune", "GIT_COMMITTER_EMAIL=tiril@lauvkroken.example"}
-	if program {
-		e = append(e, "PATH="+os.Getenv("PATH"))
-	}
-	return e
-}
-
-// teller makes a history by plain git, past all hooks.
-type teller struct {
-	t      testing.TB
-	dir    string
-	second int
-}
-
-func newTeller(t testing.TB) *teller {
-	t.Helper()
-	if _, err := exec.LookPath("git"); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("git is missing and CI=true")
-		}
-		t.Skip("git is missing: the history is made by it")
-	}
-	h := &teller{t: t, dir: t.TempDir(), second: 1_700_000_000}
-	h.git("init", "-q", "-b", "main")
-	return h
-}
-
-// aside does something on a branch of its own, "side", and comes back.
-func (h *teller) aside(do func()) {
-	h.t.Helper()
-	h.git("checkout", "-q", "-b", "side")
-	do()
-	h.git("checkout", "-q", "main")
-}
-
-func (h *teller) git(args ...string) string {
-	h.t.Helper()
-	h.second += 60
-	c := exec.Command("git", args...)
-	c.Dir = h.dir
-	c.Env = append(environ(true), fmt.Sprintf("GIT_AUTHOR_DATE=%d +0000", h.second), fmt.Sprintf("GIT_COMMITTER_DATE=%d +0000", h.second))
-	out, err := c.CombinedOutput()
-	if err != nil {
-		h.t.Fatalf("git %s: %v\n%s", strings.Join(args, " "), err, out)
-	}
-	return strings.TrimSpace(string(out))
-}
-
-func (h *teller) path(n int) string {
-	return fmt.Sprintf("specimens/000/00/LK7-%07d.yaml", n)
-}
-
-// put writes sheet n with these opinions, one letter each.
-func (h *teller) put(n int, opinions string) {
-	h.t.Helper()
-	text := fmt.Sprintf("specimen: LK7-%07d\nentry: draft\n", n)
-	for i, o := range opinions {
-		if i == 0 {
-			text += "determinations:\n"
-		}
-		text += fmt.Sprintf("  - name: Ranunculus %c\n    by: M. Ostrander\n    date: 2026-01-%02d\n", o, i+1)
-	}
-	h.write(n, text)
-}
-
-func (h *teller) write(n int, text string) {
-	h.t.Helper()
-	file := filepath.Join(h.dir, h.path(n))
-	if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
-		h.t.Fatal(err)
-	}
-	if err := os.WriteFile(file, []byte(text), 0o666); err != nil {
-		h.t.Fatal(err)
-	}
-}
-
-// move lets sheet n go on as to; what bore that number goes on as n, else a stub
-// stays or nothing. The trailer that says so.
-func (h *teller) move(n, to int, stub bool) string {
-	h.t.Helper()
-	read := func(n int) string { b, _ := os.ReadFile(filepath.Join(h.dir, h.path(n))); return string(b) }
-	bears := func(text string, n int) string {
-		_, rest, _ := strings.Cut(text, "\n")
-		return fmt.Sprintf("specimen: LK7-%07d\n%s", n, rest)
-	}
-	from, other := read(n), read(to)
-	if from == "" {
-		return ""
-	}
-	h.write(to, bears(from, to))
-	key := "Renumbered"
-	switch {
-	case other != "":
-		h.write(n, bears(other, n))
-		key = "Swapped"
-	case stub:
-		h.write(n, fmt.Sprintf("specimen: LK7-%07d\nentry: stub\nfate:\n  - {is: same-as, to: LK7-%07d, by: Ove Bannister, date: 2026-11-03, why: stuck}\n", n, to))
-	default:
-		os.Remove(filepath.Join(h.dir, h.path(n)))
-	}
-	return fmt.Sprintf("\n\n%s: LK7-%07d LK7-%07d stuck", key, n, to)
-}
-
-func (h *teller) enter(message string) string {
-	h.t.Helper()
-	h.git("add", "-A")
-	h.git("commit", "-q", "--allow-empty", "-m", message)
-	return h.git("rev-parse", "HEAD")
-}
 
 // prove proves a tip with a cache or without, with the git program or without.
 func (h *teller) prove(tip string, cached, program bool) Proof {
@@ -318,6 +203,76 @@ func TestProve(t *testing.T) {
 			h.write(1, "specimen: LK7-0000001\nentry: draft\ncollector: Ove Bannister\n")
 			h.enter("3")
 		}, "", "it was this copy's alone when it was given up"},
+		{"merge of a correction drops the other side's opinion", func(h *teller) {
+			h.apart("ab", "a", correct1, "abc", "")
+			h.joined("a", "4")
+		}, "opinion-changed", "a correction on one side excuses what that side changed, not what the other said meanwhile"},
+		{"merge of a correction keeps the other side's opinion", func(h *teller) {
+			h.apart("ab", "a", correct1, "abc", "")
+			h.joined("ac", "4")
+		}, "", ""},
+		{"merge drops what the other side entered, whoever corrects the number", func(h *teller) {
+			h.apart("ab", "abc", "", "a", correct1)
+			h.joined("a", "4")
+		}, "opinion-changed", "the same, the correction being on the line joined into"},
+		{"merge that corrects itself", func(h *teller) {
+			h.apart("ab", "a", correct1, "abc", "")
+			h.joined("a", "4"+correct1)
+		}, "", "its own message tells it"},
+		{"one opinion corrected on both sides", func(h *teller) {
+			h.apart("ab", "ac", correct1, "ad", correct1)
+			h.joined("ae", "4")
+		}, "", "a third reading, which a person decided on"},
+		{"one opinion corrected on one side alone", func(h *teller) {
+			h.apart("ab", "ac", correct1, "abd", "")
+			h.joined("acd", "4")
+		}, "", ""},
+		{"the same typed on both sides, and the slip in it mended on one", func(h *teller) {
+			h.say(1, "a")
+			h.enter("1")
+			h.aside(func() { h.say(1, "ab"); h.enter("2"); h.say(1, "ac"); h.enter("3" + correct1) })
+			h.say(1, "ab")
+			h.enter("4")
+			h.joined("ac", "5")
+		}, "", "what was corrected away there need not stand because it was typed here too"},
+		{"two orders of the same opinions", func(h *teller) {
+			h.apart("a", "abc", "", "acb", "")
+			h.joined("abc", "4")
+		}, "", "one order stands"},
+		{"an order that nobody had", func(h *teller) {
+			h.apart("ab", "abc", "", "abd", "")
+			h.joined("bacd", "4")
+		}, "opinion-changed opinion-changed", "against either side"},
+		{"record removed by a correction, with the other side's opinion", func(h *teller) {
+			h.say(1, "a")
+			h.enter("1")
+			h.aside(func() { h.git("rm", "-q", h.path(1)); h.enter("2" + correct1) })
+			h.say(1, "ab")
+			h.enter("3")
+			h.git("merge", "-q", "--no-commit", "-s", "ours", "side")
+			h.git("rm", "-q", h.path(1))
+			h.enter("4")
+		}, "record-removed", "the opinion given meanwhile is gone with it"},
+		{"work: heading corrected on one side, a line of the other dropped", func(h *teller) {
+			h.loan("Fjelheim Museum", "sent")
+			h.enter("1")
+			h.aside(func() { h.loan("Fjellheim Museum", "sent"); h.enter("2\n\nCorrects: loan-2026-001 letter seen") })
+			h.loan("Fjelheim Museum", "sent", "reminded")
+			h.enter("3")
+			h.git("merge", "-q", "--no-commit", "-s", "ours", "side")
+			h.loan("Fjellheim Museum", "sent")
+			h.enter("4")
+		}, "line-changed", ""},
+		{"work: heading corrected on one side, a line added on the other", func(h *teller) {
+			h.loan("Fjelheim Museum", "sent")
+			h.enter("1")
+			h.aside(func() { h.loan("Fjellheim Museum", "sent"); h.enter("2\n\nCorrects: loan-2026-001 letter seen") })
+			h.loan("Fjelheim Museum", "sent", "reminded")
+			h.enter("3")
+			h.git("merge", "-q", "--no-commit", "-s", "ours", "side")
+			h.loan("Fjellheim Museum", "sent", "reminded")
+			h.enter("4")
+		}, "", "the heading is told again by nobody"},
 		{"moved to another folder", func(h *teller) {
 			h.put(1, "ab")
 			h.enter("1")

@@ -10,7 +10,7 @@ import (
 )
 
 // proofVersion changes when the laws, or the words of what breaks them, do.
-const proofVersion = 1
+const proofVersion = 2
 
 // provedEntries keeps what was proved. A version of the readers is a version
 // of this, since what is judged is what they read.

@@ -28,11 +28,38 @@ func subjectOf(path string) subject {
 	return s
 }
 
+// name is its number.
+func (s subject) name() ledger.Number {
+	if s.number != "" {
+		return s.number
+	}
+	return ledger.Number(s.work)
+}
+
+// as is the subject as it goes on under another number.
+func (s subject) as(n ledger.Number) subject {
+	if s.number != "" {
+		return subject{path: n.Path(), number: n}
+	}
+	return subject{path: ledger.WorkNumber(n).Path(), work: ledger.WorkNumber(n)}
+}
+
 // version is one version of a subject; neither: it is not there.
 type version struct {
 	record *ledger.Record
 	job    *ledger.Work
 	broken bool // there is a file, but its text cannot be read
+}
+
+// document is what a version holds; nil: nothing.
+func (v version) document() ledger.Document {
+	switch {
+	case v.record != nil:
+		return v.record
+	case v.job != nil:
+		return v.job
+	}
+	return nil
 }
 
 // revisions are its versions in a history, oldest first.
@@ -75,12 +102,12 @@ func (s subject) version(ctx context.Context, repo *gitrepo.Repo, blob ledger.Bl
 
 // blobAt is the version that a commit has, whatever folder it lies in; "" is
 // none.
-func (w *walk) blobAt(ctx context.Context, s subject, commit string) (ledger.BlobID, error) {
-	blob, err := w.Repo.BlobAt(ctx, commit, s.path)
+func (b Bench) blobAt(ctx context.Context, s subject, commit string) (ledger.BlobID, error) {
+	blob, err := b.Repo.BlobAt(ctx, commit, s.path)
 	if err != nil || blob != "" || s.number == "" {
 		return blob, err
 	}
-	err = w.Repo.Walk(ctx, commit, func(path string, at ledger.BlobID) {
+	err = b.Repo.Walk(ctx, commit, func(path string, at ledger.BlobID) {
 		if n, ok := ledger.NumberOfPath(path); ok && n.Key() == s.number.Key() {
 			blob = at
 		}
@@ -88,12 +115,12 @@ func (w *walk) blobAt(ctx context.Context, s subject, commit string) (ledger.Blo
 	return blob, err
 }
 
-func (w *walk) at(ctx context.Context, s subject, commit string) (version, error) {
-	blob, err := w.blobAt(ctx, s, commit)
+func (b Bench) versionAt(ctx context.Context, s subject, commit string) (version, error) {
+	blob, err := b.blobAt(ctx, s, commit)
 	if err != nil {
 		return version{}, err
 	}
-	return s.version(ctx, w.Repo, blob)
+	return s.version(ctx, b.Repo, blob)
 }
 
 // judge holds one version to an earlier one by the law.

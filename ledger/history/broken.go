@@ -71,6 +71,8 @@ type Version struct {
 	Unread bool // there is a file, but its text cannot be read
 	Joined bool // of a child: it has several parents (BrokenJoined)
 
+	Elsewhere *Elsewhere // of a parent of several: what the others' lines corrected; nil: nothing
+
 	facts *facts // worked out once for a version that is compared several times; nil: each time
 }
 
@@ -104,6 +106,7 @@ func Judge(n ledger.Number, parents []Version, child Version, corrections []Corr
 				"the version before this one could not be read, so its opinions were not compared with these",
 				"Look at them: blotter history "+Short(n)))
 		case p.Record == nil || child.Unread:
+		case child.Record == nil && p.Elsewhere.excusesRecord(p.Record):
 		case child.Record == nil:
 			out = append(out, finding(path, ledger.Error, CodeRemoved, 0, "",
 				"the record was taken away; a number that was once entered keeps its record, with what became of the sheet",
@@ -112,12 +115,12 @@ func Judge(n ledger.Number, parents []Version, child Version, corrections []Corr
 			now := ledger.Lists(child.Record)
 			broken := Broken
 			if child.Joined {
-				broken = BrokenJoined
+				broken = p.Elsewhere.broken
 			}
 			for _, b := range broken(ledger.Lists(p.Record), now) {
 				out = append(out, b.finding(CodeChanged, Short(n), path, child.Record.Sensitive.Line > 0))
 			}
-			if marked(p.Record) && !marked(child.Record) {
+			if marked(p.Record) && !marked(child.Record) && !p.Elsewhere.excuses(keyMark) {
 				out = append(out, finding(path, ledger.Error, CodeUnmark, 0, "sensitive",
 					"the mark of sensitivity was taken out; with the next publication everybody would see the place",
 					"Put sensitive: back as it was. If the place may be seen: blotter set "+Short(n)+" sensitive.released.why=WHY sensitive.released.by=NAME sensitive.released.date=DATE --why WHY"))

@@ -22,6 +22,8 @@ type WorkVersion struct {
 	Work   *ledger.Work
 	Unread bool // there is a file, but its text cannot be read
 	Joined bool // of a child: it has several parents (BrokenJoined)
+
+	Elsewhere *Elsewhere // of a parent of several: what the others' lines corrected; nil: nothing
 }
 
 // JudgeWork holds one commit's version of a work against those of the
@@ -40,6 +42,7 @@ func JudgeWork(n ledger.WorkNumber, parents []WorkVersion, child WorkVersion, co
 			out = append(out, finding(path, ledger.Warning, CodeUnread, 0, "",
 				"the version before this one could not be read, so its lines were not compared with these", "Look at them: blotter history "+string(n)))
 		case p.Work == nil || child.Unread:
+		case child.Work == nil && p.Elsewhere.excusesRecord(p.Work):
 		case child.Work == nil:
 			out = append(out, finding(path, ledger.Error, CodeWork, 0, "",
 				"the file was taken away; work that was once entered keeps its file, and its number is never used again",
@@ -47,48 +50,64 @@ func JudgeWork(n ledger.WorkNumber, parents []WorkVersion, child WorkVersion, co
 		default:
 			broken := Broken
 			if child.Joined {
-				broken = BrokenJoined
+				broken = p.Elsewhere.broken
 			}
 			for _, b := range broken(ledger.Lists(p.Work), ledger.Lists(child.Work)) {
 				out = append(out, b.finding(CodeLine, string(n), path, false))
 			}
-			out = append(out, headingBroken(n, path, p.Work, child.Work)...)
+			for _, h := range headingsBroken(p.Work, child.Work, child.Joined) {
+				if !p.Elsewhere.excuses(h.key()) {
+					out = append(out, h.finding(n, path, child.Work))
+				}
+			}
 		}
 	}
 	ledger.SortFindings(out)
 	return slices.CompactFunc(out, func(a, b ledger.Finding) bool { return a == b }) // the same against both parents
 }
 
-// headingBroken tells what the heading of a work said and says no more.
-func headingBroken(n ledger.WorkNumber, path string, old, now *ledger.Work) []ledger.Finding {
+// headingBreak is what the heading of a work said and says no more.
+type headingBreak struct{ path, field, was, now string }
+
+func (h headingBreak) key() string { return "heading\x00" + h.field + "\x00" + h.was }
+
+// headingsBroken finds what the heading of a work said and says no more; of a
+// list the entries that are gone. joined compares as in BrokenJoined.
+func headingsBroken(old, now *ledger.Work, joined bool) []headingBreak {
+	same := ledger.Entry.Equal
+	if joined {
+		same = func(a, b ledger.Entry) bool { return Plainly(a).Equal(Plainly(b)) }
+	}
+	words := func(s string) ledger.Entry { return ledger.Entry{Fields: []ledger.KV{{Value: s}}} }
 	is := map[string]FieldList{}
 	for _, f := range GroupOf(now) {
 		is[f.Path] = f
 	}
-	var out []ledger.Finding
-	tell := func(field, was, after, key string) {
-		message := field + " said " + was + ", now " + after
-		if after == "" {
-			message = field + " said " + was + ", which is gone"
-		}
-		out = append(out, finding(path, ledger.Error, CodeHeading, int32(ledger.LineOf(now, key)), field, message+"; the heading holds for all lines",
-			"What changed since is a line: blotter log "+string(n)+" EVENT\nTyped wrongly: blotter set "+string(n)+" "+key+"="+quoteWord(after)+` --why "typed wrongly; paper seen"`))
-	}
+	var out []headingBreak
 	for _, f := range GroupOf(old) {
 		got := is[f.Path]
 		switch {
 		case f.Path == linesField:
-		case !f.List && got.Value != f.Value:
-			tell(f.Path, f.Value, got.Value, f.Path)
+		case !f.List && !same(words(f.Value), words(got.Value)):
+			out = append(out, headingBreak{f.Path, f.Path, f.Value, got.Value})
 		case f.List:
 			for i, e := range f.Entries {
-				if !slices.ContainsFunc(got.Entries, e.Equal) {
-					tell(f.Path+"."+strconv.Itoa(i+1), EntryWords(e), "", f.Path)
+				if !slices.ContainsFunc(got.Entries, func(x ledger.Entry) bool { return same(e, x) }) {
+					out = append(out, headingBreak{f.Path + "." + strconv.Itoa(i+1), f.Path, EntryWords(e), ""})
 				}
 			}
 		}
 	}
 	return out
+}
+
+func (h headingBreak) finding(n ledger.WorkNumber, path string, now *ledger.Work) ledger.Finding {
+	message := h.path + " said " + h.was + ", now " + h.now
+	if h.now == "" {
+		message = h.path + " said " + h.was + ", which is gone"
+	}
+	return finding(path, ledger.Error, CodeHeading, int32(ledger.LineOf(now, h.field)), h.path, message+"; the heading holds for all lines",
+		"What changed since is a line: blotter log "+string(n)+" EVENT\nTyped wrongly: blotter set "+string(n)+" "+h.field+"="+quoteWord(h.now)+` --why "typed wrongly; paper seen"`)
 }
 
 // WorkChange is one work before and after an entry.
