@@ -28,7 +28,11 @@ func runMergeDriver(ctx context.Context, c *call, args []string) error {
 		versions[i] = b
 	}
 	path, prefix := c.mergedPath(args[3])
-	merged, conflicts, err := merge.Record(path, versions[0], versions[1], versions[2])
+	join := merge.Onto
+	if c.joinsTwo() {
+		join = merge.Record
+	}
+	merged, conflicts, err := join(path, versions[0], versions[1], versions[2])
 	if errors.Is(err, merge.ErrText) {
 		return mergeText(ctx, c, args)
 	}
@@ -52,6 +56,21 @@ func runMergeDriver(ctx context.Context, c *call, args []string) error {
 		}
 	}
 	return errFindings
+}
+
+// joinsTwo reports whether the revision that git is making will have both
+// copies before it, as it says of itself when it merges or pulls. When it
+// rebases or picks, what it comes to has this copy alone before it.
+func (c *call) joinsTwo() bool {
+	for _, e := range c.Environ {
+		if did, ok := strings.CutPrefix(e, "GIT_REFLOG_ACTION="); ok {
+			if repo, err := gitrepo.Open(c.Dir, c.Environ); err == nil && repo.InProgress() == "rebase" {
+				return false
+			}
+			return strings.HasPrefix(did, "merge") || strings.HasPrefix(did, "pull")
+		}
+	}
+	return false
 }
 
 // mergedPath is the ledger's path of a file that git names from the top of

@@ -27,7 +27,7 @@ func (m *merger) fields() {
 		s := statementOf(path)
 		switch {
 		case fold1(y.Value) == fold1(z.Value):
-			words := spelled(x.Value, y.Value, z.Value)
+			words := m.spelled(x.Value, y.Value, z.Value)
 			m.keep(path, words)
 			if words != y.Value {
 				m.ops = append(m.ops, ledger.Set(path, words))
@@ -51,12 +51,13 @@ func (m *merger) fields() {
 func fold1(words string) string { return strings.Join(strings.Fields(words), " ") }
 
 // spelled is which of two spellings of the same words stands: the one that is
-// not as it was, and of two new ones the shorter, or the first by its letters.
-func spelled(was, a, b string) string {
+// not as it was, and of two new ones ours where theirs is put upon it, else the
+// shorter, or the first by its letters.
+func (m *merger) spelled(was, a, b string) string {
 	switch {
 	case a == was:
 		return b
-	case b == was:
+	case b == was, m.onto:
 		return a
 	case len(a) != len(b):
 		if len(a) < len(b) {

@@ -62,7 +62,7 @@ func wordsOf(e ledger.Entry, list string) []string {
 
 // mergeLists merges lists of words: what either side added is there, once;
 // what either took out is not.
-func mergeLists(base, ours, theirs []string) []string {
+func (m *merger) mergeLists(base, ours, theirs []string) []string {
 	a, b := wordEntries(ours), wordEntries(theirs)
 	facts := factsOf("", wordEntries(base), a, b, true)
 	for i := range facts {
@@ -74,7 +74,7 @@ func mergeLists(base, ours, theirs []string) []string {
 			if f.base >= 0 {
 				was = base[f.base]
 			}
-			f.entry.Fields = []ledger.KV{{Value: spelled(was, ours[f.ours], theirs[f.theirs])}}
+			f.entry.Fields = []ledger.KV{{Value: m.spelled(was, ours[f.ours], theirs[f.theirs])}}
 		case f.ours >= 0:
 			f.entry = a[f.ours]
 		default:

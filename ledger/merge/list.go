@@ -36,11 +36,11 @@ func (m *merger) list(path string, base, ours, theirs []ledger.Entry) {
 		f := &facts[i]
 		switch {
 		case f.base >= 0:
-			f.ofBase(base[f.base], ours, theirs, opinions)
+			f.ofBase(m, base[f.base], ours, theirs, opinions)
 		case f.ours >= 0 && f.theirs >= 0 && opinions:
-			f.entry = spelledEntry(ledger.Entry{}, ours[f.ours], theirs[f.theirs])
+			f.entry = m.spelledEntry(ledger.Entry{}, ours[f.ours], theirs[f.theirs])
 		case f.ours >= 0 && f.theirs >= 0:
-			f.both(ledger.Entry{}, ours[f.ours], theirs[f.theirs])
+			f.both(m, ledger.Entry{}, ours[f.ours], theirs[f.theirs])
 		case f.ours >= 0:
 			f.entry = ours[f.ours]
 		default:
@@ -51,7 +51,7 @@ func (m *merger) list(path string, base, ours, theirs []ledger.Entry) {
 }
 
 // ofBase merges what became of an entry of the base.
-func (f *fact) ofBase(base ledger.Entry, ours, theirs []ledger.Entry, opinions bool) {
+func (f *fact) ofBase(m *merger, base ledger.Entry, ours, theirs []ledger.Entry, opinions bool) {
 	f.was = base
 	switch {
 	case f.ours < 0: // we took it out
@@ -65,19 +65,19 @@ func (f *fact) ofBase(base ledger.Entry, ours, theirs []ledger.Entry, opinions b
 	case base.Equal(ours[f.ours]):
 		f.entry = theirs[f.theirs]
 	default:
-		f.both(base, ours[f.ours], theirs[f.theirs])
+		f.both(m, base, ours[f.ours], theirs[f.theirs])
 	}
 }
 
 // both merges two entries that are one, field by field.
-func (f *fact) both(base, ours, theirs ledger.Entry) {
+func (f *fact) both(m *merger, base, ours, theirs ledger.Entry) {
 	f.was = base
 	done := map[string]bool{}
 	for _, k := range keys(ours, theirs, base) {
 		if list, n := cutNumber(k); n {
 			if !done[list] {
 				done[list] = true
-				for i, w := range mergeLists(wordsOf(base, list), wordsOf(ours, list), wordsOf(theirs, list)) {
+				for i, w := range m.mergeLists(wordsOf(base, list), wordsOf(ours, list), wordsOf(theirs, list)) {
 					f.entry.Fields = append(f.entry.Fields, ledger.KV{Key: list + "." + strconv.Itoa(i+1), Value: w})
 				}
 			}
@@ -89,7 +89,7 @@ func (f *fact) both(base, ours, theirs ledger.Entry) {
 			mine = other
 		case other == b:
 		case alike(k, mine, other):
-			mine = spelled(b, mine, other)
+			mine = m.spelled(b, mine, other)
 		default:
 			f.torn = append(f.torn, ledger.KV{Key: k, Value: other})
 		}
@@ -107,9 +107,9 @@ func alike(key, a, b string) bool {
 }
 
 // spelledEntry is spelled, of an entry.
-func spelledEntry(was, a, b ledger.Entry) ledger.Entry {
+func (m *merger) spelledEntry(was, a, b ledger.Entry) ledger.Entry {
 	x, y := history.EntryWords(a), history.EntryWords(b)
-	if spelled(history.EntryWords(was), x, y) == x {
+	if m.spelled(history.EntryWords(was), x, y) == x {
 		return a
 	}
 	return b

@@ -33,6 +33,17 @@ func Record(path string, base, ours, theirs []byte) ([]byte, []Conflict, error) 
 // Answered is Record with the answers of a person: what is decided stands in
 // the text, and only the rest is among the conflicts.
 func Answered(path string, base, ours, theirs []byte, decide Decide) ([]byte, []Conflict, error) {
+	return join(path, base, ours, theirs, decide, false)
+}
+
+// Onto is Record where theirs is put upon ours and the result has ours alone
+// before it, as when entries are replayed: of one fact in two spellings that of
+// ours stands, for what it says is never altered.
+func Onto(path string, base, ours, theirs []byte) ([]byte, []Conflict, error) {
+	return join(path, base, ours, theirs, nil, true)
+}
+
+func join(path string, base, ours, theirs []byte, decide Decide, onto bool) ([]byte, []Conflict, error) {
 	switch {
 	case bytes.Equal(ours, theirs), len(base) > 0 && bytes.Equal(base, theirs):
 		return slices.Clone(ours), nil, nil
@@ -43,8 +54,8 @@ func Answered(path string, base, ours, theirs []byte, decide Decide) ([]byte, []
 	if !known || kind == ledger.MappingKind {
 		return nil, nil, ErrText
 	}
-	m := merger{path: path, kind: kind, base: base, ours: ours, theirs: theirs, decide: decide, mine: fieldMap{}}
-	if m.turned = turns(base, ours, theirs); m.turned {
+	m := merger{path: path, kind: kind, base: base, ours: ours, theirs: theirs, decide: decide, onto: onto, mine: fieldMap{}}
+	if m.turned = !onto && turns(base, ours, theirs); m.turned {
 		m.ours, m.theirs = theirs, ours
 	}
 	var ok [3]bool
@@ -70,6 +81,7 @@ type merger struct {
 	path               string
 	base, ours, theirs []byte // ours is the one that is written on
 	turned             bool   // and it is the one that the caller calls theirs
+	onto               bool   // ours keeps its spellings
 	b, o, t            version
 	kind               ledger.FileKind
 	decide             Decide // nil: nobody is asked
