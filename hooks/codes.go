@@ -9,7 +9,7 @@ import (
 // FORMAT.md: the law of opinions, and what the server end adds.
 func Codes() []ledger.Rule {
 	return []ledger.Rule{
-		{Code: history.CodeChanged, Severity: ledger.Error, Meaning: "An entry of an append-only list stands in every child of the commit that has it, unchanged and in the same order; a `Corrects:` trailer lifts this for one number in one commit."},
+		{Code: history.CodeChanged, Severity: ledger.Error, Meaning: "An entry of an append-only list stands in every child of the commit that has it, unchanged and in the same order; a `Corrects:` trailer lifts this for one number in one commit, and in a merge for what that commit altered."},
 		{Code: history.CodeUnmark, Severity: ledger.Error, Meaning: "A mark of sensitivity that was shared stays in the record; `released` ends it."},
 		{Code: history.CodeRemoved, Severity: ledger.Error, Meaning: "A record that was shared is withdrawn, not deleted."},
 		{Code: history.CodeMoved, Severity: ledger.Error, Meaning: "A plant goes on under another number only by an entry that says so, in a trailer `Renumbered: OLD NEW why` or `Swapped: A B why`, and changes nothing else of it."},
