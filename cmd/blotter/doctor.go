@@ -252,7 +252,7 @@ func (d *desk) lookAtWhole() symptom {
 
 func (d *desk) lookAtBusy() symptom {
 	if doing := d.repo.InProgress(); doing != "" {
-		return symptom{What: "git's work", Says: "a " + doing + " is under way and not finished", Mend: "git status says how to finish it or give it up"}
+		return symptom{What: "git's work", Says: "git " + doing + " was begun and is not ended", Mend: strings.Join(begunWithGit(doing, "").hints, "; ")}
 	}
 	if _, err := os.Stat(filepath.Join(d.repo.GitDir(), "index.lock")); err == nil {
 		return symptom{What: "git's work", Says: "a git command is at work, or one was broken off: index.lock is there",

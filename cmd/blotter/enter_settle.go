@@ -38,7 +38,7 @@ func (d *desk) settlePending(ctx context.Context, changes []fileChange) (again b
 func (d *desk) settleMerge(ctx context.Context, doing string) error {
 	files, err := d.leftToDecide(ctx)
 	if errors.Is(err, gitrepo.ErrNoProgram) {
-		return stuck("a %s is under way in this ledger; finish it first", doing)
+		return begunWithGit(doing, "until then nothing else is entered")
 	}
 	if err != nil {
 		return stuck("%v", err)
@@ -65,7 +65,7 @@ func (d *desk) settleMerge(ctx context.Context, doing string) error {
 		}
 	}
 	if len(open) > 0 {
-		return stuck("a %s is under way in this ledger, and nobody has decided yet between two readings: %s", doing, strings.Join(open, ", ")).
+		return begunWithGit(doing, "nobody has decided yet between two readings: "+strings.Join(open, ", ")).
 			try("At a terminal blotter enter asks which is right. Or: blotter set SHEET FIELD=VALUE, or blotter edit SHEET; then blotter enter")
 	}
 	if len(done) > 0 {
@@ -77,8 +77,7 @@ func (d *desk) settleMerge(ctx context.Context, doing string) error {
 		}
 	}
 	if doing != "merge" {
-		return stuck("a %s is under way in this ledger; everything is decided; finish it with the git program that began it", doing).
-			try("git " + doing + " --continue")
+		return begunWithGit(doing, "everything is decided")
 	}
 	id, err := d.repo.EndMerge(ctx)
 	if err != nil {

@@ -218,8 +218,10 @@ func (d *desk) guard(ctx context.Context, changes []fileChange, filesOnly bool) 
 		return stuck("this folder has no git repository, so nothing can be entered").
 			try("Only write the files: add --hold", "Begin one here: git init, then blotter enter")
 	}
-	if doing := d.repo.InProgress(); doing != "" && !filesOnly {
-		return stuck("a %s is under way in this ledger; finish it first", doing)
+	if !filesOnly {
+		if err := d.notBegun("until then nothing else is entered, and nothing was changed"); err != nil {
+			return err
+		}
 	}
 	dirty, err := d.repo.Dirty(ctx, paths(changes))
 	if err != nil {

@@ -67,8 +67,8 @@ func (d *desk) canShare(ctx context.Context) error {
 	if !d.repo.HasProgram() {
 		return noProgram("share").try("Without it: blotter backup --to /media/usb makes one file of the whole ledger, which blotter join or blotter restore reads.")
 	}
-	if d.repo.InProgress() != "" {
-		return stuck("another git program has begun something in this ledger and not ended it; git status says what").try("End it or give it up, then: blotter share")
+	if err := d.notBegun("nothing was sent or received"); err != nil {
+		return err
 	}
 	main, err := d.repo.MainLine(ctx)
 	if err != nil {

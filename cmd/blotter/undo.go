@@ -43,6 +43,9 @@ func runUndo(ctx context.Context, c *call) error {
 		c.next("blotter undo takes back the entry before, too")
 		return nil
 	}
+	if err := d.notBegun("nothing was taken back"); err != nil {
+		return err
+	}
 	last, err := d.lastEntries(ctx, many)
 	if err != nil {
 		return err

@@ -108,7 +108,7 @@ func sameFromThere(t fatal, path string, base, ours, theirs []byte) {
 		tell(fmt.Sprintf("conflicts %v and %v", openA, openB))
 	case len(openA) == 0 && !bytes.Equal(a, b):
 		tell("other bytes")
-	case len(openA) > 0 && (!bytes.Equal(settle(a, true), settle(b, false)) || !bytes.Equal(settle(a, false), settle(b, true))):
+	case len(openA) > 0 && (!sameButEnd(settle(a, true), settle(b, false)) || !sameButEnd(settle(a, false), settle(b, true))):
 		tell("other readings")
 	}
 	for i, c := range openA {
@@ -116,6 +116,12 @@ func sameFromThere(t fatal, path string, base, ours, theirs []byte) {
 			tell(fmt.Sprintf("%+v and %+v", c, d))
 		}
 	}
+}
+
+// sameButEnd compares texts that stood between marks, where a text without a
+// line's end at its own end gets one.
+func sameButEnd(a, b []byte) bool {
+	return bytes.Equal(bytes.TrimRight(a, "\r\n"), bytes.TrimRight(b, "\r\n"))
 }
 
 // Merging from either side gives the same bytes, whatever the two made of the
