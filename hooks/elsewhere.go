@@ -21,7 +21,7 @@ func (b Bench) lineOf(ctx context.Context, tips, not []string) ([]history.Commit
 		return nil, err
 	}
 	var out []history.Commit
-	for _, id := range slices.Backward(ids) {
+	for _, id := range ids {
 		c, err := b.Repo.Revision(ctx, id)
 		if err != nil {
 			return nil, err

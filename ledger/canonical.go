@@ -273,32 +273,45 @@ func (r *canonical) flow(column int, text []byte) *yaml.Node {
 	body := text[1 : len(text)-1]
 	at := column + 1
 	for len(body) > 0 {
-		item := body
-		if i := bytes.IndexByte(body, ','); i >= 0 {
-			item = body[:i]
-			if i+2 >= len(body) || body[i+1] != ' ' {
-				return nil
-			}
-		}
 		if kind == yaml.MappingNode {
-			end := keyEnd(item)
-			if end == 0 || end+2 > len(item) {
+			end := keyEnd(body)
+			if end == 0 || end+2 > len(body) {
 				return nil
 			}
-			n.Content = append(n.Content, r.scalar(item[:end], 0, at))
+			n.Content = append(n.Content, r.scalar(body[:end], 0, at))
 			at += end + 2
-			item = item[end+2:]
 			body = body[end+2:]
 		}
+		item := flowItem(body)
 		word := r.flowWord(item, at)
 		if word == nil {
 			return nil
 		}
 		n.Content = append(n.Content, word)
 		at += utf8.RuneCount(item) + 2
-		body = body[min(len(item)+2, len(body)):]
+		if body = body[len(item):]; len(body) > 0 {
+			if len(body) < 3 || body[0] != ',' || body[1] != ' ' {
+				return nil
+			}
+			body = body[2:]
+		}
 	}
 	return n
+}
+
+// flowItem is the first item of what stands in brackets: to the mark that ends
+// it, or to a comma.
+func flowItem(body []byte) []byte {
+	if len(body) > 0 && (body[0] == '"' || body[0] == '\'') {
+		if i := bytes.IndexByte(body[1:], body[0]); i >= 0 {
+			return body[:i+2]
+		}
+		return nil
+	}
+	if i := bytes.IndexByte(body, ','); i >= 0 {
+		return body[:i]
+	}
+	return body
 }
 
 // flowWord is one item of a list in brackets.

@@ -102,7 +102,7 @@ func TestCanonicalLeavesTheRest(t *testing.T) {
 func TestCanonicalWithComments(t *testing.T) {
 	for _, src := range []string{
 		"a: b  # c\n", "a: b #\n", "# head\n\na: b\n\n  # deep\nc: d\n# end\n", "a: \"b\"  # c\n", "a: [b, \"c\"]  # d\n",
-		"a:\n  - b  # c\n  # d\n  - e\nf: g\n", "a:\n# b\n  c: d\n\n\ne: f\n", "a: |\n  b\n  # words\n# c\nd: e\n", "a: {b: c}   # d\n", "a: \"b # c\"\n", "#%a\nb: c\n",
+		"a:\n  - b  # c\n  # d\n  - e\nf: g\n", "a:\n# b\n  c: d\n\n\ne: f\n", "a: |\n  b\n  # words\n# c\nd: e\n", "a: {b: c}   # d\n", "a: \"b # c\"\n", "a: {b: \"60.7, 6.6\", c: 'd, e'}\nf: [\"g, h\", i]\n", "#%a\nb: c\n",
 		"a:\n  - b: c\n\n  - b: d\n    # e\n    f: g\n",
 	} {
 		if !sameAsLibrary(t, []byte(src)) {

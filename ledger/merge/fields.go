@@ -14,11 +14,9 @@ var statements = []string{"filed_under", "checked", "sensitive", "read.date", "r
 // fields merges the versions field by field.
 func (m *merger) fields() {
 	b, o, t := m.b.fields, m.o.fields, m.t.fields
-	torn := map[string]bool{}
-	for _, s := range statements {
-		torn[s] = changed(b, o, s) && changed(b, t, s) && changed(o, t, s)
-	}
-	for _, path := range order(m.o, m.t, m.b) {
+	paths := order(m.o, m.t, m.b)
+	torn := tornOf(paths, b, o, t)
+	for _, path := range paths {
 		x, y, z := b[path], o[path], t[path]
 		if x.List || y.List || z.List {
 			m.list(path, x.Entries, y.Entries, z.Entries)
@@ -114,21 +112,27 @@ func order(vs ...version) []string {
 
 func statementOf(path string) string {
 	for _, s := range statements {
-		if strings.HasPrefix(path, s+".") {
+		if len(path) > len(s) && path[len(s)] == '.' && path[:len(s)] == s {
 			return s
 		}
 	}
 	return ""
 }
 
-// changed reports whether a statement differs between two versions.
-func changed(a, b fieldMap, statement string) bool {
-	for _, m := range []fieldMap{a, b} {
-		for path := range m {
-			if statementOf(path) == statement && a[path].Value != b[path].Value {
-				return true
-			}
+// tornOf are the statements that both sides changed, and not alike.
+func tornOf(paths []string, b, o, t fieldMap) map[string]bool {
+	here, there, apart := map[string]bool{}, map[string]bool{}, map[string]bool{}
+	for _, path := range paths {
+		if s := statementOf(path); s != "" {
+			x, y, z := b[path].Value, o[path].Value, t[path].Value
+			here[s] = here[s] || x != y
+			there[s] = there[s] || x != z
+			apart[s] = apart[s] || y != z
 		}
 	}
-	return false
+	torn := map[string]bool{}
+	for s := range apart {
+		torn[s] = here[s] && there[s] && apart[s]
+	}
+	return torn
 }

