@@ -79,7 +79,11 @@ func (d *desk) settleMerge(ctx context.Context, doing string) error {
 	if doing != "merge" {
 		return begunWithGit(doing, "everything is decided")
 	}
-	id, err := d.repo.EndMerge(ctx)
+	author, committer, err := d.recorder(ctx)
+	if err != nil {
+		return err
+	}
+	id, err := d.repo.EndMerge(ctx, author, committer)
 	if err != nil {
 		return stuck("not entered; your files stay as typed: %v", err)
 	}

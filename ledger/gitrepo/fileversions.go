@@ -88,9 +88,11 @@ func (r *Repo) Settled(ctx context.Context, paths []string) error {
 	return err
 }
 
-// EndMerge makes the commit that a merge under way waits for; hooks run.
-func (r *Repo) EndMerge(ctx context.Context) (string, error) {
-	if _, err := r.run(ctx, nil, "commit", "--quiet", "--no-edit"); err != nil {
+// EndMerge makes the commit that a merge under way waits for, in the names of
+// author and committer; hooks run.
+func (r *Repo) EndMerge(ctx context.Context, author, committer history.Person) (string, error) {
+	who := identityEnv(CommitRequest{Author: author, Committer: committer})
+	if _, err := r.runWith(ctx, who, nil, "commit", "--quiet", "--no-edit"); err != nil {
 		return "", err
 	}
 	r.pool.drop()
