@@ -85,10 +85,11 @@ func (c *call) desk() (*desk, error) {
 		}
 	}
 	if d.repo != nil && (c.cmd.Family == famEnter || c.cmd.Name == "print") { // print enters what was printed
-		if err := d.recover(context.Background()); err != nil {
+		// First the files of an undo that was broken off, then whether it is done.
+		if err := d.finishReceiving(context.Background()); err != nil {
 			return nil, err
 		}
-		if err := d.finishReceiving(context.Background()); err != nil {
+		if err := d.recover(context.Background()); err != nil {
 			return nil, err
 		}
 		if err := d.mustSayWho(context.Background()); err != nil {

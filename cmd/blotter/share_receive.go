@@ -200,7 +200,8 @@ func (s *sharing) rehearse(ctx context.Context, joined string, received *news) e
 	return nil
 }
 
-// finishReceiving ends a share that was broken off while the files moved.
+// finishReceiving ends a share, or an undo of numbers, that was broken off while
+// the files moved.
 func (d *desk) finishReceiving(ctx context.Context) error {
 	if !d.repo.BrokenOff() {
 		return nil
@@ -212,10 +213,10 @@ func (d *desk) finishReceiving(ctx context.Context) error {
 	defer unlock()
 	id, err := d.repo.FinishAdvance(ctx)
 	if err != nil {
-		return stuck("a share was broken off here, and could not be ended: %v", err).try("Nothing is lost. When the cause is mended: blotter share")
+		return stuck("a share or an undo was broken off here, and could not be ended: %v", err).try("Nothing is lost. When the cause is mended the next command goes on.")
 	}
 	if id != "" {
-		d.tell("A share that was broken off was ended: what others had sent is in its place, revision %s.", id[:7])
+		d.tell("What was broken off here, a share or an undo, was ended: all files are as of revision %s.", id[:7])
 	}
 	return nil
 }

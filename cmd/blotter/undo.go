@@ -16,7 +16,8 @@ func undoCommand() *command {
 		Name: "undo", Family: famEnter, Synopsis: "[HOW MANY]",
 		Says: "Takes back the last entry, or several, while only this copy has them; the files stay as typed.",
 		Notes: []string{"Nothing typed is lost. A file that several of them touched, or that was worked on since, stays as it is now; " +
-			"each version of it that was entered is kept in a file, which is named."},
+			"each version of it that was entered is kept in a file, which is named.",
+			"renumber and swap go back whole: the files are as before, and what was entered after them is kept in files, too."},
 		Examples: []example{
 			{"blotter undo", "shows the last entry and asks"},
 			{"blotter undo 3", "the last three, in one step"},
@@ -53,12 +54,25 @@ func runUndo(ctx context.Context, c *call) error {
 	for _, l := range d.sayEntries(last) {
 		c.say("%s", l)
 	}
-	kept, err := d.overwritten(ctx, last)
+	whole := wholeUndo(last)
+	if whole > 0 {
+		if err := d.repo.MayAdvance(ctx, last[0].ID, last[whole-1].Parents[0]); err != nil {
+			return d.notUndone(err)
+		}
+	}
+	kept, err := d.overwritten(ctx, last, whole)
 	if err != nil {
 		return err
 	}
 	for _, k := range kept {
-		c.say("%s", wrap(sheetOrPath(k.path)+" stays as it is now; as it was entered in revision "+k.entry[:7]+" it will be kept apart.", c.Width, ""))
+		stays := " stays as it is now;"
+		if k.back {
+			stays = " goes back;"
+		}
+		c.say("%s", wrap(sheetOrPath(k.path)+stays+" as it was entered in revision "+k.entry[:7]+" it will be kept apart.", c.Width, ""))
+	}
+	if whole > 0 {
+		c.say("%s", wrap("Numbers go back whole: all files are then as they were before that entry.", c.Width, ""))
 	}
 	question := "Take it back?"
 	if len(last) > 1 {
@@ -67,7 +81,35 @@ func runUndo(ctx context.Context, c *call) error {
 	if ok, err := d.consent(ctx, question); !ok {
 		return err
 	}
-	return d.takeBack(ctx, last, kept)
+	return d.takeBack(ctx, last, whole, kept)
+}
+
+// wholeUndo is how many of the entries, newest first, are taken back with their
+// files: all up to the oldest that gave plants other numbers. Files of it that
+// stayed as typed would be a plant under two numbers, or under none that its
+// history knows.
+func wholeUndo(last []history.Commit) int {
+	for i := len(last) - 1; i >= 0; i-- {
+		if len(history.Moves(last[i].Message)) > 0 {
+			return i + 1
+		}
+	}
+	return 0
+}
+
+// notUndone says why files cannot go back.
+func (d *desk) notUndone(err error) error {
+	var edited *gitrepo.EditedError
+	if !errors.As(err, &edited) {
+		return stuck("%v; nothing was taken back", err)
+	}
+	var names, brief []string
+	for _, p := range edited.Paths[:min(len(edited.Paths), 10)] {
+		p = strings.TrimPrefix(p, d.repo.Prefix())
+		names, brief = append(names, sheetOrPath(p)), append(brief, d.briefPath(p))
+	}
+	return stuck("%s: what was typed since is not entered, and numbers go back with their files; nothing was taken back", strings.Join(names, ", ")).
+		try("Enter it: blotter enter "+strings.Join(brief, " "), "Then blotter undo with one entry more: what was typed is kept apart.")
 }
 
 // sayEntries are the lines that show entries.
@@ -156,7 +198,7 @@ func stays(e history.Commit, shared string, before int) *fault {
 }
 
 // takeBack keeps what would be overwritten, then takes the entries back.
-func (d *desk) takeBack(ctx context.Context, last []history.Commit, kept []keptVersion) error {
+func (d *desk) takeBack(ctx context.Context, last []history.Commit, whole int, kept []keptVersion) error {
 	unlock, err := d.lock(ctx)
 	if err != nil {
 		return err
@@ -171,28 +213,62 @@ func (d *desk) takeBack(ctx context.Context, last []history.Commit, kept []keptV
 	for _, k := range kept {
 		where = append(where, wrap("Kept: "+sheetOrPath(k.path)+" as in revision "+k.entry[:7]+": "+k.file, d.Width, "  "))
 	}
-	note := undoing{From: last[0].ID, To: last[len(last)-1].Parents[0], Lines: append(d.sayEntries(last), where...)}
-	if err := d.noteUndo(note); err != nil {
-		return err
-	}
-	if err := d.repo.TakeBack(ctx, note.From, len(last)); err != nil {
-		os.Remove(d.undoFile())
-		switch {
-		case errors.Is(err, gitrepo.ErrFirst):
-			return misuse("this is the first entry, which holds the ledger itself")
-		case errors.Is(err, gitrepo.ErrMerge):
-			return misuse("the last entry joins the work of two people, so it stays")
+	if whole > 0 {
+		to := last[whole-1].Parents[0]
+		if err := d.noteUndo(undoing{From: last[0].ID, To: to, Lines: append(d.sayEntries(last[:whole]), where...)}); err != nil {
+			return err
 		}
+		if err := d.repo.Advance(ctx, last[0].ID, to); err != nil {
+			if !d.repo.BrokenOff() {
+				os.Remove(d.undoFile())
+			}
+			return d.notUndone(err)
+		}
+		last = last[whole:]
+	}
+	if err := d.takeBackTyped(ctx, last, where); err != nil {
 		return stuck("%v", err)
 	}
 	for _, line := range where {
 		d.say("%s", line)
 	}
-	d.say("Taken back. The files stay as typed, not yet entered.")
+	switch {
+	case whole > 0 && len(last) == 0:
+		d.say("Taken back. The files are as they were before.")
+		return nil
+	case whole > 0:
+		d.say("Taken back. The numbers are as they were before; the other files stay as typed, not yet entered.")
+	default:
+		d.say("Taken back. The files stay as typed, not yet entered.")
+	}
 	d.next("blotter status")
 	// Only now that it is said: whoever did not read it is told by the next
 	// command, and undo typed again takes back nothing more.
 	os.Remove(d.undoFile())
+	return nil
+}
+
+// takeBackTyped takes entries back whose files stay as typed.
+func (d *desk) takeBackTyped(ctx context.Context, last []history.Commit, where []string) error {
+	if len(last) == 0 {
+		return nil
+	}
+	note := undoing{From: last[0].ID, To: last[len(last)-1].Parents[0], Lines: append(d.sayEntries(last), where...)}
+	if err := d.noteUndo(note); err != nil {
+		return err
+	}
+	err := d.repo.TakeBack(ctx, note.From, len(last))
+	if err != nil {
+		os.Remove(d.undoFile())
+	}
+	switch {
+	case errors.Is(err, gitrepo.ErrFirst):
+		return misuse("this is the first entry, which holds the ledger itself")
+	case errors.Is(err, gitrepo.ErrMerge):
+		return misuse("the last entry joins the work of two people, so it stays")
+	case err != nil:
+		return stuck("%v", err)
+	}
 	return nil
 }
 

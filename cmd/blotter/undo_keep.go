@@ -21,15 +21,25 @@ type keptVersion struct {
 	entry string // the revision that entered it
 	blob  ledger.BlobID
 	file  string // where it is kept
+	back  bool   // the file goes back to what it was
 }
 
 // overwritten are the versions, of entries that are to be taken back, that no
 // file shows any more: of a file that several of them touched, or that was
-// worked on or taken away since.
-func (d *desk) overwritten(ctx context.Context, entries []history.Commit) ([]keptVersion, error) {
+// worked on or taken away since. The files of the first whole ones go back, so
+// that what they say is in files no more; an entry that gave other numbers said
+// nothing else.
+func (d *desk) overwritten(ctx context.Context, entries []history.Commit, whole int) ([]keptVersion, error) {
 	var all []keptVersion
 	seen := map[string]bool{}
-	for _, e := range entries {
+	back, err := d.filesAfter(ctx, entries, whole)
+	if err != nil {
+		return nil, err
+	}
+	for i, e := range entries {
+		if i < whole && len(history.Moves(e.Message)) > 0 {
+			continue
+		}
 		changes, err := d.repo.Changed(ctx, e.Parents[0], e.ID)
 		if err != nil {
 			return nil, stuck("%v", err)
@@ -44,17 +54,37 @@ func (d *desk) overwritten(ctx context.Context, entries []history.Commit) ([]kep
 			if err != nil {
 				return nil, stuck("%v", err)
 			}
-			now, err := os.ReadFile(d.file(c.Path))
-			if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			blob, goesBack := back[c.Path]
+			if goesBack {
+				if blob == c.New {
+					continue
+				}
+			} else if now, err := os.ReadFile(d.file(c.Path)); err == nil && bytes.Equal(was, now) {
+				continue
+			} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
 				return nil, stuck("%v", err)
 			}
-			if err == nil && bytes.Equal(was, now) {
-				continue
-			}
-			all = append(all, keptVersion{path: c.Path, entry: e.ID, blob: c.New})
+			all = append(all, keptVersion{path: c.Path, entry: e.ID, blob: c.New, back: goesBack})
 		}
 	}
 	return all, nil
+}
+
+// filesAfter is what the files hold, by path, that go back with the first whole
+// entries.
+func (d *desk) filesAfter(ctx context.Context, entries []history.Commit, whole int) (map[string]ledger.BlobID, error) {
+	back := map[string]ledger.BlobID{}
+	if whole == 0 {
+		return back, nil
+	}
+	changes, err := d.repo.Changed(ctx, entries[0].ID, entries[whole-1].Parents[0])
+	if err != nil {
+		return nil, stuck("%v", err)
+	}
+	for _, c := range changes {
+		back[c.Path] = c.New
+	}
+	return back, nil
 }
 
 // keepVersion writes a version into a file of its own, in the folder of what

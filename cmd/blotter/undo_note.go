@@ -52,7 +52,7 @@ func (d *desk) tellUndone(ctx context.Context) error {
 		d.undone = head == u.To
 	}
 	if d.undone {
-		d.tell("An undo that was broken off is done. It took back, and the files stay as typed:")
+		d.tell("An undo that was broken off is done. It took back:")
 		for _, l := range u.Lines {
 			d.tell("  %s", l)
 		}

@@ -141,7 +141,12 @@ func (r *Repo) FinishAdvance(ctx context.Context) (string, error) {
 }
 
 func (r *Repo) moveTo(ctx context.Context, from, to string) error {
-	_, err := r.run(ctx, nil, "update-ref", "-m", "blotter share", "HEAD", to, from)
+	if r.git == "" {
+		store := r.storage()
+		defer store.ObjectStorage.Close()
+		return r.moveHead(store, from, to)
+	}
+	_, err := r.run(ctx, nil, "update-ref", "-m", "blotter", "HEAD", to, from)
 	r.pool.drop()
 	return err
 }
@@ -368,19 +373,27 @@ func (r *Repo) put(ctx context.Context, tree *disk.Tree, path string, e entry) e
 // indexMoves makes the index hold one side of the moves; what else is staged
 // stays staged.
 func (r *Repo) indexMoves(ctx context.Context, moves []move, side func(move) entry) error {
-	var in strings.Builder
-	for _, m := range moves {
-		if side(m).id == "" {
-			fmt.Fprintf(&in, "0 %s\t%s\x00", strings.Repeat("0", 2*r.width), m.path)
+	var files []backFile
+	for _, gone := range []bool{true, false} { // first what makes room
+		for _, m := range moves {
+			if e := side(m); gone == (e.id == "") {
+				files = append(files, backFile{m.path, e.mode, e.id})
+			}
 		}
 	}
-	for _, m := range moves {
-		if e := side(m); e.id != "" {
-			fmt.Fprintf(&in, "%s %s\t%s\x00", e.mode, e.hex(), m.path)
-		}
+	if r.git != "" {
+		return r.indexProgram(ctx, files)
 	}
-	_, err := r.run(ctx, strings.NewReader(in.String()), "update-index", "-z", "--index-info")
-	return err
+	idx, err := r.readIndex()
+	if err != nil {
+		return err
+	}
+	indexHolds(idx, files)
+	finish, err := r.prepareIndex(idx)
+	if err != nil {
+		return err
+	}
+	return finish()
 }
 
 // MayAdvance is the answer that Advance would give before it begins; nothing
