@@ -307,6 +307,36 @@ func TestProve(t *testing.T) {
 	}
 }
 
+// TestProveSHA256: a repository whose ids are SHA-256 is proved with the git
+// program; without it that is said, not guessed.
+func TestProveSHA256(t *testing.T) {
+	h := newTeller(t)
+	os.RemoveAll(filepath.Join(h.dir, ".git"))
+	h.git("init", "-q", "-b", "main", "--object-format=sha256")
+	h.put(1, "ab")
+	h.put(2, "c")
+	h.enter("1")
+	h.put(1, "a")
+	h.enter("2")
+	tip := h.enter("3" + h.move(1, 2, false))
+	if len(tip) != 64 {
+		t.Skipf("this git makes ids of %d letters", len(tip))
+	}
+	for _, cached := range []bool{false, true, true} {
+		if p := h.prove("HEAD", cached, true); len(p.Breaches) != 1 || p.Breaches[0].Finding.Code != history.CodeChanged || p.Entries != 3 {
+			t.Errorf("cached %t: %d entries, %v; want the one opinion that is gone", cached, p.Entries, p.Breaches)
+		}
+	}
+	repo, err := gitrepo.Open(h.dir, environ(false))
+	if err != nil {
+		return // said when it is opened
+	}
+	defer repo.Close()
+	if _, err := (Bench{Repo: repo}).Prove(context.Background(), tip, nil); err == nil {
+		t.Error("without the git program nothing can be read, and nothing was said")
+	}
+}
+
 // TestProvedIsProvedFromScratch grows a history at random, with entries that
 // break every law, branches, merges either way and revisions taken back, and
 // asks now for this tip, now for that: what was kept changes no answer.

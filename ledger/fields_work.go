@@ -72,7 +72,7 @@ var workFields = []Field{
 	{Path: "lines.to", Example: "cabinet 4, folder 12", Meaning: "Where to, or to whom."},
 	{Path: "lines.until", Example: "2027-11-03", Meaning: "Until when; when it is to be looked at again."},
 	{Path: "lines.number", Example: "invoice 31", Meaning: "The number of the paper that goes with it."},
-	{Path: "lines.paper", Example: "labels", Enum: PaperWords, Meaning: "What was printed for the sheets that the line names."},
+	{Path: "lines.paper", Example: "labels", Enum: PaperWords, Meaning: "What was printed for the sheets that the line names; numbers: strips of numbers that no sheet had then."},
 	{Path: "lines.revision", Example: "3f2a91c", Meaning: "From which revision of the ledger it was printed; what changed since then is not on the paper."},
 	{Path: "lines.result", Example: "dry", Open: true, Enum: []string{"dry", "not-dry", "passed", "failed", "times-only", "clear", "intact"}, Meaning: "What came of it."},
 	{Path: "lines.grade", Example: "2", Enum: []string{"1", "2", "3", "4"}, Meaning: "Condition: 1 good; 2 fair, stable; 3 poor, at risk; 4 not to be lent or handled (common practice, no source)."},

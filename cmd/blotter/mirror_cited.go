@@ -15,11 +15,25 @@ import (
 // cited any more because something that it shows is withheld now. Of several
 // mirrors the longest counts: those of one ledger have the same commits.
 func (d *desk) cited(b *book.Book) func(id string) string {
+	var best *mirror.State
+	for _, s := range d.mirrorStates() {
+		if best == nil || s.Len() > best.Len() {
+			best = s
+		}
+	}
+	if best == nil || !best.Cited(b.All(), public.Of(b)) {
+		return nil
+	}
+	return best.Commit
+}
+
+// mirrorStates are what is kept of the mirrors that were made from this copy.
+func (d *desk) mirrorStates() []*mirror.State {
 	list, err := os.ReadDir(d.mirrorFolder())
 	if err != nil {
 		return nil
 	}
-	var best *mirror.State
+	var all []*mirror.State
 	for _, f := range list {
 		if strings.HasSuffix(f.Name(), nextState) || !strings.HasPrefix(f.Name(), "site-") {
 			continue
@@ -28,12 +42,9 @@ func (d *desk) cited(b *book.Book) func(id string) string {
 		if err != nil {
 			continue
 		}
-		if s := mirror.DecodeState(text); s != nil && (best == nil || s.Len() > best.Len()) {
-			best = s
+		if s := mirror.DecodeState(text); s != nil {
+			all = append(all, s)
 		}
 	}
-	if best == nil || !best.Cited(b.All(), public.Of(b)) {
-		return nil
-	}
-	return best.Commit
+	return all
 }

@@ -144,7 +144,7 @@ func (k printKind) fits(c *call) error {
 		if !c.opts.given(f.Name) || slices.Contains(printFlags, f) || slices.Contains(k.Flags, f) {
 			continue
 		}
-		if f == flagPaper || k.Blocks != nil && slices.Contains(cutFlags, f) || slices.Contains(ledger.PaperWords, k.Name) && slices.Contains(keptFlags, f) {
+		if f == flagPaper || k.Blocks != nil && slices.Contains(cutFlags, f) || slices.Contains(ledger.PaperWords, k.Name) && slices.Contains(keptFlags, f) && (k.Name != "numbers" || f == flagTrial || f == flagAs) {
 			continue
 		}
 		if f == flagDrafts {

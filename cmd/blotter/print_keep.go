@@ -47,9 +47,24 @@ func (p *printing) keep(ctx context.Context, made *smallPapers, s printState, ag
 		}
 		return f.try("When that is mended, the same command with --at " + s.short() + " enters it and leaves the file as it is.")
 	}
-	p.say("Kept as %s, revision %s: %s.", number, r.short(), count(len(of), "sheet"))
+	p.say("Kept as %s, revision %s: %s.", number, r.short(), count(len(of), made.keptNoun()))
 	p.warnOfHooks()
 	return nil
+}
+
+// keptNoun is of what papers a printing keeps.
+func (s *smallPapers) keptNoun() string {
+	if s.Paper == "numbers" {
+		return "number"
+	}
+	return "sheet"
+}
+
+func (s *smallPapers) keptWords(n int) string {
+	if s.Paper == "numbers" {
+		return count(n, "number") + " ahead"
+	}
+	return count(n, "sheet") + ", " + s.Paper
 }
 
 // isKept reports whether these papers of all these sheets are kept as printed
@@ -96,7 +111,7 @@ func (p *printing) enterPrinting(ctx context.Context, made *smallPapers, s print
 		if err != nil {
 			return n, entered{}, err
 		}
-		r, err := p.enter(ctx, entry{changes: []fileChange{c}, subject: string(n) + ": " + count(len(of), "sheet") + ", " + made.Paper})
+		r, err := p.enter(ctx, entry{changes: []fileChange{c}, subject: string(n) + ": " + made.keptWords(len(of))})
 		if !errors.Is(err, errOvertaken) {
 			return n, r, err
 		}

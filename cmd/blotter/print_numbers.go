@@ -254,19 +254,21 @@ func cutList(words []string, most int) []string {
 	return append(words[:most:most], "and "+thousands(len(words)-most)+" more")
 }
 
-// aheadPapers are the strips of the numbers.
+// aheadPapers are the strips of the numbers. That they were printed is kept: one
+// may be stuck on a sheet, so the number of that sheet is changed by nobody but
+// people.
 func (d *desk) aheadPapers(a ahead) (*smallPapers, []refusedPaper, error) {
 	s, err := d.strip()
 	if err != nil {
 		return nil, nil, err
 	}
-	out := &smallPapers{Noun: "strip", Place: paper.Size{W: s.W, H: s.H}, Said: d.aheadSaid(a)}
+	out := &smallPapers{Noun: "strip", Place: paper.Size{W: s.W, H: s.H}, Said: d.aheadSaid(a), Paper: "numbers"}
 	for _, n := range a.numbers {
 		b, no := s.Of(n)
 		if no != nil { // the others are as long
 			return out, []refusedPaper{{Code: no.Code, Why: string(n) + ": " + no.Why, Try: no.Try}}, nil
 		}
-		out.Blocks = append(out.Blocks, smallPaper{Block: b})
+		out.Blocks = append(out.Blocks, smallPaper{Block: b, Of: n})
 	}
 	return out, nil, nil
 }

@@ -161,8 +161,29 @@ func (d *desk) known(ctx context.Context, n ledger.Number) (bool, error) {
 	if len(of) == 0 {
 		return false, nil
 	}
-	shared, err := d.sharedWith(ctx, view.Commit(of[0].Place).ID)
-	return shared != "", err
+	first := view.Commit(of[0].Place).ID
+	if shared, err := d.sharedWith(ctx, first); err != nil || shared != "" {
+		return true, err
+	}
+	return d.wasPublished(ctx, first)
+}
+
+// wasPublished reports whether a catalogue or a public copy that was made here
+// holds a revision: the address of its number is known then.
+func (d *desk) wasPublished(ctx context.Context, id string) (bool, error) {
+	last := []string{d.lastPublished()}
+	for _, s := range d.mirrorStates() {
+		last = append(last, s.Source)
+	}
+	for _, tip := range last {
+		if tip == "" {
+			continue
+		}
+		if has, err := d.repo.IsAncestor(ctx, id, tip); err == nil && has { // an error: that revision is here no more
+			return true, nil
+		}
+	}
+	return false, nil
 }
 
 // file gives the record its new number, and leaves at the old one what says
