@@ -227,7 +227,7 @@ func (d *desk) takeBack(ctx context.Context, last []history.Commit, whole int, k
 		last = last[whole:]
 	}
 	if err := d.takeBackTyped(ctx, last, where); err != nil {
-		return stuck("%v", err)
+		return err
 	}
 	for _, line := range where {
 		d.say("%s", line)
@@ -235,13 +235,14 @@ func (d *desk) takeBack(ctx context.Context, last []history.Commit, whole int, k
 	switch {
 	case whole > 0 && len(last) == 0:
 		d.say("Taken back. The files are as they were before.")
-		return nil
 	case whole > 0:
 		d.say("Taken back. The numbers are as they were before; the other files stay as typed, not yet entered.")
 	default:
 		d.say("Taken back. The files stay as typed, not yet entered.")
 	}
-	d.next("blotter status")
+	if len(last) > 0 {
+		d.next("blotter status")
+	}
 	// Only now that it is said: whoever did not read it is told by the next
 	// command, and undo typed again takes back nothing more.
 	os.Remove(d.undoFile())
