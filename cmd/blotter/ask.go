@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 )
@@ -19,6 +20,12 @@ type asker struct {
 	lines   chan string // closed at the end of the input
 	waiting bool        // a line was asked for and has not come
 }
+
+// typedAhead is within what time an answer comes that was there before its
+// question: of a paste of several lines, or of whoever types ahead. The
+// terminal showed it above the question, so it is shown once more behind it:
+// else nobody sees which line answered which question.
+const typedAhead = 20 * time.Millisecond
 
 func (e *env) asker() *asker {
 	return &asker{env: e, in: bufio.NewReader(e.In), lines: make(chan string)}
@@ -68,6 +75,7 @@ func unfit(line string) string {
 
 func (a *asker) askOnce(ctx context.Context, question string) (string, error) {
 	fmt.Fprint(a.env.Err, question)
+	put := a.env.Now()
 	a.wantLine()
 	select {
 	case <-ctx.Done():
@@ -83,8 +91,11 @@ func (a *asker) askOnce(ctx context.Context, question string) (string, error) {
 			fmt.Fprintln(a.env.Err)
 			return "", errInterrupted
 		}
-		if a.env.echo != nil {
+		switch {
+		case a.env.echo != nil:
 			a.env.echo(line)
+		case a.env.Now().Sub(put) < typedAhead:
+			fmt.Fprintln(a.env.Err, line)
 		}
 		return strings.TrimSpace(line), nil
 	}
