@@ -1,10 +1,12 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"io"
 	"strings"
+	"unicode"
 
 	"blotter/ledger/history"
 )
@@ -34,31 +36,55 @@ func (d *desk) introduceAs(ctx context.Context, name, email string) error {
 	d.tell("%s", wrap("Who are you? Name and e-mail address stand in every entry; catalogue and mirror never show the address.", d.Width, ""))
 	a := d.asker()
 	answers := []string{}
-	for _, q := range []struct{ label, known, mark string }{{"your name", name, ""}, {"e-mail", email, "@"}} {
+	for _, q := range []struct {
+		label, known string
+		unfit        func(string) string
+	}{{"your name", name, unfitName}, {"e-mail", email, unfitAddress}} {
 		label := "  " + pad(q.label, labelWidth)
 		if q.known != "" {
 			label += "Enter: " + q.known + "  "
 		}
-		answer := ""
-		for answer == "" || !strings.Contains(answer, q.mark) {
-			var err error
-			answer, err = a.ask(ctx, label)
+		for {
+			answer, err := a.ask(ctx, label)
 			if errors.Is(err, io.EOF) {
 				return errInterrupted
 			}
 			if err != nil {
 				return err
 			}
-			if answer == "" {
-				answer = q.known
+			answer = cmp.Or(answer, q.known)
+			why := q.unfit(answer)
+			if why == "" {
+				answers = append(answers, answer)
+				break
 			}
+			d.tell("%s", hang("  "+pad("", labelWidth), why, d.Width))
 		}
-		answers = append(answers, answer)
 	}
 	if answers[0] == name && answers[1] == email {
 		return nil
 	}
 	return d.keepIdentity(ctx, answers[0], answers[1])
+}
+
+// unfitName says why words are no name to enter under; "" when they are one.
+func unfitName(name string) string {
+	switch {
+	case strings.Contains(name, "@"):
+		return "is an e-mail address; that is asked next"
+	case strings.ContainsAny(name, "<>") || !strings.ContainsFunc(name, unicode.IsLetter):
+		return "the name as it is to stand in every entry, for example: Tiril Aune"
+	}
+	return ""
+}
+
+// unfitAddress says why words are no e-mail address; "" when they look like one.
+func unfitAddress(address string) string {
+	user, host, ok := strings.Cut(address, "@")
+	if !ok || user == "" || host == "" || strings.ContainsAny(address, "<> \t") || strings.Contains(host, "@") {
+		return "an address has an @ with words on both sides, for example: tiril@lauvkroken.example"
+	}
+	return ""
 }
 
 // keepIdentity writes down who works at this copy, in this copy alone.
