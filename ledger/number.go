@@ -14,7 +14,7 @@ type Number string
 
 // deviceNames are base names that Windows keeps for devices, in any case and
 // with any ending; a record of that name could not be checked out there.
-var deviceNames = regexp.MustCompile(`(?i)^(con|prn|aux|nul|com[1-9]|lpt[1-9])(\.|$)`)
+var deviceNames = regexp.MustCompile(`(?i)^(con|prn|aux|nul|conin\$|conout\$|com[1-9¹²³]|lpt[1-9¹²³])(\.|$)`)
 
 // Valid reports whether n can be a number: letters, digits, dot, hyphen and
 // underline, beginning with a letter or digit, and no Windows device name

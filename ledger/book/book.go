@@ -132,6 +132,7 @@ func (b *Book) index() {
 const (
 	CodeLink  = "file-link"
 	CodeStray = "file-stray"
+	CodeName  = "file-name"
 )
 
 // Misplaced is the findings about a file for what it is and where it lies.
@@ -147,8 +148,21 @@ func Misplaced(f ledger.File) []ledger.Finding {
 		return []ledger.Finding{LinkFinding(f.Path)}
 	case !known && in && !hidden:
 		return []ledger.Finding{strayFinding(f.Path)}
+	case isRecord: // number-shape and number-folder hold its name
+		return nil
+	}
+	if fault := ledger.FileNameFault(f.Path); fault != "" {
+		return []ledger.Finding{nameFinding(f.Path, fault)}
 	}
 	return nil
+}
+
+func nameFinding(path, fault string) ledger.Finding {
+	return ledger.Finding{
+		Path: path, Severity: ledger.Error, Code: CodeName,
+		Message: fault + ", so no copy of the ledger could be made there",
+		Hint:    "Give the file or folder another name.",
+	}
 }
 
 // LinkFinding is the finding about a symbolic link.

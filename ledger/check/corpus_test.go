@@ -46,7 +46,7 @@ func codes() map[string]bool {
 // style.
 func found(t *testing.T, f ledger.Finding) string {
 	t.Helper()
-	if f.Message == "" || f.Hint == "" || strings.HasSuffix(f.Message, ".") || f.Field == "" && f.Code != book.CodeLink && f.Code != book.CodeStray {
+	if f.Message == "" || f.Hint == "" || strings.HasSuffix(f.Message, ".") || f.Field == "" && f.Code != book.CodeLink && f.Code != book.CodeStray && f.Code != book.CodeName {
 		t.Errorf("%v: field %q, hint %q", f, f.Field, f.Hint)
 	}
 	for _, w := range []string{"invalid", "illegal", "failed", "please", "!"} {

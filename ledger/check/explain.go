@@ -84,4 +84,6 @@ var fileRules = []Rule{
 		Why: "A link may lead out of the ledger; it is never followed, so what it stands for would be missing."},
 	{Code: book.CodeStray, Severity: ledger.Warning, Says: "Every file below specimens/ and names/ ends in .yaml.",
 		Why: "Other files there are not read: a record with a wrong ending would be missing without a word."},
+	{Code: book.CodeName, Severity: ledger.Error, Says: "No file of the ledger has a name that Windows cannot have: con, nul and other devices with any ending, a sign of < > : \" \\ | ? *, a blank or dot at the end.",
+		Why: "Somebody's copy of the ledger is on Windows, now or in ten years; with one such file git stops there before the first record."},
 }
