@@ -7,13 +7,20 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 )
 
-// TestInterrupt sends a real Ctrl-C to a new that waits at a question: exit
-// 130, a draft on disk, nothing else.
+// TestInterrupt sends a real Ctrl-C to a new that waits at a question, and
+// what comes when its terminal is closed: exit 130, a draft on disk, nothing
+// else.
 func TestInterrupt(t *testing.T) {
+	t.Run("Ctrl-C", func(t *testing.T) { interrupted(t, os.Interrupt) })
+	t.Run("the terminal is closed", func(t *testing.T) { interrupted(t, syscall.SIGHUP, syscall.SIGHUP) })
+}
+
+func interrupted(t *testing.T, signals ...os.Signal) {
 	if _, err := exec.LookPath("git"); err != nil {
 		t.Skip("git is missing: a ledger lives in its repository")
 	}
@@ -48,8 +55,10 @@ func TestInterrupt(t *testing.T) {
 			t.Fatalf("never asked for companions:\n%s", asked.String())
 		}
 	}
-	if err := cmd.Process.Signal(os.Interrupt); err != nil {
-		t.Fatal(err)
+	for i, s := range signals {
+		if err := cmd.Process.Signal(s); err != nil && i == 0 {
+			t.Fatal(err)
+		}
 	}
 	err = cmd.Wait()
 	if cmd.ProcessState.ExitCode() != exitInterrupted {

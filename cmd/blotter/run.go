@@ -9,14 +9,24 @@ import (
 	"os/signal"
 	"path/filepath"
 	"strings"
+	"syscall"
 )
 
 // start runs the program until it is done or interrupted, and returns its
-// exit code. A second Ctrl-C ends the process at once.
+// exit code. A second Ctrl-C ends the process at once. A terminal that is
+// closed, and a computer that is shut down, interrupt it too: what was typed is
+// kept. They may say so twice, the system and the shell, so the second counts
+// for nothing.
 func start(args []string, e *env) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
 	context.AfterFunc(ctx, stop)
+	signals := []os.Signal{syscall.SIGTERM}
+	if !signal.Ignored(syscall.SIGHUP) { // by nohup
+		signals = append(signals, syscall.SIGHUP)
+	}
+	ctx, end := signal.NotifyContext(ctx, signals...)
+	defer end()
 	return run(ctx, args, e)
 }
 
