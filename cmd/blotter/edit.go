@@ -122,7 +122,10 @@ func (d *desk) afterEdit(ctx context.Context, a *asker, path string) (again bool
 			return false, nil
 		}
 	}
-	return false, d.enterFiles(ctx, sound)
+	if err := d.enterFiles(ctx, sound); err != nil {
+		return false, err
+	}
+	return false, d.compareMended(path)
 }
 
 // openEditor runs the person's editor on a file and waits for it.

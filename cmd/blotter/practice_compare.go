@@ -26,14 +26,15 @@ var practiceOutside = []string{"specimen", "entry", "phenology", "remarks", "det
 
 // compare holds a record against the model, field by field. Only the words
 // count, since they are what is kept; a stop at the end and doubled blanks are
-// no words.
+// no words. More of the label's own words than the model has, "Alt. 1150 ft",
+// are as good when they are read as the same.
 func (l practiceLabel) compare(r *ledger.Record) []practiceField {
 	var out []practiceField
 	have := map[string]string{}
 	for _, kv := range ledger.Flatten(r) {
 		have[kv.Key] = kv.Value
 	}
-	asked := map[string]bool{}
+	asked, text := map[string]bool{}, strings.Join(strings.Fields(l.text("")), " ")
 	for _, row := range l.model {
 		asked[row[0]] = true
 		f := practiceField{path: row[0], typed: have[row[0]], why: l.lessons[row[0]]}
@@ -44,6 +45,7 @@ func (l practiceLabel) compare(r *ledger.Record) []practiceField {
 			}
 			f.agrees = f.agrees || wordsAgree(words, f.typed)
 		}
+		f.agrees = f.agrees || readSame(f.path, f.best, f.typed) && strings.Contains(text, strings.Join(strings.Fields(f.typed), " "))
 		if !f.agrees {
 			f.near = nearWords(f.path, f.best, f.typed)
 		}
@@ -74,22 +76,26 @@ func nearWords(path, best, typed string) string {
 	if squeeze(best) == squeeze(typed) {
 		return "only blanks or capitals are others"
 	}
-	same := false
-	switch path {
-	case "date":
-		a, b := dates.Read(best, dates.OrderOf("")), dates.Read(typed, dates.OrderOf(""))
-		same = a.Known() && b.Known() && a.String() == b.String()
-	case "place.elevation":
-		a, b := places.ReadElevation(best), places.ReadElevation(typed)
-		same = a.Known() && b.Known() && a.String() == b.String()
-	case "place.position":
-		a, b := places.ReadPosition(best), places.ReadPosition(typed)
-		same = a.Known() && b.Known() && a.String() == b.String()
-	}
-	if same {
+	if readSame(path, best, typed) {
 		return "it is read as the same, but the words of the label are what is kept"
 	}
 	return ""
+}
+
+// readSame reports whether two words of a field can be read, and as the same.
+func readSame(path, best, typed string) bool {
+	switch path {
+	case "date":
+		a, b := dates.Read(best, dates.OrderOf("")), dates.Read(typed, dates.OrderOf(""))
+		return a.Known() && b.Known() && a.String() == b.String()
+	case "place.elevation":
+		a, b := places.ReadElevation(best), places.ReadElevation(typed)
+		return a.Known() && b.Known() && a.String() == b.String()
+	case "place.position":
+		a, b := places.ReadPosition(best), places.ReadPosition(typed)
+		return a.Known() && b.Known() && a.String() == b.String()
+	}
+	return false
 }
 
 // comparePractice compares what was typed with the models and says so; it
@@ -116,6 +122,15 @@ func (d *desk) comparePractice(numbers []ledger.Number) error {
 		}
 	}
 	d.say("%s", wrap("All ten labels are typed. Your museum's own ledger: blotter join ADDRESS DIR. This folder may be thrown away.", d.Width, ""))
+	return nil
+}
+
+// compareMended compares a label of a practice museum once more, after its file
+// was edited.
+func (d *desk) compareMended(path string) error {
+	if n, ok := ledger.NumberOfPath(path); ok && d.isPractice() {
+		return d.comparePractice([]ledger.Number{n})
+	}
 	return nil
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"blotter/examples"
 	"blotter/ledger"
+	"blotter/ledger/places"
 	"blotter/render/field"
 )
 
@@ -135,5 +136,28 @@ func TestPracticePictures(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// More of the label's own words than the model has are no fault, words of
+// one's own are; what a lesson says of feet is what is read in them.
+func TestPracticeOwnWords(t *testing.T) {
+	labels, err := practiceLabels(examples.Practice())
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := labels[0] // Alt. 1150 ft.
+	for typed, want := range map[string]bool{"1150 ft": true, "1150 ft.": true, "Alt. 1150 ft.": true, "Alt.  1150 ft": true,
+		"1150 feet": false, "350.5 m": false, "351 m": false, "1150": false, "Alt. 1150 ft. Flowers yellow": false} {
+		r := typedPractice(t, l, map[string]string{"place.elevation": typed})
+		for _, f := range l.compare(r) {
+			if f.path == "place.elevation" && f.agrees != want {
+				t.Errorf("%q agrees: %v, want %v", typed, f.agrees, want)
+			}
+		}
+	}
+	r := places.ReadElevation("1150 ft")
+	if lesson := l.lessons["place.elevation"]; !strings.Contains(lesson, "1150 ft is "+strings.TrimSuffix(r.String(), " m")+" metres") {
+		t.Errorf("read as %v, and the lesson says %q", r, lesson)
 	}
 }
