@@ -45,7 +45,8 @@ func (l practiceLabel) compare(r *ledger.Record) []practiceField {
 			}
 			f.agrees = f.agrees || wordsAgree(words, f.typed)
 		}
-		f.agrees = f.agrees || readSame(f.path, f.best, f.typed) && strings.Contains(text, strings.Join(strings.Fields(f.typed), " "))
+		typed := strings.Join(strings.Fields(f.typed), " ")
+		f.agrees = f.agrees || strings.Contains(typed, f.best) && strings.Contains(text, typed) && readSame(f.path, f.best, typed)
 		if !f.agrees {
 			f.near = nearWords(f.path, f.best, f.typed)
 		}

@@ -156,6 +156,12 @@ func TestPracticeOwnWords(t *testing.T) {
 			}
 		}
 	}
+	short := typedPractice(t, labels[2], map[string]string{"place.elevation": "900 m"}) // 900 m s.m.
+	for _, f := range labels[2].compare(short) {
+		if f.path == "place.elevation" && f.agrees {
+			t.Error("900 m agrees, though the label has more words")
+		}
+	}
 	r := places.ReadElevation("1150 ft")
 	if lesson := l.lessons["place.elevation"]; !strings.Contains(lesson, "1150 ft is "+strings.TrimSuffix(r.String(), " m")+" metres") {
 		t.Errorf("read as %v, and the lesson says %q", r, lesson)
