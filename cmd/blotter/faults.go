@@ -61,7 +61,7 @@ func stuck(format string, args ...any) *fault {
 	for i, arg := range args {
 		err, ok := arg.(error)
 		var program *gitrepo.ProgramError
-		if !ok || !errors.As(err, &program) {
+		if !ok || !errors.As(err, &program) || errors.Is(err, gitrepo.ErrLocked) {
 			continue
 		}
 		args[i] = toldApart{err, strings.Replace(err.Error(), program.Error(), "the git program could not do it", 1)}

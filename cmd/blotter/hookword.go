@@ -14,7 +14,7 @@ func (d *desk) warnOfHooks() {
 	if d.repo == nil || hooks.Stands(d.repo) {
 		return
 	}
-	d.tell("This copy has no hooks: what another git program commits is not checked. To set them up: blotter hooks install")
+	d.tell("This copy has no hooks: what another git program enters is not checked. To set them up: blotter hooks install")
 }
 
 // installHooks puts the checks between git's commits and the ledger.

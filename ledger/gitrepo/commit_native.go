@@ -151,7 +151,7 @@ func (r *Repo) prepareIndex(idx *index.Index) (finish func() error, err error) {
 	f, err := os.OpenFile(lock, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 	if err != nil {
 		if errors.Is(err, fs.ErrExist) {
-			return nil, errLocked
+			return nil, ErrLocked
 		}
 		return nil, fmt.Errorf("write index: %w", err)
 	}

@@ -80,12 +80,13 @@ type ProgramError struct {
 	err  error
 }
 
-// errLocked tells in words of ours what git says of index.lock in ten lines.
-var errLocked = errors.New("another git program is at work in this ledger, or was broken off; if none runs, blotter doctor says what to remove")
+// ErrLocked is the error, also by errors.Is of a ProgramError, where git's
+// index.lock is there: it tells in words of ours what git says in ten lines.
+var ErrLocked = errors.New("another git program is at work in this ledger, or was broken off; if none runs, blotter doctor says what to remove")
 
 func (e *ProgramError) Error() string {
-	if strings.Contains(e.Text, "index.lock': File exists") {
-		return errLocked.Error()
+	if e.Is(ErrLocked) {
+		return ErrLocked.Error()
 	}
 	if text := strings.TrimSpace(e.Text); text != "" {
 		return fmt.Sprintf("git %s: %s", e.Verb, text)
@@ -94,6 +95,11 @@ func (e *ProgramError) Error() string {
 }
 
 func (e *ProgramError) Unwrap() error { return e.err }
+
+// Is makes errors.Is(err, ErrLocked) true for what git says of it.
+func (e *ProgramError) Is(target error) bool {
+	return target == ErrLocked && strings.Contains(e.Text, "index.lock': File exists")
+}
 
 // failed turns the end of cmd into an error that names the git command.
 func failed(ctx context.Context, verb, text string, err error) error {

@@ -28,7 +28,7 @@ func (r *Repo) TakeBack(ctx context.Context, id string, count int) error {
 		return fmt.Errorf("take back: %w: a %s", ErrBusy, doing)
 	}
 	if _, err := os.Lstat(r.index + ".lock"); err == nil {
-		return fmt.Errorf("take back: %w", errLocked)
+		return fmt.Errorf("take back: %w", ErrLocked)
 	}
 	head, err := r.Head(ctx)
 	if err != nil {
