@@ -246,15 +246,6 @@ func checkScalars(t *rapid.T, base, ours, theirs, merged []byte) {
 	}
 }
 
-func bag(l ledger.List) []string {
-	var out []string
-	for _, e := range l.Entries {
-		out = append(out, history.EntryWords(e))
-	}
-	slices.Sort(out)
-	return out
-}
-
 func TestTrivial(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		base, ours, _ := three(t)

@@ -204,12 +204,13 @@ func TestCrosswise(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		base, a, b := three(t)
 		here, open1, err1 := Record(path, base, a, b)
-		there, open2, err2 := Record(path, base, b, a)
+		there, _, err2 := Record(path, base, b, a)
 		if err1 != nil || err2 != nil {
 			t.Fatalf("%v %v", err1, err2)
 		}
 		if len(open1) > 0 { // each decided for himself
 			is := func(c Conflict) Answer { return Answer{Is: []Verdict{Ours, Theirs}[len(c.Path)%2]} }
+			var open2 []Conflict
 			here, open1, _ = Answered(path, base, a, b, is)
 			there, open2, _ = Answered(path, base, b, a, is)
 			if len(open1)+len(open2) > 0 {
