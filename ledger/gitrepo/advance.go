@@ -381,19 +381,7 @@ func (r *Repo) indexMoves(ctx context.Context, moves []move, side func(move) ent
 			}
 		}
 	}
-	if r.git != "" {
-		return r.indexProgram(ctx, files)
-	}
-	idx, err := r.readIndex()
-	if err != nil {
-		return err
-	}
-	indexHolds(idx, files)
-	finish, err := r.prepareIndex(idx)
-	if err != nil {
-		return err
-	}
-	return finish()
+	return r.holdInIndex(ctx, files)
 }
 
 // MayAdvance is the answer that Advance would give before it begins; nothing

@@ -190,9 +190,19 @@ func (r *Repo) indexAsHead(ctx context.Context, paths []string) error {
 			files[i].mode, files[i].id = e.mode, e.id
 		}
 	}
+	return r.holdInIndex(ctx, files)
+}
+
+// holdInIndex makes the index hold files; what else it holds stays.
+func (r *Repo) holdInIndex(ctx context.Context, files []backFile) error {
 	if r.git != "" {
 		return r.indexProgram(ctx, files)
 	}
+	return r.indexNative(files)
+}
+
+// indexNative is holdInIndex through go-git.
+func (r *Repo) indexNative(files []backFile) error {
 	idx, err := r.readIndex()
 	if err != nil {
 		return err

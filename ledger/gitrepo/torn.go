@@ -377,14 +377,5 @@ func (r *Repo) indexAnew(ctx context.Context, id string) error {
 	if err != nil {
 		return fmt.Errorf("mend: %w", err)
 	}
-	idx, err := r.readIndex()
-	if err != nil {
-		return fmt.Errorf("mend: %w", err)
-	}
-	indexHolds(idx, files)
-	finish, err := r.prepareIndex(idx)
-	if err != nil {
-		return fmt.Errorf("mend: %w", err)
-	}
-	return finish()
+	return r.indexNative(files)
 }
