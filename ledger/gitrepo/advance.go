@@ -48,7 +48,7 @@ func (r *Repo) Advance(ctx context.Context, from, to string) error {
 	if doing := r.InProgress(); doing != "" {
 		return fmt.Errorf("advance: %w: a %s", ErrBusy, doing)
 	}
-	if _, err := os.Lstat(r.index + ".lock"); err == nil {
+	if r.locked() {
 		return fmt.Errorf("advance: %w: another git program is at work here, or was broken off (%s)", ErrBusy, r.index+".lock")
 	}
 	if head, err := r.Head(ctx); err != nil || head != from {

@@ -207,7 +207,7 @@ func fileMode(st fs.FileInfo, old string) string {
 
 // blobID is the id that this repository gives to content.
 func (r *Repo) blobID(data []byte) ledger.BlobID {
-	id := identifier{hash: workSource{repo: r}.newHash()}
+	id := identifier{hash: newHash(r.width)}
 	return id.sum(data)
 }
 

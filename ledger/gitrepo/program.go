@@ -72,6 +72,16 @@ func isConfigCount(key string) bool {
 	return key == "GIT_CONFIG_COUNT" || strings.HasPrefix(key, "GIT_CONFIG_KEY_") || strings.HasPrefix(key, "GIT_CONFIG_VALUE_")
 }
 
+// ErrLocked is the error, also by errors.Is of a ProgramError, where git's
+// index.lock is there: it tells in words of ours what git says in ten lines.
+var ErrLocked = errors.New("another git program is at work in this ledger, or was broken off; if none runs, blotter doctor says what to remove")
+
+// locked reports whether git's lock on the index is there.
+func (r *Repo) locked() bool {
+	_, err := os.Lstat(r.index + ".lock")
+	return err == nil
+}
+
 // ProgramError says that the git program ended with an error.
 type ProgramError struct {
 	Verb string // the git command, for example "commit"
@@ -79,10 +89,6 @@ type ProgramError struct {
 	Text string // what it wrote to its standard error
 	err  error
 }
-
-// ErrLocked is the error, also by errors.Is of a ProgramError, where git's
-// index.lock is there: it tells in words of ours what git says in ten lines.
-var ErrLocked = errors.New("another git program is at work in this ledger, or was broken off; if none runs, blotter doctor says what to remove")
 
 func (e *ProgramError) Error() string {
 	if e.Is(ErrLocked) {

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"crypto/sha1"
-	"crypto/sha256"
 	"encoding/hex"
 	"errors"
 	"fmt"
@@ -210,8 +209,8 @@ func (d *identifier) sum(b []byte) ledger.BlobID {
 
 // newHash is the hash that ids are made with.
 func (s workSource) newHash() hash.Hash {
-	if s.repo != nil && s.repo.width == 32 {
-		return sha256.New()
+	if s.repo != nil {
+		return newHash(s.repo.width)
 	}
 	return sha1.New()
 }

@@ -27,7 +27,7 @@ func (r *Repo) TakeBack(ctx context.Context, id string, count int) error {
 	if doing := r.InProgress(); doing != "" {
 		return fmt.Errorf("take back: %w: a %s", ErrBusy, doing)
 	}
-	if _, err := os.Lstat(r.index + ".lock"); err == nil {
+	if r.locked() {
 		return fmt.Errorf("take back: %w", ErrLocked)
 	}
 	head, err := r.Head(ctx)

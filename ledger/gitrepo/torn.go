@@ -164,25 +164,31 @@ func (r *Repo) Mend(ctx context.Context) (Mended, error) {
 		return Mended{}, fmt.Errorf("mend: %w", err)
 	}
 	m := &mending{wholing: w}
-	if err := m.putAside(); err != nil {
+	if err := m.mend(ctx); err != nil {
 		return m.Mended, fmt.Errorf("mend: %w", err)
 	}
-	r.pool.drop() // what was read of torn files
-	m.From, _ = r.tornTip()
+	return m.Mended, nil
+}
+
+func (m *mending) mend(ctx context.Context) error {
+	if err := m.putAside(); err != nil {
+		return err
+	}
+	m.r.pool.drop() // what was read of torn files
+	m.From, _ = m.r.tornTip()
 	var broken []string
 	for _, id := range m.candidates() {
 		whole, err := m.stands(id)
 		if err != nil {
-			return m.Mended, fmt.Errorf("mend: %w", err)
+			return err
 		}
-		if !whole {
-			broken = append(broken, id)
-			continue
+		if whole {
+			m.To = id
+			return errors.Join(m.lead(ctx), m.forget(broken))
 		}
-		m.To = id
-		return m.Mended, errors.Join(m.lead(ctx), m.forget(broken))
+		broken = append(broken, id)
 	}
-	return m.Mended, fmt.Errorf("mend: %w", ErrPastMending)
+	return ErrPastMending
 }
 
 // forget puts commits that are not whole aside, with the lines of git's logs
@@ -281,28 +287,20 @@ var errLacks = errors.New("an object is nowhere")
 // stands reports whether a commit, its parents and all its files are there;
 // of a file that is lost, what lies on disk is taken when it is the same.
 func (m *mending) stands(id string) (bool, error) {
-	kind, body, err := m.r.pool.read(m.ctx, id, 0)
-	if err != nil || kind != "commit" {
+	c, err := m.r.Revision(m.ctx, id)
+	if err != nil {
 		return false, m.ctx.Err()
 	}
-	raw, err := hex.DecodeString(headerValue(body, "tree"))
-	if err != nil {
-		return false, nil
-	}
-	cut, err := m.r.Missing()
-	if err != nil {
-		return false, err
-	}
-	for line := range strings.Lines(string(body)) {
-		name, ok := strings.CutPrefix(strings.TrimSuffix(line, "\n"), "parent ")
-		if line == "\n" {
-			break
-		}
-		if parent, err := hex.DecodeString(name); ok && (err != nil || !m.here(idFrom(parent)) && !slices.Contains(cut, id)) {
+	for _, parent := range c.Parents {
+		if raw, err := rawID(parent); err != nil || !m.here(idFrom([]byte(raw))) {
 			return false, nil
 		}
 	}
-	err = treeReader{r: m.r, ctx: m.ctx}.walk(string(raw), "", func(path string, e entry) error {
+	tree, err := m.r.rootTree(m.ctx, id)
+	if err != nil {
+		return false, m.ctx.Err()
+	}
+	err = treeReader{r: m.r, ctx: m.ctx}.walk(tree, "", func(path string, e entry) error {
 		if m.here(idFrom([]byte(e.id))) {
 			return nil
 		}
@@ -317,10 +315,7 @@ func (m *mending) writeAgain(path string, e entry) error {
 	if err != nil || e.mode == modeLink {
 		return errLacks
 	}
-	h := newHash(m.r.width)
-	fmt.Fprintf(h, "blob %d\x00", len(data))
-	h.Write(data)
-	if string(h.Sum(nil)) != e.id {
+	if id := (&identifier{hash: newHash(m.r.width)}).sum(data); string(id) != e.hex() {
 		return errLacks
 	}
 	if m.r.git != "" {
@@ -344,21 +339,19 @@ func (m *mending) lead(ctx context.Context) error {
 	if m.From != m.To {
 		tip, _ := r.tipFile()
 		if err := disk.WriteFile(tip, []byte(m.To+"\n")); err != nil {
-			return fmt.Errorf("mend: %w", err)
+			return err
 		}
 	} else if !r.wrongIndex(true) {
 		return nil
 	}
 	if _, err := os.Lstat(r.index); err == nil {
 		if err := m.keep(r.index, "index"); err != nil {
-			return fmt.Errorf("mend: %w", err)
+			return err
 		}
 	}
 	if r.git != "" {
-		if _, err := r.run(ctx, nil, "read-tree", "HEAD"); err != nil {
-			return fmt.Errorf("mend: %w", err)
-		}
-		return nil
+		_, err := r.run(ctx, nil, "read-tree", "HEAD")
+		return err
 	}
 	return r.indexAnew(ctx, m.To)
 }
@@ -375,7 +368,7 @@ func (r *Repo) indexAnew(ctx context.Context, id string) error {
 		return nil
 	})
 	if err != nil {
-		return fmt.Errorf("mend: %w", err)
+		return err
 	}
 	return r.indexNative(files)
 }
