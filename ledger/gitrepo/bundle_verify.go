@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"bytes"
 	"cmp"
-	"compress/zlib"
 	"context"
 	"crypto/sha1"
 	"crypto/sha256"
@@ -32,9 +31,9 @@ type bundleRow struct {
 // verifying is one pass over a whole bundle.
 type verifying struct {
 	*Bundle
+	inflater
 	ctx    context.Context
 	hash   hash.Hash
-	z      io.ReadCloser      // reads one object after another
 	buf    bytes.Buffer       // body of the object at hand
 	byID   map[anyID][]int32  // differences from an object that is named by id
 	below  [][]int32          // differences from each object, by place in rows
@@ -215,25 +214,17 @@ func (v *verifying) begin(kind uint8, size int) {
 }
 
 // inflate unpacks exactly size bytes from in, checksum and all.
-func (v *verifying) inflate(in io.Reader, size int, to io.Writer) (err error) {
+func (v *verifying) inflate(in io.Reader, size int, to io.Writer) error {
 	if size > maxObject || size < 0 {
 		return errors.New("it is larger than can be read")
 	}
-	if v.z == nil {
-		v.z, err = zlib.NewReader(in)
-	} else {
-		err = v.z.(zlib.Resetter).Reset(in, nil)
-	}
-	if err != nil {
+	if err := v.next(in); err != nil {
 		return err
 	}
 	if n, err := io.CopyN(to, v.z, int64(size)); err != nil {
 		return fmt.Errorf("%d bytes of %d: %w", n, size, err)
 	}
-	if n, err := v.z.Read(make([]byte, 1)); n != 0 || err != io.EOF {
-		return cmp.Or(err, errors.New("it is longer than it says"))
-	}
-	return nil
+	return v.ended()
 }
 
 // took is the id of an object; what it leads to is wanted.

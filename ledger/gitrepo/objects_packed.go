@@ -3,7 +3,6 @@ package gitrepo
 import (
 	"bufio"
 	"bytes"
-	"compress/zlib"
 	"encoding/binary"
 	"encoding/hex"
 	"errors"
@@ -28,7 +27,7 @@ type packed struct {
 	kept  *bodies // objects read lately, each after the byte of its kind, by pack and place
 
 	near *bufio.Reader
-	z    io.ReadCloser
+	inflater
 }
 
 // openPack is a pack that is read from.
@@ -258,22 +257,13 @@ func (p *packed) written(o *openPack, at int64) (kind uint8, base int64, body []
 }
 
 // inflate unpacks what comes next, which must be of that size.
-func (p *packed) inflate(size int) (body []byte, err error) {
-	if p.z == nil {
-		p.z, err = zlib.NewReader(p.near)
-	} else {
-		err = p.z.(zlib.Resetter).Reset(p.near, nil)
-	}
-	if err != nil {
+func (p *packed) inflate(size int) ([]byte, error) {
+	if err := p.next(p.near); err != nil {
 		return nil, err
 	}
-	body = make([]byte, size)
+	body := make([]byte, size)
 	if _, err := io.ReadFull(p.z, body); err != nil {
 		return nil, err
 	}
-	var more [1]byte
-	if n, err := io.ReadFull(p.z, more[:]); n != 0 || err != io.EOF { // the end holds the sum of what was unpacked
-		return nil, errOddPack
-	}
-	return body, nil
+	return body, p.ended()
 }

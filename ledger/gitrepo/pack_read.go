@@ -3,6 +3,7 @@ package gitrepo
 import (
 	"bufio"
 	"bytes"
+	"cmp"
 	"compress/zlib"
 	"context"
 	"encoding/binary"
@@ -102,6 +103,27 @@ func inflate(in io.Reader, size int) ([]byte, error) {
 		return nil, err
 	}
 	return body, z.Close()
+}
+
+// inflater unpacks one object after another through one reader.
+type inflater struct{ z io.ReadCloser }
+
+// next turns to the object that comes next in in; z reads it.
+func (f *inflater) next(in io.Reader) (err error) {
+	if f.z == nil {
+		f.z, err = zlib.NewReader(in)
+		return err
+	}
+	return f.z.(zlib.Resetter).Reset(in, nil)
+}
+
+// ended holds that nothing more follows of the object, and that its checksum is
+// of what was read.
+func (f *inflater) ended() error {
+	if n, err := io.ReadFull(f.z, make([]byte, 1)); n != 0 || err != io.EOF {
+		return cmp.Or(err, errors.New("it is longer than it says"))
+	}
+	return nil
 }
 
 func readPackHead(in io.ByteReader) (kind uint8, size int, err error) {
