@@ -80,19 +80,7 @@ func (c *call) desk() (*desk, error) {
 		return nil, stuck("%v", err)
 	}
 	if d.repo != nil {
-		if err := d.mustBeWhole(); err != nil {
-			return nil, err
-		}
-	}
-	if d.repo != nil && (c.cmd.Family == famEnter || c.cmd.Name == "print") { // print enters what was printed
-		// First the files of an undo that was broken off, then whether it is done.
-		if err := d.finishReceiving(context.Background()); err != nil {
-			return nil, err
-		}
-		if err := d.recover(context.Background()); err != nil {
-			return nil, err
-		}
-		if err := d.mustSayWho(context.Background()); err != nil {
+		if err := d.takeUp(context.Background()); err != nil {
 			return nil, err
 		}
 	}

@@ -8,6 +8,25 @@ import (
 	"blotter/hooks"
 )
 
+// takeUp looks whether the repository is fit for the work and, for a command
+// that enters, ends what was broken off and asks who works.
+func (d *desk) takeUp(ctx context.Context) error {
+	if err := d.mustBeWhole(); err != nil {
+		return err
+	}
+	if d.cmd.Family != famEnter && d.cmd.Name != "print" { // print enters what was printed
+		return nil
+	}
+	// First the files of an undo that was broken off, then whether it is done.
+	if err := d.finishReceiving(ctx); err != nil {
+		return err
+	}
+	if err := d.recover(ctx); err != nil {
+		return err
+	}
+	return d.mustSayWho(ctx)
+}
+
 // mustBeWhole refuses to work on what a power cut left torn, and on a copy that
 // shows only some of its files: what is missing would be taken for a new
 // ledger, or for sheets that were taken away. doctor and hooks go on.

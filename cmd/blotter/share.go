@@ -84,10 +84,6 @@ func (d *desk) canShare(ctx context.Context) error {
 	if missing, err := d.repo.Missing(); err != nil || len(missing) > 0 {
 		return stuck("this copy does not hold the whole history, so it cannot be compared with another").try("A whole copy: blotter join ADDRESS DIR")
 	}
-	if sparse, err := d.repo.Setting("core.sparsecheckout"); err == nil && sparse == "true" {
-		return stuck("this copy shows only some of its files (a sparse checkout), so what is received could not be put in its place").
-			try("Show all: git sparse-checkout disable, then blotter share")
-	}
 	head, err := d.head(ctx)
 	if err == nil && head == "" {
 		return stuck("nothing has been entered yet").try("blotter enter")

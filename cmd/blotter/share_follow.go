@@ -108,15 +108,7 @@ func (f *following) places(ctx context.Context) error {
 // put sets the three versions of what was at from and is at to; number is its
 // new number, "" where it keeps its words.
 func (f *following) put(ctx context.Context, from, to string, number ledger.Number) error {
-	base, err := f.writer.before(ctx, from)
-	if err != nil {
-		return err
-	}
-	moved, err := f.mover.at(ctx, to)
-	if err != nil {
-		return err
-	}
-	said, err := f.writer.at(ctx, from)
+	base, moved, said, err := f.versions(ctx, from, to)
 	if err != nil {
 		return err
 	}
@@ -130,6 +122,19 @@ func (f *following) put(ctx context.Context, from, to string, number ledger.Numb
 	}
 	f.cast[to], f.came[to] = f.clash(base, moved, said), from
 	return nil
+}
+
+// versions are a file as both had it, as the mover has it, where it is at to,
+// and as the writer has it.
+func (f *following) versions(ctx context.Context, from, to string) (base, moved, said []byte, err error) {
+	if base, err = f.writer.before(ctx, from); err != nil {
+		return nil, nil, nil, err
+	}
+	if moved, err = f.mover.at(ctx, to); err != nil {
+		return nil, nil, nil, err
+	}
+	said, err = f.writer.at(ctx, from)
+	return base, moved, said, err
 }
 
 // clash is the versions of a file by which copy each is of.
@@ -181,15 +186,7 @@ func (f *following) mention(ctx context.Context, named *settling, c gitrepo.Chan
 	}
 	cast := f.cast[path]
 	if cast == nil {
-		base, err := f.writer.before(ctx, path)
-		if err != nil {
-			return err
-		}
-		moved, err := f.mover.at(ctx, path)
-		if err != nil {
-			return err
-		}
-		said, err := f.writer.at(ctx, path)
+		base, moved, said, err := f.versions(ctx, path, path)
 		if err != nil {
 			return err
 		}
