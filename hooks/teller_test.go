@@ -170,3 +170,17 @@ func (h *teller) loan(partner string, events ...string) {
 		h.t.Fatal(err)
 	}
 }
+
+// loanApart corrects the heading of a loan on a side line, adds a line to it on
+// the main line, and joins both to a loan of these events.
+func (h *teller) loanApart(joined ...string) {
+	h.t.Helper()
+	h.loan("Fjelheim Museum", "sent")
+	h.enter("1")
+	h.aside(func() { h.loan("Fjellheim Museum", "sent"); h.enter("2\n\nCorrects: loan-2026-001 letter seen") })
+	h.loan("Fjelheim Museum", "sent", "reminded")
+	h.enter("3")
+	h.git("merge", "-q", "--no-commit", "-s", "ours", "side")
+	h.loan("Fjellheim Museum", joined...)
+	h.enter("4")
+}

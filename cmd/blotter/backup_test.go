@@ -42,27 +42,22 @@ func TestBackupFaults(t *testing.T) {
 	}
 	dir := copyLedger(t, sampleLedger(t))
 	place := t.TempDir()
-	file, ledger := filepath.Join(place, "x.bundle"), filepath.Join(place, "again")
+	b := backupBench{dir: dir, file: filepath.Join(place, "x.bundle"), ledger: filepath.Join(place, "again")}
+	file, ledger := b.file, b.ledger
 	if out, err := runFaulty(dir, "", []string{"backup", "--to", file}); err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
-	old, err := os.ReadFile(file)
-	if err != nil {
+	var err error
+	if b.old, err = os.ReadFile(file); err != nil {
 		t.Fatal(err)
 	}
 	if out, err := runFaulty(dir, "", []string{"note", "1", "runners", "--by", "Signe Rask"}); err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
-	for _, c := range []struct {
-		name string
-		args []string
-	}{
-		{"backup", []string{"backup", "--to", file, "--yes"}},
-		{"restore", []string{"restore", file, ledger}},
-	} {
+	for _, args := range [][]string{{"backup", "--to", file, "--yes"}, {"restore", file, ledger}} {
 		log := filepath.Join(t.TempDir(), "steps")
-		if out, err := runFaulty(dir, "0:fail:"+log, c.args); err != nil {
-			t.Fatalf("%s without a fault: %v\n%s", c.name, err, out)
+		if out, err := runFaulty(dir, "0:fail:"+log, args); err != nil {
+			t.Fatalf("%s without a fault: %v\n%s", args[0], err, out)
 		}
 		text, err := os.ReadFile(log)
 		if err != nil {
@@ -78,31 +73,43 @@ func TestBackupFaults(t *testing.T) {
 				if how == "short" && !isWrite(text, at) {
 					continue
 				}
-				fault := fmt.Sprintf("%d:%s", at, how)
-				if c.name == "backup" {
-					if err := os.WriteFile(file, old, 0o666); err != nil {
-						t.Fatal(err)
-					}
-				}
-				if err := os.RemoveAll(ledger); err != nil {
-					t.Fatal(err)
-				}
-				out, _ := runFaulty(dir, fault, c.args)
-				if got, err := os.ReadFile(file); err != nil || !bytes.Equal(got, old) && !bytes.Equal(got, whole) {
-					t.Errorf("%s, fault %s: neither the old backup nor the new one stands there: %v\n%s", c.name, fault, err, out)
-				}
-				if _, err := os.Stat(ledger); err == nil {
-					if out, err := runFaulty(ledger, "", []string{"status"}); err != nil || !bytes.Contains([]byte(out), []byte("Nothing is waiting")) {
-						t.Errorf("%s, fault %s: what is restored is not whole: %v\n%s", c.name, fault, err, out)
-					}
-					if err := os.RemoveAll(ledger); err != nil {
-						t.Fatal(err)
-					}
-				}
-				if out, err := runFaulty(dir, "", c.args); err != nil {
-					t.Errorf("%s, fault %s: the next run: %v\n%s", c.name, fault, err, out)
-				}
+				b.broken(t, args, fmt.Sprintf("%d:%s", at, how), whole)
 			}
 		}
+	}
+}
+
+// backupBench is a ledger, an old backup of it, and where one is restored.
+type backupBench struct {
+	dir, file, ledger string
+	old               []byte // the old backup
+}
+
+// broken runs a command with a fault and then again without. whole is the
+// backup that the fault keeps from its place.
+func (b backupBench) broken(t *testing.T, args []string, fault string, whole []byte) {
+	t.Helper()
+	if args[0] == "backup" {
+		if err := os.WriteFile(b.file, b.old, 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.RemoveAll(b.ledger); err != nil {
+		t.Fatal(err)
+	}
+	out, _ := runFaulty(b.dir, fault, args)
+	if got, err := os.ReadFile(b.file); err != nil || !bytes.Equal(got, b.old) && !bytes.Equal(got, whole) {
+		t.Errorf("%s, fault %s: neither the old backup nor the new one stands there: %v\n%s", args[0], fault, err, out)
+	}
+	if _, err := os.Stat(b.ledger); err == nil {
+		if out, err := runFaulty(b.ledger, "", []string{"status"}); err != nil || !bytes.Contains([]byte(out), []byte("Nothing is waiting")) {
+			t.Errorf("%s, fault %s: what is restored is not whole: %v\n%s", args[0], fault, err, out)
+		}
+		if err := os.RemoveAll(b.ledger); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if out, err := runFaulty(b.dir, "", args); err != nil {
+		t.Errorf("%s, fault %s: the next run: %v\n%s", args[0], fault, err, out)
 	}
 }
