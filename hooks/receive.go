@@ -159,7 +159,7 @@ func (b Bench) release(ctx context.Context, u Update, name string) ([]ledger.Fin
 	case err != nil:
 		return nil, err
 	case r.Commit == "":
-		return refuse(u, CodeRelease, "leads to no revision of the ledger, so it cannot be a release", "A release: git tag -a "+name+" -m TEXT REVISION"), nil
+		return refuse(u, CodeRelease, "leads to no revision of the ledger, so it cannot be a release", "A release of what is entered: blotter release "+name), nil
 	case r.Called != "" && r.Called != name:
 		return refuse(u, CodeRelease, "was made under another name, "+r.Called, "Send it under that name: git push ADDRESS refs/tags/"+r.Called), nil
 	}

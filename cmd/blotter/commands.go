@@ -6,7 +6,7 @@ func commands() []*command {
 	return []*command{
 		statusCommand(), checkCommand(), showCommand(), findCommandVerb(), historyCommand(), changesCommand(), reportCommand(), dueCommand(), reviewCommand(), readCommand(), qualityCommand(), verifyCommand(), doctorCommand(),
 		initCommand(), joinCommand(), iamCommand(), newCommand(), editCommand(), setCommand(), determineCommand(), typestatusCommand(), renameCommand(), noteCommand(),
-		acceptCommand(), withdrawCommand(), foundCommand(), renumberCommand(), swapCommand(), tidyCommand(), importCommand(), openCommand(), addCommand(), logCommand(), closeCommand(), incidentCommand(), enterCommand(), undoCommand(), shareCommand(),
+		acceptCommand(), withdrawCommand(), foundCommand(), renumberCommand(), swapCommand(), tidyCommand(), importCommand(), openCommand(), addCommand(), logCommand(), closeCommand(), incidentCommand(), enterCommand(), undoCommand(), releaseCommand(), shareCommand(),
 		publishCommand(), exportCommand(), printCommand(), mirrorCommand(), backupCommand(), restoreCommand(), serveCommand(), demoCommand(),
 		hooksCommand(), completionCommand(), helpCommand(), versionCommand(),
 	}

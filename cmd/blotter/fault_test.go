@@ -28,6 +28,7 @@ var faultCases = []struct {
 	{name: "undo", args: []string{"undo", "--yes"}},
 	{name: "undo two", prepare: []string{"set", "1", "habitat=Meadow", "--why", "seen"}, args: []string{"undo", "2", "--yes"}},
 	{name: "enter", args: []string{"enter"}},
+	{name: "release", prepare: []string{"enter"}, args: []string{"release", "2026-1", "../register.csv"}},
 	{name: "typestatus", args: []string{"typestatus", "1", "Isotype", "--of", "Ranunculus pumilus Wahlenb.", "--published", "Fl. Lapp.: 1 (1812)", "--by", "Signe Rask", "--basis", "verified"}, noKill: true},
 	{name: "note", args: []string{"note", "1", "runners", "--by", "Signe Rask"}, noKill: true},
 	{name: "withdraw", args: []string{"withdraw", "1", "--is", "lost", "--why", "not in its folder", "--yes"}, noKill: true},
@@ -197,6 +198,14 @@ func ledgerState(t *testing.T, dir string) (state string, halves []string) {
 		t.Fatal(err)
 	}
 	fmt.Fprintf(&b, "head %s", head)
+	tags, err := filepath.Glob(filepath.Join(dir, ".git", "refs", "tags", "*"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, tag := range tags {
+		id, err := os.ReadFile(tag)
+		fmt.Fprintf(&b, "release %s %s%v\n", filepath.Base(tag), id, err)
+	}
 	err = filepath.WalkDir(dir, func(p string, e fs.DirEntry, err error) error {
 		switch {
 		case err != nil:

@@ -17,15 +17,16 @@ func verifyCommand() *command {
 		Name: "verify", Family: famAsk,
 		Says: "Proves that nothing shared ever vanished: every entry, every release, every picture, every stored byte.",
 		Notes: []string{"It holds each entry of the history to the law: no opinion, note, type status, fate, line of work or number that stood before is altered or gone, unless that entry bears a correction with its reason (Corrects:). The first entry that broke it is told in full: who, when, which sheet, what vanished, and what to type to put it right. What stands again since is counted and no longer a fault.",
-			"Releases are the tags: each must still be what it was when this copy first saw it, lie in the ledger's history, and bear a signature that fits if it bears one. A signature is checked by the git program with the keys that this computer knows.",
+			"Releases (blotter release; git's tags): each must still be what it was when this copy first saw it, lie in the ledger's history, and bear a signature that fits if it bears one. A signature is checked by the git program with the keys that this computer knows. With --archive the releases alone are looked at, and whether FILE is one of those that went out with them.",
 			"What was proved of an entry holds for ever and is kept, so a second run reads only what came since, and every stored byte. It works in a bare repository, the server end, too; best once a week and before a backup is trusted."},
 		Examples: []example{
 			{"blotter verify", "the whole history"},
 			{"blotter verify --since 2026-01-01", "of the entries only those of this year"},
+			{"blotter verify --archive lk7.zip", "is this the file that went out, and with which release?"},
 			{"blotter verify --no-cache --json", "all anew, for a program"},
 		},
-		Flags: joinFlags([]*flag{flagSince, flagNoCache}, askFlags), Exits: []int{exitFindings},
-		Kin: []string{"check", "history", "backup", "hooks"},
+		Flags: joinFlags([]*flag{flagSince, flagArchive, flagNoCache}, askFlags), Exits: []int{exitFindings},
+		Kin: []string{"check", "history", "release", "backup", "hooks"},
 		Run: runVerify,
 	}
 }
@@ -34,18 +35,30 @@ func runVerify(ctx context.Context, c *call) error {
 	if len(c.args) > 0 {
 		return misuse("verify looks at the whole ledger; %q is too much", c.args[0]).try("One sheet: blotter history SHEET")
 	}
+	files := c.opts.list("archive")
+	if len(files) > 0 && c.opts.given("since") {
+		return misuse("--archive looks at the releases alone, and --since at entries; one of them is enough")
+	}
 	d, err := c.deskOrServer(ctx)
 	if err != nil {
 		return err
 	}
 	defer d.repo.Close()
 	v := &verification{desk: d}
-	if err := v.run(ctx); err != nil {
+	if len(files) > 0 {
+		err = v.lookAtArchives(ctx, files)
+	} else {
+		err = v.run(ctx)
+	}
+	if err != nil {
 		return err
 	}
-	if c.asksJSON() {
+	switch {
+	case c.asksJSON() && len(files) > 0:
+		err = c.printJSON(v.archivesInJSON())
+	case c.asksJSON():
 		err = c.printJSON(v.inJSON())
-	} else {
+	default:
 		v.tell()
 	}
 	if err == nil && v.broken() {
@@ -99,6 +112,7 @@ type verification struct {
 	releases []release
 	gone     []release // known from before, and no longer there
 	pictures pictureProof
+	archives []sought // files that are asked about
 }
 
 func (v *verification) run(ctx context.Context) error {
@@ -172,6 +186,9 @@ func (v *verification) broken() bool {
 	bad := len(open) > 0 || len(v.whole.Faults) > 0 || len(v.gone) > 0 || len(v.pictures.changed) > 0 || v.noPast != nil
 	for _, r := range v.releases {
 		bad = bad || r.bad()
+	}
+	for _, a := range v.archives {
+		bad = bad || len(a.with) == 0
 	}
 	return bad
 }

@@ -41,13 +41,15 @@ type storedInJSON struct {
 }
 
 type releaseInJSON struct {
-	Name      string   `json:"name"`
-	Revision  string   `json:"revision"`
-	Signature string   `json:"signature,omitempty"`
-	By        string   `json:"signed_by,omitempty"`
-	Faults    []string `json:"faults"`
-	Right     []string `json:"to_type"`
-	Doubts    []string `json:"doubts"`
+	Name      string          `json:"name"`
+	Revision  string          `json:"revision"`
+	Signature string          `json:"signature,omitempty"`
+	By        string          `json:"signed_by,omitempty"`
+	Faults    []string        `json:"faults"`
+	Right     []string        `json:"to_type"`
+	Doubts    []string        `json:"doubts"`
+	Words     string          `json:"words,omitempty"`
+	Archives  []archiveInJSON `json:"archives"`
 }
 
 var signatureWords = map[gitrepo.Signature]string{
@@ -57,7 +59,7 @@ var signatureWords = map[gitrepo.Signature]string{
 func (v *verification) inJSON() verifyInJSON {
 	out := verifyInJSON{Holds: !v.broken(), Revision: v.tip, Entries: v.proof.Entries, Anew: v.proof.Anew, Objects: v.whole.Objects,
 		Pictures: v.pictures.looked, Absent: v.pictures.absent,
-		Broken: []breachInJSON{}, Stored: []storedInJSON{}, Releases: []releaseInJSON{}, Changed: []findingInJSON{}}
+		Broken: []breachInJSON{}, Stored: []storedInJSON{}, Changed: []findingInJSON{}}
 	if v.noPast != nil {
 		out.Why = v.noPast.Error()
 	}
@@ -77,15 +79,22 @@ func (v *verification) inJSON() verifyInJSON {
 	for _, f := range v.whole.Faults {
 		out.Stored = append(out.Stored, storedInJSON{f.File, f.ID, about[f.ID], f.What})
 	}
+	out.Releases = v.releasesInJSON()
+	for _, f := range v.pictures.changed {
+		out.Changed = append(out.Changed, findingJSON(f))
+	}
+	return out
+}
+
+func (v *verification) releasesInJSON() []releaseInJSON {
+	out := []releaseInJSON{}
 	for _, r := range slices.Concat(v.releases, v.gone) {
-		x := releaseInJSON{Name: r.Name, Revision: r.Commit, By: r.who, Faults: slices.Concat([]string{}, r.faults), Right: slices.Concat([]string{}, r.right), Doubts: slices.Concat([]string{}, r.doubts)}
+		x := releaseInJSON{Name: r.Name, Revision: r.Commit, By: r.who, Faults: slices.Concat([]string{}, r.faults), Right: slices.Concat([]string{}, r.right), Doubts: slices.Concat([]string{}, r.doubts),
+			Words: r.Words, Archives: filesInJSON(r.Archives)}
 		if r.Signed {
 			x.Signature = signatureWords[r.signature]
 		}
-		out.Releases = append(out.Releases, x)
-	}
-	for _, f := range v.pictures.changed {
-		out.Changed = append(out.Changed, findingJSON(f))
+		out = append(out, x)
 	}
 	return out
 }

@@ -14,6 +14,10 @@ const mostTold = 20
 
 // tell says what was proved and what was not, the first broken promise first.
 func (v *verification) tell() {
+	if len(v.archives) > 0 {
+		v.tellArchives()
+		return
+	}
 	open, mended, unread := v.sorted()
 	if v.noPast != nil {
 		v.say("%s", wrap(sentence("The history cannot be read, so no entry was proved: "+v.noPast.Error()), v.Width, ""))
@@ -23,9 +27,7 @@ func (v *verification) tell() {
 		v.tellOthers(open[1:])
 	}
 	v.tellStored()
-	for _, r := range slices.Concat(v.releases, v.gone) {
-		v.tellRelease(r)
-	}
+	v.tellReleases()
 	if len(v.pictures.changed) > 0 {
 		findingsView{env: v.env}.show(v.pictures.changed)
 	}
@@ -36,6 +38,11 @@ func (v *verification) tell() {
 		v.say("Every promise holds.")
 		return
 	}
+	v.sumFaults(open)
+}
+
+// sumFaults counts what is not as it was.
+func (v *verification) sumFaults(open []int) {
 	var words []string
 	add := func(n int, noun string) {
 		if n > 0 {
@@ -52,6 +59,13 @@ func (v *verification) tell() {
 	}
 	add(bad, "release")
 	add(len(v.pictures.changed), "picture")
+	bad = 0
+	for _, a := range v.archives {
+		if len(a.with) == 0 {
+			bad++
+		}
+	}
+	add(bad, "file")
 	v.say("Not as it was: %s.", joinNonEmpty(", ", words...))
 }
 
@@ -163,6 +177,13 @@ func (v *verification) sheetsOf(faults []gitrepo.Fault) map[string]string {
 	return out
 }
 
+// tellReleases tells what is amiss with releases.
+func (v *verification) tellReleases() {
+	for _, r := range slices.Concat(v.releases, v.gone) {
+		v.tellRelease(r)
+	}
+}
+
 func (v *verification) tellRelease(r release) {
 	for i, f := range r.faults {
 		v.say("%s", wrap("Release "+r.Name+" "+f+".", v.Width, "  "))
@@ -195,15 +216,7 @@ func (v *verification) sums(open, mended, unread []int) {
 	if v.view.Incomplete() {
 		v.say("This copy does not have the whole history: what stood before its first entries was not looked at.")
 	}
-	good := 0
-	for _, r := range v.releases {
-		if !r.bad() {
-			good++
-		}
-	}
-	if good > 0 {
-		v.say("%s", wrap(count(good, "release")+", each what it was"+v.signedWords()+".", v.Width, "  "))
-	}
+	v.sumReleases()
 	if n := v.pictures.looked; n > 0 || v.pictures.absent > 0 {
 		words := count(n, "picture") + " held to the checksum in its record"
 		if n != 1 {

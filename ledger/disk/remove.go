@@ -49,6 +49,25 @@ func (t *Tree) Move(from, to string) error {
 	return t.Remove(from)
 }
 
+// Place moves a file that was written whole to another folder of the tree, in
+// one step and lastingly. Move writes it anew beside its place; where whoever
+// reads the folder would take that for one of its files, it is Place. A file
+// that stands there is an error.
+func (t *Tree) Place(from, to string) error {
+	if _, err := t.root.Lstat(to); err == nil {
+		return fmt.Errorf("move %s to %s: %w", from, to, fs.ErrExist)
+	}
+	f, err := t.take(path.Dir(to), true)
+	if err != nil {
+		return err
+	}
+	defer t.give(f)
+	if err := rename(t.root, from, to, to); err != nil {
+		return fmt.Errorf("move %s: %w", from, err)
+	}
+	return syncFolder(f.Root, to)
+}
+
 // Read reads a plain file of the tree; a symbolic link is an error.
 func (t *Tree) Read(file string) ([]byte, error) {
 	st, err := t.root.Lstat(file)

@@ -158,12 +158,14 @@ func (r *Repo) gitLocks(noted time.Time) (found []string) {
 			add(filepath.Join(dir, name))
 		}
 	}
-	filepath.WalkDir(filepath.Join(r.common, "refs", "heads"), func(p string, e fs.DirEntry, err error) error {
-		if err == nil && strings.HasSuffix(p, ".lock") {
-			add(p)
-		}
-		return nil
-	})
+	for _, refs := range []string{"heads", "tags"} {
+		filepath.WalkDir(filepath.Join(r.common, "refs", refs), func(p string, e fs.DirEntry, err error) error {
+			if err == nil && strings.HasSuffix(p, ".lock") {
+				add(p)
+			}
+			return nil
+		})
+	}
 	return found
 }
 

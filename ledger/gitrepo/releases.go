@@ -5,6 +5,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 
 	"blotter/ledger/history"
@@ -17,7 +20,36 @@ type Release struct {
 	Commit string         // the revision it stands for; "" when it leads to none
 	Called string         // the name that the tag object bears itself; "" for a plain tag
 	By     history.Person // who made the tag object
+	Words  string         // what was said of it, on one line
 	Signed bool
+	// Archives are the files that went out with it, in the order of its lines.
+	Archives []Archive
+}
+
+// Archive is a file that went out with a release, as the release names it.
+type Archive struct {
+	Name string // without its folder
+	Sum  string // SHA-256, 64 hexadecimal digits in lower case
+	Size int64  // in bytes
+}
+
+// archiveLine is one line of a release's words: "Archive: sha256 SUM SIZE NAME".
+var archiveLine = regexp.MustCompile(`^Archive: sha256 ([0-9a-f]{64}) (0|[1-9][0-9]{0,18}) (.+)$`)
+
+func (a Archive) line() string { return fmt.Sprintf("Archive: sha256 %s %d %s", a.Sum, a.Size, a.Name) }
+
+// readArchives reads the lines of a release's text that name files.
+func readArchives(text string) (all []Archive) {
+	for line := range strings.Lines(text) {
+		m := archiveLine.FindStringSubmatch(strings.TrimSuffix(line, "\n"))
+		if m == nil {
+			continue
+		}
+		if size, err := strconv.ParseInt(m[2], 10, 64); err == nil {
+			all = append(all, Archive{m[3], m[1], size})
+		}
+	}
+	return all
 }
 
 // Releases are the tags, in order of name. A tag whose object cannot be read
@@ -59,73 +91,30 @@ func (r *Repo) Release(ctx context.Context, name, id string) (Release, error) {
 		}
 		if depth == 0 {
 			t.Called = headerValue(body, "tag")
-			t.Signed = bytes.Contains(body, []byte("\n-----BEGIN PGP SIGNATURE-----")) || bytes.Contains(body, []byte("\n-----BEGIN SSH SIGNATURE-----")) || bytes.Contains(body, []byte("\n-----BEGIN SIGNED MESSAGE-----"))
 			t.By = parsePerson(headerValue(body, "tagger"))
+			text, signed := withoutSignature(body)
+			t.Signed = signed || headerValue(body, "gpgsig") != "" || headerValue(body, "gpgsig-sha256") != ""
+			words, rest, _ := strings.Cut(strings.TrimLeft(text, "\n"), "\n")
+			t.Words, t.Archives = strings.TrimSpace(words), readArchives(rest)
 		}
 		id = headerValue(body, "object")
 	}
 	return t, nil
 }
 
-// Signature is what the git program says of a signature.
-type Signature int
-
-const (
-	SignatureGood       Signature = iota
-	SignatureOld                  // good, by a key that has run out or was called back since
-	SignatureUnknown              // the key is not known on this computer
-	SignatureBad                  // it does not fit what is signed
-	SignatureNotChecked           // nothing here can check it
-)
-
-// CheckSignature asks the git program about the signature of a tag object, and
-// for whom it speaks.
-func (r *Repo) CheckSignature(ctx context.Context, id string) (s Signature, who string, err error) {
-	if r.git == "" {
-		return SignatureNotChecked, "", nil
+// withoutSignature is the text of a tag object before the signature that ends
+// it, and whether there is one: as for git, from the last line on that begins
+// one (its parse_signed_buffer).
+func withoutSignature(body []byte) (text string, signed bool) {
+	_, message, _ := bytes.Cut(body, []byte("\n\n"))
+	at, begin := 0, len(message)
+	for line := range bytes.Lines(message) {
+		if slices.ContainsFunc(signatureBegins, func(b string) bool { return bytes.HasPrefix(line, []byte(b)) }) {
+			begin, signed = at, true
+		}
+		at += len(line)
 	}
-	cmd := r.command(ctx, nil, "verify-tag", "--raw", id)
-	text, err := cmd.CombinedOutput()
-	if ctx.Err() != nil {
-		return SignatureNotChecked, "", ctx.Err()
-	}
-	s, who = readSignature(string(text), err == nil)
-	return s, who, nil
+	return string(message[:begin]), signed
 }
 
-// readSignature reads what git verify-tag --raw prints: the status lines of
-// OpenPGP programs (gpg's doc/DETAILS), or the words of ssh-keygen -Y.
-func readSignature(text string, passed bool) (s Signature, who string) {
-	has := func(words ...string) bool {
-		for _, w := range words {
-			if strings.Contains(text, w) {
-				return true
-			}
-		}
-		return false
-	}
-	for line := range strings.Lines(text) {
-		line = strings.TrimSpace(line)
-		for _, key := range []string{"GOODSIG", "EXPKEYSIG", "REVKEYSIG", "EXPSIG"} {
-			if rest, ok := strings.CutPrefix(line, "[GNUPG:] "+key+" "); ok {
-				_, who, _ = strings.Cut(rest, " ")
-			}
-		}
-		if rest, ok := strings.CutPrefix(line, `Good "git" signature for `); ok {
-			who, _, _ = strings.Cut(rest, " with ")
-		}
-	}
-	switch {
-	case has("[GNUPG:] BADSIG", "incorrect signature", "Signature verification failed"):
-		return SignatureBad, who
-	case has("[GNUPG:] EXPKEYSIG", "[GNUPG:] REVKEYSIG", "[GNUPG:] EXPSIG"):
-		return SignatureOld, who
-	case passed:
-		return SignatureGood, who
-	case has("NO_PUBKEY", "No principal matched", "allowedSignersFile", "NO_PRINCIPAL"):
-		return SignatureUnknown, who
-	case has("cannot run", "could not run", "No such file"):
-		return SignatureNotChecked, who
-	}
-	return SignatureBad, who
-}
+var signatureBegins = []string{"-----BEGIN PGP SIGNATURE-----", "-----BEGIN PGP MESSAGE-----", "-----BEGIN SSH SIGNATURE-----", "-----BEGIN SIGNED MESSAGE-----"}

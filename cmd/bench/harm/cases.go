@@ -54,6 +54,7 @@ var commands = []command{
 	{name: "enter", args: []string{"enter"}},
 	{name: "undo", done: "Taken back.", prepare: [][]string{mounting}, args: []string{"undo", "--yes"}},
 	{name: "undo-two", done: "Taken back.", prepare: [][]string{{"set", "1", "substrate=Gravel"}, {"set", "1", "substrate=Moraine", "--why", "seen again"}}, args: []string{"undo", "2", "--yes"}},
+	{name: "release", prepare: [][]string{{"enter"}}, args: []string{"release", "2026-1", "../register.csv", "--why", "Spring"}},
 	{name: "share", args: []string{"share", "--yes"}, prepare: with(peer("set", "2", "substrate=Gravel"), mounting), noGit: shared},
 	{name: "share-one-sheet", args: []string{"share", "--yes"}, noGit: shared, prepare: with(peer("determine", "1", "Ranunculus repens", "--by", "Tiril Aune"),
 		[]string{"determine", "1", "Trollius europaeus", "--by", "Signe Rask"}, []string{"set", "1", "substrate=Moraine"})},

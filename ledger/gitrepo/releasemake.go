@@ -1,0 +1,153 @@
+package gitrepo
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/go-git/go-git/v5/plumbing"
+
+	"blotter/ledger/disk"
+	"blotter/ledger/history"
+)
+
+// ReleaseRequest is a release that is to be made.
+type ReleaseRequest struct {
+	Name     string // fit for a tag, and not yet given
+	Commit   string
+	Words    string // one line
+	Archives []Archive
+	By       history.Person // with the moment
+	Sign     bool           // with the key that git is set up to sign with
+}
+
+// ErrUnsigned is returned by MakeRelease where a signature is wanted and could
+// not be made; the git program's own words come with it, where there is one.
+var ErrUnsigned = errors.New("it could not be signed")
+
+// SignsReleases reports whether the settings ask for a signature on releases.
+func (r *Repo) SignsReleases() (bool, error) {
+	for _, key := range []string{"tag.gpgsign", "tag.forcesignannotated"} {
+		v, err := r.Setting(key)
+		if err != nil {
+			return false, err
+		}
+		switch strings.ToLower(v) {
+		case "true", "yes", "on", "1":
+			return true, nil
+		}
+	}
+	return false, nil
+}
+
+// MakeRelease makes an annotated tag and returns it. The name leads to it last
+// and in one step: until then nothing has changed. The caller holds the lock
+// of the ledger.
+func (r *Repo) MakeRelease(ctx context.Context, q ReleaseRequest) (Release, error) {
+	q.By.Name, q.By.Email = cleanIdentity(q.By.Name), cleanIdentity(q.By.Email)
+	if q.By.Name == "" || q.By.When.IsZero() {
+		return Release{}, fmt.Errorf("release %s: %w", q.Name, ErrNobody)
+	}
+	defer r.pool.drop()
+	var err error
+	switch {
+	case r.git != "":
+		err = r.tagProgram(ctx, q)
+	case q.Sign:
+		err = fmt.Errorf("%w: %w", ErrUnsigned, ErrNoProgram)
+	default:
+		err = r.tagNative(q)
+	}
+	// It counts if it is there, whatever failed after that, as on a full disk.
+	r.pool.drop()
+	all, e := r.Releases(context.WithoutCancel(ctx))
+	for _, t := range all {
+		if t.Name == q.Name && t.Called == q.Name && t.Commit == q.Commit && t.Words == q.Words && t.Signed == q.Sign && slices.Equal(t.Archives, q.Archives) {
+			return t, nil
+		}
+	}
+	if err == nil {
+		err = fmt.Errorf("what was made is not found (%v)", e)
+	}
+	return Release{}, fmt.Errorf("release %s: %w", q.Name, err)
+}
+
+// text is what the release says.
+func (q ReleaseRequest) text() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s\n", q.Words)
+	for i, a := range q.Archives {
+		if i == 0 {
+			b.WriteByte('\n')
+		}
+		fmt.Fprintf(&b, "%s\n", a.line())
+	}
+	return b.String()
+}
+
+// tagProgram makes the tag by git tag, which alone signs.
+func (r *Repo) tagProgram(ctx context.Context, q ReleaseRequest) error {
+	how := "--annotate"
+	if q.Sign {
+		how = "--sign"
+	}
+	note, done := r.announceWork(nil)
+	who := CommitRequest{Author: q.By, Committer: q.By}
+	cmd := r.command(ctx, identityEnv(who), "-c", "tag.gpgSign=false", "-c", "i18n.commitEncoding=UTF-8",
+		"tag", how, "--cleanup=verbatim", "--file=-", "--end-of-options", q.Name, q.Commit)
+	var text bytes.Buffer
+	cmd.Stdin, cmd.Stdout, cmd.Stderr = strings.NewReader(q.text()), &text, &text
+	err := cmd.Start()
+	if err == nil {
+		note.PID = cmd.Process.Pid
+		r.writeWork(note)
+		err = cmd.Wait()
+	}
+	err = failed(ctx, "tag", text.String(), err)
+	if err != nil && stopped(ctx, err) {
+		// A git that was killed leaves its locks, and nobody else removes them.
+		note.stays = r.MendWork(context.WithoutCancel(ctx), time.Second) != nil
+	}
+	if !note.stays {
+		done()
+	}
+	if err != nil && q.Sign && ctx.Err() == nil {
+		return fmt.Errorf("%w: %w", ErrUnsigned, err)
+	}
+	return err
+}
+
+// tagNative makes the tag without the git program. What is to lie below refs
+// is written elsewhere and moved: a half-written file there would be a release
+// that leads nowhere.
+func (r *Repo) tagNative(q ReleaseRequest) error {
+	store := r.storage()
+	defer store.ObjectStorage.Close()
+	body := fmt.Sprintf("object %s\ntype commit\ntag %s\ntagger %s\n\n%s", q.Commit, q.Name, personLine(q.By), q.text())
+	raw, err := writeObject(store, plumbing.TagObject, []byte(body))
+	if err != nil {
+		return err
+	}
+	name := plumbing.NewTagReferenceName(q.Name)
+	if _, err := store.Reference(name); err == nil {
+		return fmt.Errorf("%w: %s", ErrMoved, name)
+	}
+	if err := os.MkdirAll(r.StateDir(), 0o777); err != nil {
+		return err
+	}
+	tree, err := disk.OpenTree(r.common)
+	if err != nil {
+		return err
+	}
+	defer tree.Close()
+	const next = "blotter/next-release"
+	if err := tree.WriteFile(next, []byte(entry{id: raw}.hex()+"\n")); err != nil {
+		return err
+	}
+	return tree.Place(next, name.String())
+}
