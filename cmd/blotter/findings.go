@@ -94,7 +94,12 @@ func (v findingsView) grouped(f ledger.Finding) {
 	v.env.say("%s", strings.TrimRight("  "+v.env.severityWord(f.Severity)+"  "+where, " "))
 	lines := strings.Split(wrap(sentence(f.Message), v.env.Width-len(indent), ""), "\n")
 	lines = append(lines, hintLines(f)...)
-	lines[len(lines)-1] += "   [" + f.Code + "]"
+	code := "[" + f.Code + "]"
+	if last := &lines[len(lines)-1]; columns(*last)+len("   "+code) <= v.env.Width-len(indent) {
+		*last += "   " + code
+	} else {
+		lines = append(lines, code) // a terminal would break it anywhere
+	}
 	for _, line := range lines {
 		v.env.say("%s%s", indent, line)
 	}

@@ -62,10 +62,13 @@ func (d *desk) newAsking(ctx context.Context, free func() (ledger.Number, error)
 		iv.last = likeAnswers(d.lastSheet())
 	}
 	d.tell("%s", wrap(fmt.Sprintf("%s is the next free number. Empty: not yet typed.  -: none on the label.  =: as on the last sheet.  ?: explain.  <: back.", next), d.Width, ""))
+	d.showPractice(next)
 	if err := iv.askNumber(ctx, next); err != nil {
 		return err
 	}
-	d.showPractice(iv.number)
+	if iv.number != next {
+		d.showPractice(iv.number)
+	}
 	err = iv.askAll(ctx, d.questions())
 	if errors.Is(err, errInterrupted) {
 		return iv.keepDraft(ctx)

@@ -47,6 +47,9 @@ func (l practiceLabel) compare(r *ledger.Record) []practiceField {
 		}
 		typed := strings.Join(strings.Fields(f.typed), " ")
 		f.agrees = f.agrees || strings.Contains(typed, f.best) && strings.Contains(text, typed) && readSame(f.path, f.best, typed)
+		if f.path == "place.locality" && parted(f.best, f.typed, have["habitat"]) {
+			f.agrees, asked["habitat"] = true, true
+		}
 		if !f.agrees {
 			f.near = nearWords(f.path, f.best, f.typed)
 		}
@@ -60,6 +63,24 @@ func (l practiceLabel) compare(r *ledger.Record) []practiceField {
 		}
 	}
 	return out
+}
+
+// parted reports whether a locality that labels write in one run, "limestone
+// scree at Skjervet", was typed in two fields: each a piece of the run, and all
+// of it but small words between them, as "at". Where one ends is a judgement.
+func parted(whole, locality, habitat string) bool {
+	if locality == "" || habitat == "" {
+		return false
+	}
+	rest := strings.Join(strings.Fields(whole), " ")
+	for _, piece := range []string{locality, habitat} {
+		before, after, found := strings.Cut(rest, strings.TrimSuffix(strings.Join(strings.Fields(piece), " "), "."))
+		if !found {
+			return false
+		}
+		rest = before + " " + after
+	}
+	return !slices.ContainsFunc(strings.Fields(rest), func(word string) bool { return len(strings.Trim(word, ",.;:")) > len("auf") })
 }
 
 func wordsAgree(a, b string) bool {

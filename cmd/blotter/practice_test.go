@@ -68,6 +68,30 @@ func TestPracticeLabels(t *testing.T) {
 	}
 }
 
+// Where the place ends and the habitat begins is a judgement: both ways of
+// typing one run of words are as good, but no word may be lost.
+func TestPracticeParted(t *testing.T) {
+	const whole = "Myrkdalen, on [illegible] stones by the brook"
+	for _, row := range []struct {
+		whole, locality, habitat string
+		want                     bool
+	}{
+		{whole, "Myrkdalen", "on [illegible] stones by the brook", true},
+		{whole, "Myrkdalen", "[illegible] stones by the brook.", true},
+		{"limestone scree at Skjervet", "Skjervet", "limestone scree", true},
+		{whole, "Myrkdalen", "stones by the brook", false},
+		{whole, "Myrkdalen", "on wet stones by the brook", false},
+		{whole, "by the brook", "stones", false},
+		{whole, "Myrkdalen", "", false},
+		{whole, "", whole, false},
+		{whole, "Myrkdalen", "Myrkdalen, on [illegible] stones by the brook", false},
+	} {
+		if got := parted(row.whole, row.locality, row.habitat); got != row.want {
+			t.Errorf("%q as %q and %q: %v", row.whole, row.locality, row.habitat, got)
+		}
+	}
+}
+
 func modelFields(l practiceLabel) string {
 	var b strings.Builder
 	for _, row := range l.model {
