@@ -291,7 +291,7 @@ func (s *sharing) end(ctx context.Context) error {
 		return nil
 	}
 	if s.sent {
-		s.next("blotter changes --since today shows all that was entered today")
+		s.next("nothing you did today can be lost; every entry of it: blotter changes --since today")
 	}
 	return nil
 }

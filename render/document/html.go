@@ -23,7 +23,7 @@ svg .bar{fill:#3a5a78}svg .doubt{fill:none;stroke:#3a5a78}svg .hatch,svg .axis{s
 .ticks{list-style:none;padding:0;margin:.3em 0;display:grid;grid-template-columns:repeat(auto-fill,minmax(11rem,1fr));gap:.2em 1em}
 table.grid{border:1px solid #999}.grid td{border:1px solid #999;padding:2px 6px}.grid tr.empty td{height:8mm}.grid th{padding:2px 6px}
 .caution{border:2px solid #000;padding:4px 8px}.page{break-before:page;border:0;margin:0}
-@media print{body{padding:0;max-width:none}}`
+@media print{body{padding:0;max-width:none;font-size:9.5pt;line-height:1.35}h1{margin-top:0}.ticks{grid-template-columns:repeat(auto-fill,minmax(9.5rem,1fr))}}`
 
 // HTML is the document as one page of its own, to be printed from a browser.
 // Nothing in it is fetched from elsewhere.
