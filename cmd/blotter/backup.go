@@ -113,7 +113,7 @@ func slugWord(code string) string {
 
 // backup is one backup on its way.
 type backup struct {
-	*desk
+	desk    *desk
 	file    string
 	waiting []pendingFile
 	in      gitrepo.InBundle
@@ -123,14 +123,14 @@ type backup struct {
 }
 
 func (b *backup) run(ctx context.Context) error {
-	refs, err := b.repo.BundleRefs(ctx)
+	refs, err := b.desk.repo.BundleRefs(ctx)
 	if errors.Is(err, gitrepo.ErrNoCommits) {
 		return stuck("nothing has been entered yet").try("blotter enter")
 	}
 	if err != nil {
 		return stuck("%v", err)
 	}
-	if b.waiting, err = b.pending(ctx); err != nil {
+	if b.waiting, err = b.desk.pending(ctx); err != nil {
 		return err
 	}
 	out, err := b.begin()
@@ -139,14 +139,14 @@ func (b *backup) run(ctx context.Context) error {
 	}
 	defer out.Discard()
 	hash := sha256.New()
-	if err := b.repo.WriteBundle(ctx, io.MultiWriter(out, hash)); err != nil {
+	if err := b.desk.repo.WriteBundle(ctx, io.MultiWriter(out, hash)); err != nil {
 		return b.broken(ctx, err)
 	}
 	b.size, b.sum = out.Size(), hex.EncodeToString(hash.Sum(nil))
 	if err := b.readBack(ctx, out, refs); err != nil {
 		return b.broken(ctx, err)
 	}
-	if b.opts.on("dry-run") {
+	if b.desk.opts.on("dry-run") {
 		b.report()
 		return nil
 	}
@@ -179,8 +179,8 @@ func removeFile(file string) error {
 }
 
 func (b *backup) begin() (*disk.NewFile, error) {
-	if b.opts.on("dry-run") {
-		return disk.Scratch(cmp.Or(b.getenv("TMPDIR"), os.TempDir()))
+	if b.desk.opts.on("dry-run") {
+		return disk.Scratch(cmp.Or(b.desk.getenv("TMPDIR"), os.TempDir()))
 	}
 	return disk.Begin(b.file)
 }
@@ -208,12 +208,12 @@ func (b *backup) readBack(ctx context.Context, out *disk.NewFile, refs []gitrepo
 		return err
 	}
 	records := 0
-	err = b.repo.Walk(ctx, refs[0].ID, func(path string, _ ledger.BlobID) {
+	err = b.desk.repo.Walk(ctx, refs[0].ID, func(path string, _ ledger.BlobID) {
 		if _, ok := ledger.NumberOfPath(path); ok {
 			records++
 		}
 	})
-	if err == nil && (b.in.Folder == b.repo.Prefix()) && records != b.in.Records {
+	if err == nil && (b.in.Folder == b.desk.repo.Prefix()) && records != b.in.Records {
 		err = fmt.Errorf("read back it holds %d records, the ledger %d", b.in.Records, records)
 	}
 	return err
@@ -225,7 +225,7 @@ func (b *backup) words() []byte {
 	base := filepath.Base(b.file)
 	var s strings.Builder
 	line := func(format string, args ...any) { fmt.Fprintf(&s, "# "+format+"\n", args...) }
-	line("Backup of the ledger of %s (%s), made on %s.", oneLine(b.museum.Name.Text), oneLine(b.museum.Code.Text), b.today())
+	line("Backup of the ledger of %s (%s), made on %s.", oneLine(b.desk.museum.Name.Text), oneLine(b.desk.museum.Code.Text), b.desk.today())
 	line("In it: %s.", b.contents())
 	if b.in.Folder != "" {
 		line("The ledger is the folder %s in it.", oneLine(b.in.Folder))
@@ -239,7 +239,7 @@ func (b *backup) words() []byte {
 }
 
 // contents is what is in the backup, in words.
-func (b *backup) contents() string { return backupWords(b.read, b.in, b.zone) }
+func (b *backup) contents() string { return backupWords(b.read, b.in, b.desk.zone) }
 
 func backupWords(b *gitrepo.Bundle, in gitrepo.InBundle, zone *time.Location) string {
 	return fmt.Sprintf("%s in %s, the last of %s (revision %s); %s",
@@ -286,20 +286,20 @@ func (b *backup) missing() string {
 }
 
 func (b *backup) report() {
-	if b.opts.on("quiet") {
+	if b.desk.opts.on("quiet") {
 		return
 	}
 	if len(b.waiting) > 0 {
-		b.say("Not in it: %s. To have them in it: blotter enter, then blotter backup again.", b.missing())
+		b.desk.say("Not in it: %s. To have them in it: blotter enter, then blotter backup again.", b.missing())
 	}
-	b.say("%s.", b.contents())
-	b.say("Read back: every one of %s is whole, and all are there.", count(b.read.Objects(), "object"))
-	if b.opts.on("dry-run") {
-		b.say("Nothing written: %s bytes.", thousands(int(b.size)))
+	b.desk.say("%s.", b.contents())
+	b.desk.say("Read back: every one of %s is whole, and all are there.", count(b.read.Objects(), "object"))
+	if b.desk.opts.on("dry-run") {
+		b.desk.say("Nothing written: %s bytes.", thousands(int(b.size)))
 		return
 	}
-	b.say("%s, %s bytes, sha256 %s", b.file, thousands(int(b.size)), b.sum)
-	b.say("%s", wrap("Keep it private: withheld places and e-mail addresses are in it. Keep a copy in another building.", b.Width, ""))
+	b.desk.say("%s, %s bytes, sha256 %s", b.file, thousands(int(b.size)), b.sum)
+	b.desk.say("%s", wrap("Keep it private: withheld places and e-mail addresses are in it. Keep a copy in another building.", b.desk.Width, ""))
 }
 
 // liesIn reports whether a path lies in the ledger or its repository.

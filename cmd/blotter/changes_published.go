@@ -53,7 +53,7 @@ type difference struct {
 // comparison makes a difference. What today's policy withholds is withheld of
 // the older version too.
 type comparison struct {
-	*desk
+	desk   *desk
 	museum *book.Museum // before
 	book   *book.Book   // after
 	view   *public.View
@@ -153,7 +153,7 @@ func (c *comparison) sheet(ctx context.Context, n ledger.Number, blobs [2]ledger
 		if id == "" {
 			continue
 		}
-		v, err := c.readVersion(ctx, n, id)
+		v, err := c.desk.readVersion(ctx, n, id)
 		if err != nil {
 			return nil, err
 		}

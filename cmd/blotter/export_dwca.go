@@ -44,7 +44,7 @@ var partsBucket = disk.Bucket{Name: "archive-parts", Version: darwincore.PartVer
 func (x *exporting) archive(ctx context.Context, w io.Writer, look darwincore.Looker) (darwincore.Written, error) {
 	k := &partKeeper{x: x}
 	if !x.Full && !x.some { // parts for everybody, of everything
-		k.cache, k.stamp = x.cache(), x.partStamp()
+		k.cache, k.stamp = x.desk.cache(), x.partStamp()
 	}
 	in := darwincore.Input{Dataset: x.Data, Groups: k.groups(ctx), Scratch: x.Scratch, Look: look}
 	if k.cache != nil {

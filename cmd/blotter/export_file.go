@@ -20,9 +20,9 @@ import (
 
 // run writes the file, looks through it and puts it in place.
 func (x *exporting) run(ctx context.Context, kind exportKind) error {
-	file := x.opts.text("to")
+	file := x.desk.opts.text("to")
 	if file != "-" {
-		file = inDir(x.Dir, file)
+		file = inDir(x.desk.Dir, file)
 		if err := x.mayReplace(file); err != nil {
 			return err
 		}
@@ -52,7 +52,7 @@ func (x *exporting) run(ctx context.Context, kind exportKind) error {
 		if err != nil {
 			return stuck("%v", err)
 		}
-		if err := x.lookThrough(ctx, secrets, "export:"+kind.Name, out, out.Size()); err != nil {
+		if err := x.desk.lookThrough(ctx, secrets, "export:"+kind.Name, out, out.Size()); err != nil {
 			return err
 		}
 	}
@@ -67,8 +67,8 @@ func (x *exporting) run(ctx context.Context, kind exportKind) error {
 // begin begins the file beside the place where it will stand; what goes to
 // the screen or nowhere waits among temporary files.
 func (x *exporting) begin(file string) (*disk.NewFile, error) {
-	if file == "-" || x.opts.on("dry-run") {
-		return disk.Scratch(cmp.Or(x.getenv("TMPDIR"), os.TempDir()))
+	if file == "-" || x.desk.opts.on("dry-run") {
+		return disk.Scratch(cmp.Or(x.desk.getenv("TMPDIR"), os.TempDir()))
 	}
 	return disk.Begin(file)
 }
@@ -76,42 +76,42 @@ func (x *exporting) begin(file string) (*disk.NewFile, error) {
 // place puts the file where it belongs.
 func (x *exporting) place(out *disk.NewFile, file, hash string) error {
 	switch {
-	case x.opts.on("dry-run"):
+	case x.desk.opts.on("dry-run"):
 		return nil
 	case file == "-":
 		if _, err := out.Seek(0, io.SeekStart); err != nil {
 			return err
 		}
-		_, err := io.Copy(x.env.Out, out)
+		_, err := io.Copy(x.desk.env.Out, out)
 		return err
 	}
 	// Noted before, beside what was exported last, and after: broken off between
 	// them, either file is known as ours.
 	last, _ := os.ReadFile(x.exportNote(file))
-	noted := x.keepState(x.exportNote(file), []byte(hash+"\n"+string(last)))
+	noted := x.desk.keepState(x.exportNote(file), []byte(hash+"\n"+string(last)))
 	if saysNoRoom(noted) {
 		return noted
 	}
 	if err := out.Commit(); err != nil {
 		return err
 	}
-	if err := cmp.Or(noted, x.keepState(x.exportNote(file), []byte(hash+"\n"))); err != nil {
-		x.tell("this export could not be noted (%v); --yes is needed to replace it", err)
+	if err := cmp.Or(noted, x.desk.keepState(x.exportNote(file), []byte(hash+"\n"))); err != nil {
+		x.desk.tell("this export could not be noted (%v); --yes is needed to replace it", err)
 	}
 	return nil
 }
 
 // report says what was written and what was not.
 func (x *exporting) report(file string, size int64, hash string) {
-	say := x.say
+	say := x.desk.say
 	if file == "-" {
-		say = x.tell // the file itself goes to the screen
+		say = x.desk.tell // the file itself goes to the screen
 	}
 	whom := "for everybody"
 	if x.Full {
-		whom = "for " + x.opts.text("for") + ", with exact places"
+		whom = "for " + x.desk.opts.text("for") + ", with exact places"
 	}
-	if !x.opts.on("quiet") {
+	if !x.desk.opts.on("quiet") {
 		say("%s, revision %s, %s.%s", count(len(x.chosen), "sheet"), x.tip[:7], whom, prefixedAny(" ", x.Said))
 		if x.Full {
 			say("%s %s not to be published.", thousands(x.held), verb(x.held, "of them has an exact place that is", "of them have exact places that are"))
@@ -119,14 +119,14 @@ func (x *exporting) report(file string, size int64, hash string) {
 			say("%s; nothing withheld found in the file.", withheldWords(x.held))
 		}
 		x.sayLeft()
-		if staged, err := x.repo.Unentered(context.Background()); err == nil && staged && !x.opts.given("at") {
+		if staged, err := x.desk.repo.Unentered(context.Background()); err == nil && staged && !x.desk.opts.given("at") {
 			say("Edits that are not entered yet are not in it: blotter status")
 		}
 	}
 	switch {
-	case x.opts.on("dry-run"):
+	case x.desk.opts.on("dry-run"):
 		say("Nothing written: %s bytes.", thousands(int(size)))
-	case file != "-" && !x.opts.on("quiet"):
+	case file != "-" && !x.desk.opts.on("quiet"):
 		say("%s, %s bytes, sha256 %s", file, thousands(int(size)), hash)
 	}
 }
@@ -155,8 +155,8 @@ func (x *exporting) sayLeft() {
 	if n := x.left.mistakes; n > 0 {
 		words = append(words, count(n, "number")+" that "+verb(n, "was a mistake or goes", "were mistakes or go")+" on under another")
 	}
-	if len(words) > 0 && !x.opts.on("quiet") {
-		x.tell("Not exported: %s.", strings.Join(words, ", "))
+	if len(words) > 0 && !x.desk.opts.on("quiet") {
+		x.desk.tell("Not exported: %s.", strings.Join(words, ", "))
 	}
 }
 
@@ -165,7 +165,7 @@ func (x *exporting) sayLeft() {
 func (x *exporting) exportNote(file string) string {
 	h := fnv.New64a()
 	h.Write([]byte(file))
-	return filepath.Join(x.repo.StateDir(), fmt.Sprintf("export-%016x", h.Sum64()))
+	return filepath.Join(x.desk.repo.StateDir(), fmt.Sprintf("export-%016x", h.Sum64()))
 }
 
 // mayReplace refuses to replace what this ledger did not export to the same
@@ -185,7 +185,7 @@ func (x *exporting) mayReplace(file string) error {
 		return stuck("%v", err)
 	case !info.Mode().IsRegular():
 		return misuse("%s is a folder, a link or a device, not a file that could be replaced", file)
-	case x.opts.on("yes"):
+	case x.desk.opts.on("yes"):
 		return nil
 	}
 	noted, err := os.ReadFile(x.exportNote(file))
@@ -201,10 +201,10 @@ func (x *exporting) mayReplace(file string) error {
 // fitsForExport refuses the folders of the ledger's own files.
 func (x *exporting) fitsForExport(file string) error {
 	dir := filepath.Dir(file)
-	if dir == x.root {
+	if dir == x.desk.root {
 		return nil
 	}
-	if err := x.fitsForSite(dir); err != nil {
+	if err := x.desk.fitsForSite(dir); err != nil {
 		return misuse("an export cannot stand among the ledger's own files").try("Another place: --to ../" + filepath.Base(file))
 	}
 	return nil

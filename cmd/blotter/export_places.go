@@ -22,7 +22,7 @@ func exportGeoJSON(ctx context.Context, x *exporting) error {
 	about := []ledger.KV{{Key: "title", Value: m.Site.Title.Text}, {Key: "publisher", Value: m.Museum.Name.Text}, {Key: "license", Value: darwincore.LicenceAddress(m.Site.Licence.Text)},
 		{Key: "date", Value: x.Data.Date.In(x.Data.Zone).Format("2006-01-02")}, {Key: "revision", Value: x.Data.Revision}}
 	if x.Full {
-		about = append(about, ledger.KV{Key: "for", Value: x.opts.text("for")})
+		about = append(about, ledger.KV{Key: "for", Value: x.desk.opts.text("for")})
 	}
 	return x.places(ctx, exchange.NewGeoJSON(x.Out, about))
 }
@@ -31,7 +31,7 @@ func exportGPX(ctx context.Context, x *exporting) error {
 	m := x.Data.Museum
 	about := exchange.AboutGPX{Name: m.Site.Title.Text, Museum: m.Museum.Name.Text, Licence: darwincore.LicenceAddress(m.Site.Licence.Text), Time: x.Data.Date}
 	if x.Full {
-		about.Name = strings.TrimPrefix(about.Name+", for "+x.opts.text("for"), ", ")
+		about.Name = strings.TrimPrefix(about.Name+", for "+x.desk.opts.text("for"), ", ")
 	}
 	return x.places(ctx, exchange.NewGPX(x.Out, about))
 }

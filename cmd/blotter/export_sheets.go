@@ -21,7 +21,7 @@ import (
 
 // exporting is one export: which sheets, for whom, and the file.
 type exporting struct {
-	*desk
+	desk *desk
 	Data *darwincore.Dataset
 	Out  io.Writer // the file, not yet in place
 	Full bool      // for a partner: nothing is withheld
@@ -73,21 +73,21 @@ func (d *desk) exporting(ctx context.Context, words []string) (*exporting, error
 
 // dataset says of what museum and revision the export is.
 func (x *exporting) dataset(ctx context.Context) error {
-	commit, err := x.repo.Revision(ctx, x.tip)
+	commit, err := x.desk.repo.Revision(ctx, x.tip)
 	if err != nil {
 		return stuck("%v", err)
 	}
 	museum, cited := x.book.Museum, x.tip
 	if !x.Full {
 		museum = x.view.Book.Museum
-		switch withheld, err := x.view.EverWithheld(ctx, x.story, x.readVersion); {
+		switch withheld, err := x.view.EverWithheld(ctx, x.story, x.desk.readVersion); {
 		case err != nil:
 			return stuck("%v", err)
 		case withheld: // its ids are computed from withheld words
 			cited = ""
 		}
 	}
-	x.Data = darwincore.NewDataset(museum, cited, commit.Committer.When, x.zone, x.opts.text("for"))
+	x.Data = darwincore.NewDataset(museum, cited, commit.Committer.When, x.desk.zone, x.desk.opts.text("for"))
 	return nil
 }
 
@@ -130,8 +130,8 @@ func (x *exporting) chooseFrom(on map[ledger.Number]bool) {
 // named is the numbers that were asked for; nil: all.
 func (x *exporting) named(ctx context.Context, words []string) (map[ledger.Number]bool, error) {
 	on := map[ledger.Number]bool{}
-	where := x.opts.text("where")
-	except, err := readSheets(x.opts.list("except"), nil)
+	where := x.desk.opts.text("where")
+	except, err := readSheets(x.desk.opts.list("except"), nil)
 	if err != nil {
 		return nil, err
 	}
@@ -169,7 +169,7 @@ func (x *exporting) named(ctx context.Context, words []string) (map[ledger.Numbe
 	case len(words) == 0:
 		words = []string{"all"}
 	}
-	terms, err := readSheets(words, x.In)
+	terms, err := readSheets(words, x.desk.In)
 	if err != nil {
 		return nil, err
 	}
@@ -207,7 +207,7 @@ func (b *bookShelf) numbers() []ledger.Number {
 func (x *exporting) Sheets(ctx context.Context) iter.Seq2[*darwincore.Sheet, error] {
 	return func(yield func(*darwincore.Sheet, error) bool) {
 		reader := reading.NewReader(x.Data.Museum.Conventions)
-		show := x.progress("Writing")
+		show := x.desk.progress("Writing")
 		for i, e := range x.chosen {
 			s, err := x.sheet(ctx, reader, e)
 			if err == nil {
@@ -253,7 +253,7 @@ func (x *exporting) modified(e *book.Entry) time.Time {
 
 // Scratch begins a file for what has to wait.
 func (x *exporting) Scratch() (darwincore.Scratch, error) {
-	f, err := disk.Scratch(cmp.Or(x.getenv("TMPDIR"), os.TempDir()))
+	f, err := disk.Scratch(cmp.Or(x.desk.getenv("TMPDIR"), os.TempDir()))
 	if err != nil {
 		return nil, err
 	}

@@ -18,11 +18,11 @@ type rowWriter interface {
 }
 
 func exportCSV(ctx context.Context, x *exporting) error {
-	return x.table(ctx, exchange.NewSeparated(x.Out, ',', x.opts.on("utf8-mark")))
+	return x.table(ctx, exchange.NewSeparated(x.Out, ',', x.desk.opts.on("utf8-mark")))
 }
 
 func exportTSV(ctx context.Context, x *exporting) error {
-	return x.table(ctx, exchange.NewSeparated(x.Out, '\t', x.opts.on("utf8-mark")))
+	return x.table(ctx, exchange.NewSeparated(x.Out, '\t', x.desk.opts.on("utf8-mark")))
 }
 
 func exportWorkbook(ctx context.Context, x *exporting) error {
@@ -47,7 +47,7 @@ func (g guarding) Write(cells []string) error {
 // table writes the sheets as a table: every field, or Darwin Core terms.
 func (x *exporting) table(ctx context.Context, w rowWriter) error {
 	write := x.tableOfFields
-	if x.opts.text("terms") == darwinCoreTerms {
+	if x.desk.opts.text("terms") == darwinCoreTerms {
 		write = x.tableOfTerms
 	}
 	if err := write(ctx, w); err != nil {
@@ -120,7 +120,7 @@ type outRecord struct {
 // records are the chosen records in order of path, as they may go out.
 func (x *exporting) records(ctx context.Context) iter.Seq2[outRecord, error] {
 	return func(yield func(outRecord, error) bool) {
-		show := x.progress("Writing")
+		show := x.desk.progress("Writing")
 		for i, e := range x.chosen {
 			r, err := x.load.Record(ctx, e)
 			if err == nil {

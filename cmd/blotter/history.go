@@ -136,23 +136,23 @@ func (d *desk) readVersion(ctx context.Context, n ledger.Number, id ledger.BlobI
 
 // teller prints a history.
 type teller struct {
-	*desk
+	desk *desk
 	view *history.View
 }
 
 func (t *teller) tell(a *history.Account, r *ledger.Record) {
 	who := strings.TrimSpace(r.Collector.Text + " " + r.CollNo.Text)
-	read := reading.Of(r, reading.ConventionsOf(t.museum))
-	t.say("%s", joinNonEmpty("  ", string(a.Number), joinNonEmpty(", ", who, t.shownReading(read.Date))))
+	read := reading.Of(r, reading.ConventionsOf(t.desk.museum))
+	t.desk.say("%s", joinNonEmpty("  ", string(a.Number), joinNonEmpty(", ", who, t.desk.shownReading(read.Date))))
 	if t.view.Incomplete() {
-		t.say("This copy does not have the whole history: entries before its first are not known here.")
+		t.desk.say("This copy does not have the whole history: entries before its first are not known here.")
 	}
-	s := t.standing(r)
+	s := t.desk.standing(r)
 	if len(s.steps) > 0 {
-		t.say("%s", s.shown)
+		t.desk.say("%s", s.shown)
 	}
 	if s.notBy != "" {
-		t.say("No name stands: the last was taken back by %s.", s.notBy)
+		t.desk.say("No name stands: the last was taken back by %s.", s.notBy)
 	}
 	sections := []struct {
 		title string
@@ -165,35 +165,35 @@ func (t *teller) tell(a *history.Account, r *ledger.Record) {
 	}
 	widths := widthsOf(sections[0].rows, sections[1].rows, sections[2].rows, sections[3].rows)
 	if len(a.Opinions) == 0 {
-		t.say("No name yet.")
+		t.desk.say("No name yet.")
 	}
 	for _, s := range sections {
 		if len(s.rows) > 0 {
-			t.say("%s", s.title)
-			t.tableOf("  ", widths, s.rows)
+			t.desk.say("%s", s.title)
+			t.desk.tableOf("  ", widths, s.rows)
 		}
 	}
 	if a.Pending {
-		t.say("The file holds edits that are not yet entered.")
+		t.desk.say("The file holds edits that are not yet entered.")
 	}
 }
 
 // names are the opinions, newest first.
 func (t *teller) names(a *history.Account, read *reading.Reading) (rows [][]string) {
 	r := read.Record
-	for _, n := range slices.Backward(t.standing(r).steps) {
-		rows = append(rows, []string{t.shownIfAny(n.date), "renamed", n.of + "\n" + joinNonEmpty("; ", joinNonEmpty(": ", n.by, n.source), "in names/, the plant was not looked at")})
+	for _, n := range slices.Backward(t.desk.standing(r).steps) {
+		rows = append(rows, []string{t.desk.shownIfAny(n.date), "renamed", n.of + "\n" + joinNonEmpty("; ", joinNonEmpty(": ", n.by, n.source), "in names/, the plant was not looked at")})
 	}
 	for _, o := range slices.Backward(a.Opinions) {
 		x := &r.Determinations[o.At-1]
-		rows = append(rows, []string{t.shownReading(read.Opinions[o.At-1].Date), o.Happened.String(), t.opinionWords(a, o, x)})
+		rows = append(rows, []string{t.desk.shownReading(read.Opinions[o.At-1].Date), o.Happened.String(), t.opinionWords(a, o, x)})
 	}
 	return rows
 }
 
 // opinionWords are the name, who says so on what grounds, and who entered it.
 func (t *teller) opinionWords(a *history.Account, o history.Opinion, x *ledger.Determination) string {
-	lines := []string{t.withAuthors(x.Name.Text)}
+	lines := []string{t.desk.withAuthors(x.Name.Text)}
 	entry := "not yet entered"
 	if o.Entered >= 0 {
 		entry = "entered by " + t.entryWords(o.Entered)
@@ -237,7 +237,7 @@ func (t *teller) entryWords(place int) string {
 }
 
 func (t *teller) dayOf(c history.Commit) string {
-	return c.Author.When.In(t.zone).Format("2 January 2006")
+	return c.Author.When.In(t.desk.zone).Format("2 January 2006")
 }
 
 // fieldRows are the changes of fields of a kind, newest first.
@@ -324,7 +324,7 @@ func (t *teller) otherRows(a *history.Account, r *ledger.Record) [][]string {
 				continue
 			}
 			x := list[e.At-1]
-			rows = append(rows, []string{t.shownDate(x.Get("date")), otherWord(e.List, x), otherWords(e.List, x) + "   entered by " + t.entryWords(ch.Place)})
+			rows = append(rows, []string{t.desk.shownDate(x.Get("date")), otherWord(e.List, x), otherWords(e.List, x) + "   entered by " + t.entryWords(ch.Place)})
 		}
 	}
 	return rows

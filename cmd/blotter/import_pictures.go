@@ -41,7 +41,7 @@ func importPictures(ctx context.Context, c *call, file string) error {
 
 // picturing is one run of import over a folder of pictures.
 type picturing struct {
-	*desk
+	desk   *desk
 	dir    string // the folder
 	name   string // as typed
 	others int    // files that are no pictures
@@ -130,7 +130,7 @@ func (p *picturing) fault(faulty []fileChange) error {
 func (p *picturing) enterPictures(ctx context.Context, sound []fileChange) error {
 	pics, sheets := p.counted(sound)
 	question := "Tie " + count(pics, "picture") + " to " + count(sheets, "sheet") + "?"
-	if ok, err := p.consent(ctx, question); !ok {
+	if ok, err := p.desk.consent(ctx, question); !ok {
 		return err
 	}
 	also, undo, err := p.bring(ctx, sound)
@@ -147,7 +147,7 @@ func (p *picturing) enterPictures(ctx context.Context, sound []fileChange) error
 		undo()
 		return err
 	}
-	p.report(r, count(pics, "picture")+" tied to "+count(sheets, "sheet"))
+	p.desk.report(r, count(pics, "picture")+" tied to "+count(sheets, "sheet"))
 	return nil
 }
 
@@ -189,7 +189,7 @@ func (p *picturing) changes() ([]fileChange, error) {
 			out = append(out, c)
 			continue
 		}
-		c, err := p.editSheet(n, func(*ledger.Record) ([]ledger.Op, error) {
+		c, err := p.desk.editSheet(n, func(*ledger.Record) ([]ledger.Op, error) {
 			var ops []ledger.Op
 			for _, x := range list {
 				ops = append(ops, ledger.Append("images", x.entry...))
@@ -248,8 +248,8 @@ func (p *picturing) entryOf(n ledger.Number, at int) ([]ledger.KV, error) {
 // answer for all.
 func (p *picturing) said(flag, own string) string {
 	switch {
-	case p.opts.given(flag):
-		return p.opts.text(flag)
+	case p.desk.opts.given(flag):
+		return p.desk.opts.text(flag)
 	case own != "":
 		return own
 	}
@@ -258,10 +258,10 @@ func (p *picturing) said(flag, own string) string {
 
 // askWhatIsMissing asks a person once for what some pictures do not say.
 func (p *picturing) askWhatIsMissing(ctx context.Context) error {
-	if !p.Asks || p.opts.on("yes") || p.opts.on("dry-run") {
+	if !p.desk.Asks || p.desk.opts.on("yes") || p.desk.opts.on("dry-run") {
 		return nil
 	}
-	a := p.asker()
+	a := p.desk.asker()
 	for _, q := range []struct {
 		flag, words string
 		own         func(*shot) string
@@ -278,7 +278,7 @@ func (p *picturing) askWhatIsMissing(ctx context.Context) error {
 				}
 			}
 		}
-		if lack == 0 || p.opts.given(q.flag) {
+		if lack == 0 || p.desk.opts.given(q.flag) {
 			continue
 		}
 		answer, err := a.ask(ctx, fmt.Sprintf(q.words, "the "+count(lack, "picture")+" without a word on it"))
@@ -296,19 +296,19 @@ func (p *picturing) askWhatIsMissing(ctx context.Context) error {
 func (p *picturing) fileOf(n ledger.Number, at int) (string, error) {
 	s := &p.shots[at]
 	full := filepath.Join(p.dir, filepath.FromSlash(s.rel))
-	if rel, err := filepath.Rel(p.root, full); err == nil {
+	if rel, err := filepath.Rel(p.desk.root, full); err == nil {
 		if rel = filepath.ToSlash(rel); strings.HasPrefix(rel, ledger.ImagesDir+"/") {
 			p.place[at] = rel
 			return rel, nil
 		}
 	}
 	switch {
-	case p.opts.on("copy"):
+	case p.desk.opts.on("copy"):
 		return p.copyPlace(n, at)
-	case p.opts.given("address"):
-		base, err := url.Parse(p.opts.text("address"))
+	case p.desk.opts.given("address"):
+		base, err := url.Parse(p.desk.opts.text("address"))
 		if err != nil || !book.IsAddress(base.String()) || base.Host == "" {
-			return "", misuse("--address %q is no web address", p.opts.text("address")).try("blotter import DIR --address https://pictures.example/2026")
+			return "", misuse("--address %q is no web address", p.desk.opts.text("address")).try("blotter import DIR --address https://pictures.example/2026")
 		}
 		return base.JoinPath(strings.Split(s.rel, "/")...).String(), nil
 	}
@@ -332,7 +332,7 @@ func (p *picturing) copyPlace(n ledger.Number, at int) (string, error) {
 		if slices.ContainsFunc(p.ties[n], func(x pending) bool { return x.at != at && p.place[x.at] == to }) {
 			continue
 		}
-		info, err := os.Lstat(p.file(to))
+		info, err := os.Lstat(p.desk.file(to))
 		if err == nil && (!info.Mode().IsRegular() || info.Size() != s.size || !p.sameSum(to, s.sum)) {
 			continue
 		}
@@ -342,6 +342,6 @@ func (p *picturing) copyPlace(n ledger.Number, at int) (string, error) {
 }
 
 func (p *picturing) sameSum(file string, sum [32]byte) bool {
-	have, _, err := sumOfFile(p.file(file))
+	have, _, err := sumOfFile(p.desk.file(file))
 	return err == nil && bytes.Equal(have[:], sum[:])
 }

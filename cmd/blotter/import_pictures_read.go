@@ -82,7 +82,7 @@ func (p *picturing) examine(ctx context.Context) error {
 	if err := p.readIndex(ctx); err != nil {
 		return err
 	}
-	tell := p.progress("Pictures looked at")
+	tell := p.desk.progress("Pictures looked at")
 	var next, done atomic.Int64
 	var mu sync.Mutex
 	var first error
@@ -159,7 +159,7 @@ func (p *picturing) readCodes(f *os.File, s *shot) {
 		s.wrong = "cannot be opened"
 		return
 	}
-	if p.opts.on("no-barcodes") || c.Width*c.Height > maxPixels {
+	if p.desk.opts.on("no-barcodes") || c.Width*c.Height > maxPixels {
 		return
 	}
 	r.Seek(0, io.SeekStart)
@@ -209,14 +209,14 @@ type pictureIndex struct {
 
 // readIndex reads the checksums of all pictures that records name.
 func (p *picturing) readIndex(ctx context.Context) error {
-	digits, err := strconv.Atoi(p.museum.Numbering.Digits.Text)
+	digits, err := strconv.Atoi(p.desk.museum.Numbering.Digits.Text)
 	if err != nil {
 		digits = 0
 	}
-	prefix := p.museum.Numbering.Prefix.Text
-	k := pictureIndex{series: pictures.SeriesOf(prefix, digits), short: p.short, bySerial: map[uint64]ledger.Number{},
+	prefix := p.desk.museum.Numbering.Prefix.Text
+	k := pictureIndex{series: pictures.SeriesOf(prefix, digits), short: p.desk.short, bySerial: map[uint64]ledger.Number{},
 		byKey: map[string]ledger.Number{}, sums: map[[32]byte]ledger.Number{}, pictured: map[ledger.Number]bool{}}
-	for _, file := range p.recordPaths() {
+	for _, file := range p.desk.recordPaths() {
 		if ctx.Err() != nil {
 			return errInterrupted
 		}
@@ -230,7 +230,7 @@ func (p *picturing) readIndex(ctx context.Context) error {
 				k.bySerial[v] = n
 			}
 		}
-		src, err := p.read(file)
+		src, err := p.desk.read(file)
 		if err != nil {
 			return err
 		}

@@ -31,14 +31,14 @@ const (
 
 // sortPictures decides what becomes of each picture.
 func (p *picturing) sortPictures(ctx context.Context) error {
-	used, err := p.everUsed(ctx)
+	used, err := p.desk.everUsed(ctx)
 	if err != nil {
 		return err
 	}
 	for _, n := range used {
 		p.taken[n.Key()] = true
 	}
-	if p.free, err = p.freeNumbers(ctx); err != nil {
+	if p.free, err = p.desk.freeNumbers(ctx); err != nil {
 		return err
 	}
 	borne := map[ledger.Number]bool{}
@@ -56,7 +56,7 @@ func (p *picturing) sortPictures(ctx context.Context) error {
 		} else {
 			seen[s.sum] = i
 		}
-		if p.opts.on("stubs") && (o == noNumber || o == noRecord) {
+		if p.desk.opts.on("stubs") && (o == noNumber || o == noRecord) {
 			if o, n, err = p.stub(o, n, borne); err != nil {
 				return err
 			}
@@ -128,7 +128,7 @@ func (p *picturing) judge(ctx context.Context, changes []fileChange) (sound, fau
 	for _, to := range p.place {
 		all = append(all, fileChange{path: to, new: []byte{}})
 	}
-	sound, faulty, found, err = p.sortOut(ctx, all)
+	sound, faulty, found, err = p.desk.sortOut(ctx, all)
 	isPicture := func(c fileChange) bool { return strings.HasPrefix(c.path, ledger.ImagesDir+"/") }
 	return slices.DeleteFunc(sound, isPicture), slices.DeleteFunc(faulty, isPicture), found, err
 }
@@ -140,7 +140,7 @@ func (p *picturing) bring(ctx context.Context, sound []fileChange) (also []strin
 	var made []string
 	undo = func() {
 		for _, f := range made {
-			os.Remove(p.file(f))
+			os.Remove(p.desk.file(f))
 		}
 	}
 	var order []int
@@ -152,21 +152,21 @@ func (p *picturing) bring(ctx context.Context, sound []fileChange) (also []strin
 			}
 		}
 	}
-	tell := p.progress("Pictures copied")
+	tell := p.desk.progress("Pictures copied")
 	for i, at := range order {
 		if ctx.Err() != nil {
 			return nil, undo, errInterrupted
 		}
 		to, from := p.place[at], filepath.Join(p.dir, filepath.FromSlash(p.shots[at].rel))
-		if err := p.plainWay(to); err != nil {
+		if err := p.desk.plainWay(to); err != nil {
 			return nil, undo, err
 		}
 		also = append(also, to)
-		if _, err := os.Lstat(p.file(to)); err == nil {
+		if _, err := os.Lstat(p.desk.file(to)); err == nil {
 			continue // it lies there already
 		}
 		made = append(made, to)
-		if err := copyFile(from, p.file(to), p.shots[at].sum); err != nil {
+		if err := copyFile(from, p.desk.file(to), p.shots[at].sum); err != nil {
 			return nil, undo, stuck("copy %s: %v", p.shots[at].rel, err)
 		}
 		if tell != nil {
@@ -213,9 +213,9 @@ func (p *picturing) show(sound, faulty []fileChange, found []ledger.Finding) {
 	if p.others > 0 {
 		head += "; " + count(p.others, "other file") + " left aside"
 	}
-	p.say("%s.", head)
+	p.desk.say("%s.", head)
 	if n := len(p.sorted[again]); n > 0 {
-		p.say("%s in the ledger already.", count(n, "picture"))
+		p.desk.say("%s in the ledger already.", count(n, "picture"))
 	}
 	p.showTies(sound)
 	for _, o := range []struct {
@@ -228,13 +228,13 @@ func (p *picturing) show(sound, faulty []fileChange, found []ledger.Finding) {
 		{alsoShows, "Tied, but a barcode of another sheet is in the picture too"},
 	} {
 		if list := p.sorted[o.what]; len(list) > 0 {
-			p.say("%s (%s):", o.title, thousands(len(list)))
+			p.desk.say("%s (%s):", o.title, thousands(len(list)))
 			for i, at := range list {
 				if i == manyOfOneCode {
-					p.say("  and %s more", thousands(len(list)-i))
+					p.desk.say("  and %s more", thousands(len(list)-i))
 					break
 				}
-				p.say("%s", strings.TrimRight(hang("  "+p.shots[at].rel+"  ", p.shots[at].grounds(o.what), p.Width), " "))
+				p.desk.say("%s", strings.TrimRight(hang("  "+p.shots[at].rel+"  ", p.shots[at].grounds(o.what), p.desk.Width), " "))
 			}
 		}
 	}
@@ -278,14 +278,14 @@ func (p *picturing) showTies(sound []fileChange) {
 	if n := p.made(sound); n > 0 {
 		words += fmt.Sprintf(", %s of them new, with a number and a picture only", thousands(n))
 	}
-	p.say("%s.", words)
+	p.desk.say("%s.", words)
 	var rows [][]string
 	for _, c := range sound {
 		n, _ := ledger.NumberOfPath(c.path)
 		for _, x := range p.ties[n] {
 			if len(rows) == manyOfOneCode {
-				p.table("  ", rows)
-				p.say("  and %s more", thousands(pics-len(rows)))
+				p.desk.table("  ", rows)
+				p.desk.say("  and %s more", thousands(pics-len(rows)))
 				return
 			}
 			var more []string
@@ -297,7 +297,7 @@ func (p *picturing) showTies(sound []fileChange) {
 			rows = append(rows, []string{string(n), p.shots[x.at].rel, strings.Join(more, "; ")})
 		}
 	}
-	p.table("  ", rows)
+	p.desk.table("  ", rows)
 }
 
 // showFaults says why a record could not be changed, and what else was found.
@@ -310,13 +310,13 @@ func (p *picturing) showFaults(faulty []fileChange, found []ledger.Finding) {
 	for _, f := range found {
 		if f.Severity == ledger.Error && touched[f.Path] {
 			n, _ := ledger.NumberOfPath(f.Path)
-			p.say("%s", hang("  "+string(n)+" is left as it is: ", f.Message, p.Width))
+			p.desk.say("%s", hang("  "+string(n)+" is left as it is: ", f.Message, p.desk.Width))
 			touched[f.Path] = false
 		} else if f.Severity != ledger.Error && strings.HasPrefix(f.Code, "image-") {
 			counts[f.Code]++
 			if counts[f.Code] == 1 {
 				n, _ := ledger.NumberOfPath(f.Path)
-				p.say("%s", hang("  "+f.Code+"  ", string(n)+": "+f.Message, p.Width))
+				p.desk.say("%s", hang("  "+f.Code+"  ", string(n)+": "+f.Message, p.desk.Width))
 			}
 		}
 	}
@@ -350,8 +350,8 @@ func (p *picturing) showLacking() {
 		list, more = list[:manyOfOneCode], fmt.Sprintf(" and %s more", thousands(n-manyOfOneCode))
 	}
 	if len(list) == 0 {
-		p.say("%s.", words)
+		p.desk.say("%s.", words)
 		return
 	}
-	p.say("%s", hang(words+": ", strings.Join(list, ", ")+more, p.Width))
+	p.desk.say("%s", hang(words+": ", strings.Join(list, ", ")+more, p.desk.Width))
 }

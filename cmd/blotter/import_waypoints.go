@@ -97,15 +97,15 @@ func (p *picturing) placeByPictures(ctx context.Context) error {
 		}
 		switch {
 		case s.meta.Taken.Known():
-			x.Time = s.meta.Taken.In(p.zone)
+			x.Time = s.meta.Taken.In(p.desk.zone)
 		case !g.At.IsZero():
 			x.Time = g.At
 		}
 		pl.spots = append(pl.spots, x)
 	}
-	p.say("%s: %s, %s with a position.", p.name, count(len(p.shots), "picture"), thousands(len(pl.spots)))
+	p.desk.say("%s: %s, %s with a position.", p.name, count(len(p.shots), "picture"), thousands(len(pl.spots)))
 	if foreign > 0 {
-		p.say("%s with a position on another datum than WGS84, so not taken.", count(foreign, "picture"))
+		p.desk.say("%s with a position on another datum than WGS84, so not taken.", count(foreign, "picture"))
 	}
 	return pl.run(ctx)
 }
@@ -128,7 +128,7 @@ type spot struct {
 
 // placing is one run that gives positions to sheets.
 type placing struct {
-	*desk
+	desk    *desk
 	name    string
 	spots   []spot
 	matches []match
@@ -156,15 +156,15 @@ type match struct {
 
 // run matches, shows, asks and enters.
 func (p *placing) run(ctx context.Context) error {
-	if typed := p.opts.text("uncertainty"); typed != "" && !places.ReadLength(typed).Known() {
+	if typed := p.desk.opts.text("uncertainty"); typed != "" && !places.ReadLength(typed).Known() {
 		return misuse("--uncertainty %q is not read as a length", typed).try(`--uncertainty "15 m"`)
 	}
-	b, err := book.Load(ctx, p.source(), p.loadOptions())
+	b, err := book.Load(ctx, p.desk.source(), p.desk.loadOptions())
 	if err != nil {
 		return stuck("%v", err)
 	}
 	p.match(b)
-	by, date, err := p.signed("me")
+	by, date, err := p.desk.signed("me")
 	if err != nil {
 		return err
 	}
@@ -179,7 +179,7 @@ func (p *placing) run(ctx context.Context) error {
 			ledger.Set("read.position.date", date), ledger.Set("read.position.from", m.from+", matched by "+m.how)}
 		rows = append(rows, []string{string(m.e.Number), is, nameOr(uncertainty, "not said"), m.from + ", by " + m.how})
 	}
-	changes, err := p.editSheets(ns, func(r *ledger.Record) ([]ledger.Op, error) {
+	changes, err := p.desk.editSheets(ns, func(r *ledger.Record) ([]ledger.Op, error) {
 		if r.Place.Position.Set() || r.Read.Position.Line > 0 { // one that cannot be read is a position too
 			return nil, nil
 		}
@@ -190,17 +190,17 @@ func (p *placing) run(ctx context.Context) error {
 	}
 	p.show(rows)
 	if len(changes) == 0 {
-		p.say("Nothing to enter.")
+		p.desk.say("Nothing to enter.")
 		return nil
 	}
-	if ok, err := p.consent(ctx, "Write these positions as readings of "+by+" on "+count(len(changes), "sheet")+"?"); !ok {
+	if ok, err := p.desk.consent(ctx, "Write these positions as readings of "+by+" on "+count(len(changes), "sheet")+"?"); !ok {
 		return err
 	}
 	r, err := p.desk.enter(ctx, entry{changes: changes, subject: "Positions of " + count(len(changes), "sheet") + " from " + p.name})
 	if err != nil {
 		return err
 	}
-	p.report(r, "positions of "+count(len(changes), "sheet")+" from "+p.name)
+	p.desk.report(r, "positions of "+count(len(changes), "sheet")+" from "+p.name)
 	return nil
 }
 
@@ -215,7 +215,7 @@ const commonMetres = 30
 // uncertainty is the radius that is written: --uncertainty, what the file says,
 // or what is common for receivers of its time; "" when nobody knows.
 func (p *placing) uncertainty(m *match) string {
-	if typed := p.opts.text("uncertainty"); typed != "" {
+	if typed := p.desk.opts.text("uncertainty"); typed != "" {
 		return typed
 	}
 	metres := m.metres
@@ -231,10 +231,10 @@ func (p *placing) uncertainty(m *match) string {
 // show lists what would be written and what would not.
 func (p *placing) show(rows [][]string) {
 	if len(rows) > 0 {
-		p.say("Would be written as a person's reading, since the label has no position: %s.", count(len(rows), "sheet"))
-		p.table("  ", rows[:min(len(rows), manyOfOneCode)])
+		p.desk.say("Would be written as a person's reading, since the label has no position: %s.", count(len(rows), "sheet"))
+		p.desk.table("  ", rows[:min(len(rows), manyOfOneCode)])
 		if n := len(rows) - manyOfOneCode; n > 0 {
-			p.say("  and %s more", thousands(n))
+			p.desk.say("  and %s more", thousands(n))
 		}
 	}
 	for kind, title := range []string{"Have a position, which stays", "More than one sheet or place it could be, so not taken", "The number agrees and the day does not, so not taken", "No gathering found"} {
@@ -242,13 +242,13 @@ func (p *placing) show(rows [][]string) {
 		if len(list) == 0 {
 			continue
 		}
-		p.say("%s (%s):", title, thousands(len(list)))
+		p.desk.say("%s (%s):", title, thousands(len(list)))
 		for i, line := range list {
 			if i == manyOfOneCode {
-				p.say("  and %s more", thousands(len(list)-i))
+				p.desk.say("  and %s more", thousands(len(list)-i))
 				break
 			}
-			p.say("%s", hang("  ", line, p.Width))
+			p.desk.say("%s", hang("  ", line, p.desk.Width))
 		}
 	}
 }

@@ -27,7 +27,7 @@ type gatherings struct {
 
 func (p *placing) gatherings(b *book.Book) gatherings {
 	g := gatherings{map[ledger.Number]*book.Entry{}, map[string][]*book.Entry{}, map[dates.Day][]*book.Entry{}}
-	only := p.opts.text("collector")
+	only := p.desk.opts.text("collector")
 	for e := range b.All() {
 		if e.Fate != "" || only != "" && !collectedBy(e, only) {
 			continue
@@ -167,14 +167,14 @@ func (p *placing) sameDay(e *book.Entry, x *spot) int {
 	if !e.Dated || x.Time.IsZero() {
 		return unknownDays
 	}
-	if day := dayIn(x.Time, p.zone); day < e.First || day > e.Last {
+	if day := dayIn(x.Time, p.desk.zone); day < e.First || day > e.Last {
 		return apartDays
 	}
 	return sameDays
 }
 
 func (p *placing) days(e *book.Entry, x *spot) string {
-	return "of " + dayIn(x.Time, p.zone).String() + ", gathered " + e.Date
+	return "of " + dayIn(x.Time, p.desk.zone).String() + ", gathered " + e.Date
 }
 
 // oneGathering reports whether sheets are of one gathering: the same
@@ -210,7 +210,7 @@ func (p *placing) byDay(g gatherings, left []int, put func(*book.Entry, match), 
 			p.note(noGathering, "%s: no number that a sheet has, and no time", x.what)
 			continue
 		}
-		day := dayIn(x.Time, p.zone)
+		day := dayIn(x.Time, p.desk.zone)
 		if days[day] == nil {
 			order = append(order, day)
 		}
@@ -220,7 +220,7 @@ func (p *placing) byDay(g gatherings, left []int, put func(*book.Entry, match), 
 	all := map[dates.Day][]waypoints.Point{}
 	for i := range p.spots {
 		if x := &p.spots[i]; !x.Time.IsZero() {
-			day := dayIn(x.Time, p.zone)
+			day := dayIn(x.Time, p.desk.zone)
 			all[day] = append(all[day], x.Point)
 		}
 	}

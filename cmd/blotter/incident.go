@@ -44,7 +44,7 @@ const deferred = "On anything but freezing, and on old poisons, licensed practic
 
 // incident is one run of the command.
 type incident struct {
-	*desk
+	desk   *desk
 	works  *work.Works
 	on     dates.Day
 	line   []ledger.KV     // of what was found
@@ -102,11 +102,11 @@ func runIncident(ctx context.Context, c *call) error {
 
 // gather finds the sheets where it was found and in reach.
 func (x *incident) gather(ctx context.Context, words []string, place string) error {
-	folder := x.opts.text("folder")
+	folder := x.desk.opts.text("folder")
 	shelves := shelf.Fill(x.works.Book(), shelf.NewOrder(x.works.Habits.Filing, x.works.Book().Museum), nil)
 	bay, isCabinet := shelves.Cabinet(place)
-	if len(words) > 0 || x.opts.text("where") != "" {
-		ns, _, err := x.sheets(ctx, words)
+	if len(words) > 0 || x.desk.opts.text("where") != "" {
+		ns, _, err := x.desk.sheets(ctx, words)
 		if err != nil {
 			return err
 		}
@@ -154,8 +154,8 @@ func cabinetNames(s *shelf.Shelves) string {
 // again is when the place is to be looked at again: --until, two days after
 // water or mould by the hours in which mould grows, else the museum's days.
 func (x *incident) again() error {
-	if typed := x.opts.text("until"); typed != "" {
-		words, err := x.dayWords(typed)
+	if typed := x.desk.opts.text("until"); typed != "" {
+		words, err := x.desk.dayWords(typed)
 		if err != nil {
 			return err
 		}
@@ -181,11 +181,11 @@ func (x *incident) wet() bool { return x.what == "mould" || x.what == "water" }
 func (x *incident) warn(place string) {
 	x.after, x.clear = x.works.LastClear(place, x.on)
 	all := slices.Concat(x.there, x.reach)
-	x.moved = x.works.Moved(all, x.after, max(x.on, x.todayAsDay()))
+	x.moved = x.works.Moved(all, x.after, max(x.on, x.desk.todayAsDay()))
 	load := atoi(x.works.Habits.Traps.Load.Text)
 	var at []ledger.Number
 	for _, n := range all {
-		if x.works.State(n, x.todayAsDay()).AtHand() {
+		if x.works.State(n, x.desk.todayAsDay()).AtHand() {
 			at = append(at, n)
 		}
 	}
@@ -197,12 +197,12 @@ func (x *incident) warn(place string) {
 
 // enter writes the incident, and the loads with --freeze, as one entry.
 func (x *incident) enter(ctx context.Context, place string) error {
-	year := yearOf(x.line, x.todayAsDay().Year())
-	free, err := x.freeWorks(ctx, "incident", year)
+	year := yearOf(x.line, x.desk.todayAsDay().Year())
+	free, err := x.desk.freeWorks(ctx, "incident", year)
 	if err != nil {
 		return err
 	}
-	freezer, err := x.freeWorks(ctx, "freezer", year)
+	freezer, err := x.desk.freeWorks(ctx, "freezer", year)
 	if err != nil {
 		return err
 	}
@@ -212,14 +212,14 @@ func (x *incident) enter(ctx context.Context, place string) error {
 		if err != nil {
 			return err
 		}
-		subject := string(x.number) + " opened: " + joinNonEmpty(", ", joinNonEmpty(" ", x.opts.text("insect"), x.opts.text("stage")), prefixedAny("", x.unlessInsects()), place)
+		subject := string(x.number) + " opened: " + joinNonEmpty(", ", joinNonEmpty(" ", x.desk.opts.text("insect"), x.desk.opts.text("stage")), prefixedAny("", x.unlessInsects()), place)
 		r, err := x.desk.enter(ctx, entry{changes: changes, subject: subject})
 		switch {
 		case errors.Is(err, errOvertaken):
 			continue
 		case err != nil:
 			return err
-		case x.opts.on("json") || x.opts.text("format") == "json":
+		case x.desk.opts.on("json") || x.desk.opts.text("format") == "json":
 			return x.sayJSON(place, r)
 		}
 		x.sayIncident(place, r)
@@ -239,7 +239,7 @@ func (x *incident) changes(place string, freezer func() ledger.WorkNumber) ([]fi
 	by := lineWord(x.line, "by")
 	date := lineWord(x.line, "date")
 	found := append(slices.Clone(x.line), ledger.KV{Key: "event", Value: "found-pest"})
-	if f := x.opts.text("folder"); f != "" {
+	if f := x.desk.opts.text("folder"); f != "" {
 		found = append(found, ledger.KV{Key: "to", Value: place + ", folder " + strings.TrimPrefix(f, "folder ")})
 	}
 	if w := x.unlessInsects(); w != "" {
@@ -248,19 +248,19 @@ func (x *incident) changes(place string, freezer func() ledger.WorkNumber) ([]fi
 	found = append(found, entryWords("sheets", spansOf(slices.Sorted(slices.Values(x.there)))...)...)
 	held := []ledger.KV{{Key: "date", Value: date}, {Key: "event", Value: "held"}, {Key: "by", Value: by}, {Key: "until", Value: x.until.String()}}
 	held = append(held, entryWords("sheets", spansOf(slices.Sorted(slices.Values(slices.Concat(x.there, x.reach))))...)...)
-	title := joinNonEmpty(" ", x.opts.text("insect"), x.opts.text("stage"))
+	title := joinNonEmpty(" ", x.desk.opts.text("insect"), x.desk.opts.text("stage"))
 	if w := x.unlessInsects(); w != "" {
 		title = joinNonEmpty(", ", w, title)
 	}
 	c, err := newWorkFile(x.number, []ledger.Op{ledger.Set("title", title), ledger.Set("place", place)}, found, held)
-	if err != nil || !x.opts.on("freeze") {
+	if err != nil || !x.desk.opts.on("freeze") {
 		return []fileChange{c}, err
 	}
 	out := []fileChange{c}
 	for i, load := range x.loads {
 		n := freezer()
 		head := []ledger.Op{ledger.Set("title", string(x.number)+", load "+itoa(i+1)+" of "+itoa(len(x.loads)))}
-		if p := x.opts.text("profile"); p != "" {
+		if p := x.desk.opts.text("profile"); p != "" {
 			head = append(head, ledger.Set("profile", p))
 		}
 		c, err := newWorkFile(n, head, append([]ledger.KV{{Key: "date", Value: date}, {Key: "event", Value: ledger.EventNoted}, {Key: "by", Value: by}, {Key: "note", Value: "to be frozen: " + string(x.number)}},

@@ -13,45 +13,45 @@ const mostSpans = 40
 
 // sayIncident says what was written, who is to be warned and what comes next.
 func (x *incident) sayIncident(place string, r entered) {
-	insect := joinNonEmpty(", ", x.opts.text("insect"), x.opts.text("stage"))
-	switch x.opts.text("alive") {
+	insect := joinNonEmpty(", ", x.desk.opts.text("insect"), x.desk.opts.text("stage"))
+	switch x.desk.opts.text("alive") {
 	case "yes":
 		insect += ", alive"
 	case "no":
 		insect += ", dead"
 	}
-	x.say("%s: %s found in %s on %s.", x.number, joinNonEmpty(", ", x.unlessInsects(), insect), place, dates.Words(x.on))
+	x.desk.say("%s: %s found in %s on %s.", x.number, joinNonEmpty(", ", x.unlessInsects(), insect), place, dates.Words(x.on))
 	x.saySheets("There", x.there)
 	if len(x.about) > 0 {
 		x.saySheets("In reach (cabinets "+strings.Join(x.about, ", ")+")", x.reach)
 	} else if len(x.there) == 0 {
-		x.say("%s", wrap(place+" is no cabinet of the shelf, and no sheets are named: nothing is held. Name them: blotter incident SHEETS --place ...", x.Width, ""))
+		x.desk.say("%s", wrap(place+" is no cabinet of the shelf, and no sheets are named: nothing is held. Name them: blotter incident SHEETS --place ...", x.desk.Width, ""))
 	}
 	x.sayMoved()
 	if n := len(x.there) + len(x.reach); n > 0 {
-		x.say("%s", wrap("Held: "+count(n, "sheet")+"; not lent, given or sampled until blotter log "+string(x.number)+" cleared.", x.Width, ""))
+		x.desk.say("%s", wrap("Held: "+count(n, "sheet")+"; not lent, given or sampled until blotter log "+string(x.number)+" cleared.", x.desk.Width, ""))
 	}
 	x.sayAgain()
 	x.sayLoads()
-	x.say("%s", wrap("Caution: gloves and a mask for mould, frass and old poisons (mercury, arsenic), moving air, wash hands; bag before anything is moved. "+deferred, x.Width, ""))
+	x.desk.say("%s", wrap("Caution: gloves and a mask for mould, frass and old poisons (mercury, arsenic), moving air, wash hands; bag before anything is moved. "+deferred, x.desk.Width, ""))
 	switch {
 	case r.held:
-		x.say("Written, not yet entered: %s", x.number.Path())
-		x.next("blotter enter %s", x.number)
+		x.desk.say("Written, not yet entered: %s", x.number.Path())
+		x.desk.next("blotter enter %s", x.number)
 	case r.dry:
-		x.tell("Nothing was changed: --dry-run.")
+		x.desk.tell("Nothing was changed: --dry-run.")
 	case len(x.plans) > 0:
-		x.next("blotter log %s in", x.plans[0])
+		x.desk.next("blotter log %s in", x.plans[0])
 	default:
-		x.next("blotter log %s inspected --result clear", x.number)
+		x.desk.next("blotter log %s inspected --result clear", x.number)
 	}
 	if !r.held && !r.dry {
-		x.warnOfHooks()
+		x.desk.warnOfHooks()
 	}
 }
 
 func (x *incident) saySheets(what string, ns []ledger.Number) {
-	x.say("%s", wrap(what+": "+count(len(ns), "sheet")+prefixedAny(": ", spansShown(ns))+".", x.Width, "  "))
+	x.desk.say("%s", wrap(what+": "+count(len(ns), "sheet")+prefixedAny(": ", spansShown(ns))+".", x.desk.Width, "  "))
 }
 
 func spansShown(ns []ledger.Number) string {
@@ -69,32 +69,32 @@ func (x *incident) sayMoved() {
 		since = "since the last clear inspection, " + dates.Words(x.after)
 	}
 	if len(x.moved) == 0 {
-		x.say("%s", wrap("To warn: nobody ("+since+").", x.Width, ""))
+		x.desk.say("%s", wrap("To warn: nobody ("+since+").", x.desk.Width, ""))
 		return
 	}
-	x.say("%s", wrap("To warn ("+since+"):", x.Width, ""))
+	x.desk.say("%s", wrap("To warn ("+since+"):", x.desk.Width, ""))
 	var rows [][]string
 	for _, m := range x.moved {
 		rows = append(rows, []string{dates.Short(m.Day), string(m.Work), verbWords(m.Verb), m.Who, spansShown(m.Sheets)})
 	}
-	x.tableOf("  ", widthsOf(rows), rows)
+	x.desk.tableOf("  ", widthsOf(rows), rows)
 }
 
 // sayAgain says when the place is looked at again, and why then.
 func (x *incident) sayAgain() {
 	why := "habits: traps: return, " + x.works.Habits.Traps.Return.Text + " days"
-	if !x.museum.Habits.Traps.Return.Set() {
+	if !x.desk.museum.Habits.Traps.Return.Set() {
 		why += "; common practice, no source"
 	}
 	switch {
-	case x.opts.text("until") != "":
+	case x.desk.opts.text("until") != "":
 		why = ""
 	case x.wet():
 		why = "mould grows within " + x.works.Habits.Salvage.Mould.Text + " hours; what is not dry by then is frozen"
 	}
-	x.say("%s", wrap("To be looked at again: "+dates.Words(x.until)+parenthesised(why)+".", x.Width, ""))
+	x.desk.say("%s", wrap("To be looked at again: "+dates.Words(x.until)+parenthesised(why)+".", x.desk.Width, ""))
 	if x.wet() {
-		x.say("%s", wrap("Order in which to save wet sheets: blotter print salvage.", x.Width, ""))
+		x.desk.say("%s", wrap("Order in which to save wet sheets: blotter print salvage.", x.desk.Width, ""))
 	}
 }
 
@@ -115,18 +115,18 @@ func (x *incident) sayLoads() {
 	case n == 0:
 		return
 	case away > 0:
-		x.say("%s", wrap(count(away, "sheet")+" of them not at hand now: to be frozen when they come back.", x.Width, ""))
+		x.desk.say("%s", wrap(count(away, "sheet")+" of them not at hand now: to be frozen when they come back.", x.desk.Width, ""))
 	}
 	if len(x.plans) > 0 {
-		x.say("To be frozen, %s:", count(len(x.loads), "load"))
+		x.desk.say("To be frozen, %s:", count(len(x.loads), "load"))
 		for i, l := range x.loads {
-			x.say("  %s  %s, begun by: blotter log %s in", x.plans[i], count(len(l), "sheet"), x.plans[i])
+			x.desk.say("  %s  %s, begun by: blotter log %s in", x.plans[i], count(len(l), "sheet"), x.plans[i])
 		}
 		return
 	}
-	x.say("To be frozen, %s of at most %s (habits: traps: load):", count(len(x.loads), "load"), count(atoi(x.works.Habits.Traps.Load.Text), "sheet"))
+	x.desk.say("To be frozen, %s of at most %s (habits: traps: load):", count(len(x.loads), "load"), count(atoi(x.works.Habits.Traps.Load.Text), "sheet"))
 	for _, l := range x.loads {
-		x.say("  blotter open freezer %s", strings.Join(spansOf(l), ","))
+		x.desk.say("  blotter open freezer %s", strings.Join(spansOf(l), ","))
 	}
 }
 
@@ -158,7 +158,7 @@ func (x *incident) sayJSON(place string, r entered) error {
 	if x.clear {
 		out.Since = x.after.String()
 	}
-	return x.printJSON(out)
+	return x.desk.printJSON(out)
 }
 
 func contactsJSON(all []work.Contact) []contactJSON {

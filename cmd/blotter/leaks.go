@@ -149,5 +149,5 @@ func (x *exporting) givesAway() error {
 	if len(list) == 0 {
 		return nil
 	}
-	return x.giveAway("written", list)
+	return x.desk.giveAway("written", list)
 }

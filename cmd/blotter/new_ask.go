@@ -41,7 +41,7 @@ func (d *desk) questions() []question {
 
 // interview is one run of new at a terminal.
 type interview struct {
-	*desk
+	desk    *desk
 	a       *asker
 	answers map[string]string
 	last    map[string]string // of the last sheet, for =
@@ -98,7 +98,7 @@ func (iv *interview) askNumber(ctx context.Context, next ledger.Number) error {
 			return nil
 		}
 		n := fullNumber(typed, iv.desk)
-		if err := iv.mayBeGiven(ctx, n); err != nil {
+		if err := iv.desk.mayBeGiven(ctx, n); err != nil {
 			iv.reply(err.Error())
 			continue
 		}
@@ -109,7 +109,7 @@ func (iv *interview) askNumber(ctx context.Context, next ledger.Number) error {
 
 // reply shows words below an answer, in the column of the answers.
 func (iv *interview) reply(words string) {
-	iv.tell("%s", hang("  "+pad("", labelWidth), words, iv.Width))
+	iv.desk.tell("%s", hang("  "+pad("", labelWidth), words, iv.desk.Width))
 }
 
 func (iv *interview) explain(meaning, example string) {
@@ -179,7 +179,7 @@ func (iv *interview) askOne(ctx context.Context, q question) (back bool, err err
 		case typed == "":
 			return false, nil // what was answered before < stays
 		}
-		shown, doubt := iv.readBack(q.path, typed)
+		shown, doubt := iv.desk.readBack(q.path, typed)
 		if shown != "" {
 			iv.reply(shown)
 		}
@@ -219,25 +219,25 @@ func (iv *interview) keepDraft(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	iv.say("%s kept as a draft: %s", iv.number, c.path)
-	iv.next("blotter edit %s, to go on with it", iv.brief(iv.number))
+	iv.desk.say("%s kept as a draft: %s", iv.number, c.path)
+	iv.desk.next("blotter edit %s, to go on with it", iv.desk.brief(iv.number))
 	return errInterrupted
 }
 
 // keep writes one new file without entering it.
 func (iv *interview) keep(ctx context.Context, c fileChange) error {
-	unlock, err := iv.lock(ctx)
+	unlock, err := iv.desk.lock(ctx)
 	if err != nil {
 		return err
 	}
 	defer unlock()
-	if err := iv.notOvertaken([]fileChange{c}); err != nil {
+	if err := iv.desk.notOvertaken([]fileChange{c}); err != nil {
 		return err
 	}
-	if err := iv.write(ctx, []fileChange{c}); err != nil {
+	if err := iv.desk.write(ctx, []fileChange{c}); err != nil {
 		return err
 	}
-	iv.rememberLast(iv.number)
+	iv.desk.rememberLast(iv.number)
 	return nil
 }
 
@@ -246,7 +246,7 @@ func (iv *interview) keep(ctx context.Context, c fileChange) error {
 // lost.
 func (iv *interview) place(draft bool, write func(fileChange) error) (fileChange, error) {
 	for {
-		c, err := iv.newRecord(iv.number, iv.answers, draft)
+		c, err := iv.desk.newRecord(iv.number, iv.answers, draft)
 		if err != nil {
 			return c, err
 		}
@@ -257,17 +257,17 @@ func (iv *interview) place(draft bool, write func(fileChange) error) (fileChange
 		if iv.number, err = iv.free(); err != nil {
 			return c, err
 		}
-		iv.tell("%s", wrap(fmt.Sprintf("%s was given to another sheet meanwhile; this one is %s. Look at the number on the sheet.", taken, iv.number), iv.Width, ""))
+		iv.desk.tell("%s", wrap(fmt.Sprintf("%s was given to another sheet meanwhile; this one is %s. Look at the number on the sheet.", taken, iv.number), iv.desk.Width, ""))
 	}
 }
 
 // finish enters the new record or leaves it on disk, as the person likes.
 func (iv *interview) finish(ctx context.Context) error {
-	draft := iv.opts.on("draft")
+	draft := iv.desk.opts.on("draft")
 	keep := func(c fileChange) error { return iv.keep(context.WithoutCancel(ctx), c) }
-	ok := !iv.opts.on("hold") && !iv.opts.on("dry-run")
+	ok := !iv.desk.opts.on("hold") && !iv.desk.opts.on("dry-run")
 	var err error
-	if ok && !iv.opts.on("yes") {
+	if ok && !iv.desk.opts.on("yes") {
 		ok, err = iv.a.yesNo(ctx, "Enter it now?", true)
 		if err != nil && !errors.Is(err, errInterrupted) {
 			return err
@@ -276,29 +276,29 @@ func (iv *interview) finish(ctx context.Context) error {
 	if ok {
 		var r entered
 		c, err := iv.place(draft, func(c fileChange) (err error) {
-			r, err = iv.enter(ctx, entry{changes: []fileChange{c}})
+			r, err = iv.desk.enter(ctx, entry{changes: []fileChange{c}})
 			return err
 		})
 		if err == nil {
-			iv.rememberLast(iv.number)
-			iv.reportNew(r, []fileChange{c})
+			iv.desk.rememberLast(iv.number)
+			iv.desk.reportNew(r, []fileChange{c})
 			return nil
 		}
-		iv.tell("It stays on disk as typed.")
+		iv.desk.tell("It stays on disk as typed.")
 		if _, kept := iv.place(draft, keep); kept != nil {
 			return kept
 		}
 		return err
 	}
-	if iv.opts.on("dry-run") {
-		iv.report(entered{dry: true}, "")
+	if iv.desk.opts.on("dry-run") {
+		iv.desk.report(entered{dry: true}, "")
 		return nil
 	}
 	c, err := iv.place(draft, keep)
 	if err != nil {
 		return err
 	}
-	iv.reportNew(entered{held: true}, []fileChange{c})
+	iv.desk.reportNew(entered{held: true}, []fileChange{c})
 	return nil
 }
 

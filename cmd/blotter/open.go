@@ -33,7 +33,7 @@ func openCommand() *command {
 
 // opening is one run of open.
 type opening struct {
-	*desk
+	desk   *desk
 	kind   ledger.WorkKind
 	plan   workPlan
 	event  string
@@ -94,7 +94,7 @@ func kindTyped(typed string) (ledger.WorkKind, error) {
 func (o *opening) heading(pairs []string) error {
 	has := append([]string{"title", "person", "note"}, o.kind.Heading...)
 	for _, f := range slices.Concat(workHeadFlags, workLineFlags) {
-		values, field := o.opts.list(f.Name), strings.ReplaceAll(f.Name, "-", "_")
+		values, field := o.desk.opts.list(f.Name), strings.ReplaceAll(f.Name, "-", "_")
 		row, isHead := ledger.FieldAt(ledger.WorkFileKind, field)
 		if len(values) == 0 || !isHead {
 			continue
@@ -171,7 +171,7 @@ func (o *opening) whole() error {
 // enter gives the work the next free number of the year and enters it; when
 // another command takes that one meanwhile, the one after.
 func (o *opening) enter(ctx context.Context) error {
-	free, err := o.freeWorks(ctx, o.kind.Name, yearOf(o.line, o.todayAsDay().Year()))
+	free, err := o.desk.freeWorks(ctx, o.kind.Name, yearOf(o.line, o.desk.todayAsDay().Year()))
 	if err != nil {
 		return err
 	}
@@ -182,7 +182,7 @@ func (o *opening) enter(ctx context.Context) error {
 			return err
 		}
 		f, _ := work.Read(c.path, c.new)
-		if err := o.mayGo(ctx, f, o.event, o.specimens, o.line); err != nil {
+		if err := o.desk.mayGo(ctx, f, o.event, o.specimens, o.line); err != nil {
 			return err
 		}
 		r, err := o.desk.enter(ctx, entry{changes: []fileChange{c}, subject: string(n) + " opened" + prefixedAny(": ", thingsIn(n.Kind(), o.line))})
@@ -192,7 +192,7 @@ func (o *opening) enter(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
-		o.sayWork(r, f, o.line, string(n)+" opened")
+		o.desk.sayWork(r, f, o.line, string(n)+" opened")
 		return nil
 	}
 }

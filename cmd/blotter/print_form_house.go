@@ -21,7 +21,7 @@ func (p *formPaper) freezerForm(_ context.Context, doc *document.Document) error
 	run := due.Freezer{}
 	profile, err := due.Profile(p.w.Habits.Treatment, "")
 	if p.file != nil {
-		run = due.ReadFreezer(p.w, p.file, p.on, p.zone)
+		run = due.ReadFreezer(p.w, p.file, p.on, p.desk.zone)
 		profile, err = run.Profile, nil
 		if run.Problem != "" {
 			err = stuck("%s", run.Problem)
@@ -94,8 +94,8 @@ func (p *formPaper) bagRows() (rows [][]string) {
 func (p *formPaper) freezerTimes(run due.Freezer, profile treatment.Profile) [][]string {
 	rows := [][]string{{"in the freezer", "", "", "", ""}}
 	if n := len(run.Stays); n > 0 && run.Timed {
-		at := run.Stays[0].In.In(p.zone)
-		rows[0][1], rows[0][2] = dates.Words(dayIn(at, p.zone)), at.Format("15:04")
+		at := run.Stays[0].In.In(p.desk.zone)
+		rows[0][1], rows[0][2] = dates.Words(dayIn(at, p.desk.zone)), at.Format("15:04")
 	}
 	rows = append(rows, []string{"cold enough in the middle", "", "", "", ""})
 	for c := range max(profile.Cycles, 1) {
@@ -118,8 +118,8 @@ func (p *formPaper) freezerTimes(run due.Freezer, profile treatment.Profile) [][
 		}
 		for _, s := range profile.Plan(run.Stays...) {
 			if strings.HasPrefix(rows[i][0], "out") == (s.Stage == treatment.OutFrom) && (s.Stage == treatment.OutFrom || s.Stage == treatment.OpenFrom) {
-				at := s.At.In(p.zone)
-				rows[i][0] += ", from " + dates.Words(dayIn(at, p.zone)) + " " + at.Format("15:04")
+				at := s.At.In(p.desk.zone)
+				rows[i][0] += ", from " + dates.Words(dayIn(at, p.desk.zone)) + " " + at.Format("15:04")
 				break
 			}
 		}

@@ -13,7 +13,7 @@ import (
 
 // lending is the paper of the work that fills a form of lending.
 func (p *formPaper) lending() *lendingPaper {
-	return &lendingPaper{desk: p.desk, w: p.w, load: p.w.Book().Loader(p.source(), p.cache()), file: p.file, loan: p.w.Loan(p.file, p.on), on: p.on}
+	return &lendingPaper{desk: p.desk, w: p.w, load: p.w.Book().Loader(p.desk.source(), p.desk.cache()), file: p.file, loan: p.w.Loan(p.file, p.on), on: p.on}
 }
 
 // packingForm is the packing list; blank it has rows to write in.
@@ -117,9 +117,9 @@ func (p *formPaper) treatyCodes() (own, theirs string) {
 		return ""
 	}
 	if p.file == nil {
-		return code(p.museum.Code.Text), ""
+		return code(p.desk.museum.Code.Text), ""
 	}
-	return code(p.museum.Code.Text), code(p.file.Work.Partner.Text)
+	return code(p.desk.museum.Code.Text), code(p.file.Work.Partner.Text)
 }
 
 // permitRows are the permits that the work names; one that no file of work/

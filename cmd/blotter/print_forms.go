@@ -56,7 +56,7 @@ func formNames() (all []string) {
 
 // formPaper is a form being filled.
 type formPaper struct {
-	*desk
+	desk *desk
 	w    *work.Works
 	on   dates.Day
 	file *work.File      // nil: not filled from a work
@@ -115,13 +115,13 @@ func (d *desk) formTyped(words []string) (paperForm, []string, error) {
 
 // filled finds what a form is filled with.
 func (p *formPaper) filled(ctx context.Context, form paperForm, rest []string) error {
-	sheets := len(rest) > 0 && form.Sheets && !strings.Contains(strings.TrimPrefix(rest[0], p.museum.Numbering.Prefix.Text), "-")
-	if sheets || p.opts.text("where") != "" {
+	sheets := len(rest) > 0 && form.Sheets && !strings.Contains(strings.TrimPrefix(rest[0], p.desk.museum.Numbering.Prefix.Text), "-")
+	if sheets || p.desk.opts.text("where") != "" {
 		if !form.Sheets {
 			return misuse("a %s form is filled from one work, not from sheets", form.Name)
 		}
 		var err error
-		p.of, _, err = p.sheets(ctx, rest)
+		p.of, _, err = p.desk.sheets(ctx, rest)
 		return err
 	}
 	switch {
@@ -132,7 +132,7 @@ func (p *formPaper) filled(ctx context.Context, form paperForm, rest []string) e
 	case len(form.Of) == 0:
 		return misuse("%q is too much; the %s form has no work", rest[0], form.Name).try("The lots of a year: blotter print register " + rest[0])
 	}
-	n, err := p.workArgument(rest[0])
+	n, err := p.desk.workArgument(rest[0])
 	if err != nil {
 		return err
 	}
@@ -163,7 +163,7 @@ func (p *formPaper) titled(words string) string { return joinNonEmpty(", ", word
 
 // from is a line that says whose form it is.
 func (p *formPaper) from(doc *document.Document) {
-	doc.Lines(joinNonEmpty(" ", p.museum.Code.Text, p.museum.Name.Text))
+	doc.Lines(joinNonEmpty(" ", p.desk.museum.Code.Text, p.desk.museum.Name.Text))
 }
 
 // things are the things of the work as rows of a form: sheets, gatherings,
@@ -229,7 +229,7 @@ func (p *formPaper) clock(e *work.Event) (day, time string) {
 		return "", ""
 	}
 	if e.Clock >= 0 {
-		time = due.Moment(e, p.zone).Format("15:04")
+		time = due.Moment(e, p.desk.zone).Format("15:04")
 	}
 	return dates.Words(e.Day), time
 }

@@ -60,7 +60,7 @@ func (d *desk) museumFiles(ctx context.Context) (*book.Museum, error) {
 
 // paperInput makes what papers need of record after record.
 type paperInput struct {
-	*desk
+	desk   *desk
 	museum *book.Museum
 	habits ledger.Habits
 	reader *reading.Reader
@@ -71,7 +71,7 @@ type paperInput struct {
 func (p *paperInput) of(ctx context.Context, r *ledger.Record) (*label.Input, error) {
 	in := &label.Input{
 		Record: r, Reading: p.reader.Of(r), Museum: p.desk.museum, Habits: p.habits,
-		Known: p.known, Draft: p.opts.on("draft"),
+		Known: p.known, Draft: p.desk.opts.on("draft"),
 	}
 	name, _ := in.Reading.Current()
 	in.Family = p.museum.FamilyOf(name.Key(), r.Family.Text)
@@ -88,7 +88,7 @@ func (p *paperInput) of(ctx context.Context, r *ledger.Record) (*label.Input, er
 
 // known is what names/ says of a name.
 func (p *paperInput) known(words string) (authors, family string) {
-	if k, ok := p.authorsOf(words); ok {
+	if k, ok := p.desk.authorsOf(words); ok {
 		authors = k.authors
 	}
 	if n, err := names.Read(words); err == nil {
@@ -99,21 +99,21 @@ func (p *paperInput) known(words string) (authors, family string) {
 
 // typed is who entered the record first, and in which year.
 func (p *paperInput) typed(ctx context.Context, in *label.Input) error {
-	if p.repo == nil {
+	if p.desk.repo == nil {
 		return nil
 	}
 	if p.view == nil {
-		state, err := p.headState(ctx)
+		state, err := p.desk.headState(ctx)
 		if err != nil || state.id == "" {
 			return err
 		}
-		if p.view, err = p.repo.History(ctx, p.cache(), state.id); err != nil {
+		if p.view, err = p.desk.repo.History(ctx, p.desk.cache(), state.id); err != nil {
 			return stuck("%v", err)
 		}
 	}
 	if of := p.view.Of(in.Number()); len(of) > 0 {
 		c := p.view.Commit(of[0].Place)
-		in.Typist, in.Typed = c.Author.Name, c.Author.When.In(p.zone).Year()
+		in.Typist, in.Typed = c.Author.Name, c.Author.When.In(p.desk.zone).Year()
 	}
 	return nil
 }

@@ -45,7 +45,7 @@ func kitPrint() printKind {
 
 // kit is a way into the field: who, when, for how many plants.
 type kit struct {
-	*desk
+	desk   *desk
 	works  *work.Works
 	who    string
 	plants int
@@ -155,12 +155,12 @@ func dayOrNone(d dates.Day) string {
 
 // blocks are the runs of specimen numbers that blotter.yaml keeps for a person.
 func (k *kit) blocks(ctx context.Context, doc *document.Document) error {
-	used, err := k.everUsed(ctx)
+	used, err := k.desk.everUsed(ctx)
 	if err != nil {
 		return err
 	}
 	kept := false
-	for _, b := range k.museum.Blocks {
+	for _, b := range k.desk.museum.Blocks {
 		from, errA := strconv.ParseUint(b.From.Text, 10, 63)
 		to, errB := strconv.ParseUint(b.To.Text, 10, 63)
 		if errA != nil || errB != nil || !k.works.SamePerson(b.For.Text, k.who) {
@@ -169,15 +169,15 @@ func (k *kit) blocks(ctx context.Context, doc *document.Document) error {
 		kept = true
 		next := from
 		for _, n := range used {
-			if v, ok := n.Serial(); ok && v >= next && v <= to && k.short(v).Key() == n.Key() {
+			if v, ok := n.Serial(); ok && v >= next && v <= to && k.desk.short(v).Key() == n.Key() {
 				next = v + 1
 			}
 		}
 		left := "used up; another is needed"
 		if next <= to {
-			left = "next " + string(k.short(next)) + ", " + count(int(to-next+1), "number") + " left"
+			left = "next " + string(k.desk.short(next)) + ", " + count(int(to-next+1), "number") + " left"
 		}
-		doc.Say("Specimen numbers kept: " + string(k.short(from)) + " to " + string(k.short(to)) + ", " + left + ".")
+		doc.Say("Specimen numbers kept: " + string(k.desk.short(from)) + " to " + string(k.desk.short(to)) + ", " + left + ".")
 	}
 	if !kept {
 		doc.Say("blotter.yaml keeps no block of specimen numbers for " + k.who + ": specimens get theirs at the museum.")

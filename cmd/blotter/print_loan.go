@@ -33,7 +33,7 @@ func receiptPrint() printKind {
 
 // lendingPaper is a loan on a day, and what its papers are made of.
 type lendingPaper struct {
-	*desk
+	desk *desk
 	w    *work.Works
 	load *book.Loader
 	file *work.File
@@ -116,7 +116,7 @@ func (p *lendingPaper) packing(ctx context.Context) (*document.Document, error) 
 	doc.Heading("How it is packed")
 	doc.Items(leafList(p.w.Habits.Loans.Packing)...)
 	for _, l := range p.barLines(ctx, things) {
-		p.tell("%s", l)
+		p.desk.tell("%s", l)
 	}
 	doc.Fill(document.Field{Label: "Packed by", Wide: 2.5}, document.Field{Label: "Date"}, document.Field{Label: "Counted", Wide: 0.7, After: "sheets"})
 	return doc, nil
@@ -150,7 +150,7 @@ func lentNumbers(things []*work.Lent) []ledger.Number {
 
 // parties are the two sides, with their addresses.
 func (p *lendingPaper) parties(doc *document.Document) {
-	own := append([]string{"From: " + p.museum.Code.Text + " " + p.museum.Name.Text}, p.addressOf(p.museum.Code.Text)...)
+	own := append([]string{"From: " + p.desk.museum.Code.Text + " " + p.desk.museum.Name.Text}, p.addressOf(p.desk.museum.Code.Text)...)
 	theirs := append([]string{"To: " + joinNonEmpty(", ", p.w.PartnerWords(p.file.Work.Partner.Text), p.file.Work.Person.Text)}, p.addressOf(p.file.Work.Partner.Text)...)
 	if p.file.Kind.Name == "borrowing" {
 		own[0], theirs[0] = strings.Replace(own[0], "From: ", "To: ", 1), strings.Replace(theirs[0], "To: ", "From: ", 1)
@@ -220,7 +220,7 @@ func (p *lendingPaper) rows(ctx context.Context, things []*work.Lent) (rows [][]
 				return nil, nil, stuck("read %s: %v", t.Entry.Path, err)
 			}
 			notes := slices.Clone(t.Entry.Types)
-			for _, c := range reading.Of(r, reading.ConventionsOf(p.museum)).Cautions {
+			for _, c := range reading.Of(r, reading.ConventionsOf(p.desk.museum)).Cautions {
 				said := c.Words
 				if c.Treated() && c.Assumed {
 					said = "treated, assumed"
@@ -233,7 +233,7 @@ func (p *lendingPaper) rows(ctx context.Context, things []*work.Lent) (rows [][]
 			}
 			row[2] = strings.Join(notes, "; ")
 			row[3] = joinNonEmpty(" ", r.Collector.Text, r.CollNo.Text)
-			row[4] = p.standing(r).shown
+			row[4] = p.desk.standing(r).shown
 		}
 		rows = append(rows, row)
 	}

@@ -150,7 +150,7 @@ func (v *workView) permit() {
 		if s.File != v.file {
 			continue
 		}
-		v.say("On %s: %s.", dates.Words(v.on), joinNonEmpty("; ", s.days(), prefixedAny("report ", s.report())))
+		v.desk.say("On %s: %s.", dates.Words(v.on), joinNonEmpty("; ", s.days(), prefixedAny("report ", s.report())))
 		taken := count(s.Sheets, "sheet") + " of " + count(s.Gatherings, "gathering") + " under it; " + count(s.Taken, "plant") + " taken"
 		if s.most > 0 {
 			taken += " of at most " + itoa(s.most)
@@ -160,7 +160,7 @@ func (v *workView) permit() {
 				taken += ", " + s.leftWords()
 			}
 		}
-		v.say("%s.", taken)
+		v.desk.say("%s.", taken)
 	}
 	var rows [][]string
 	for _, b := range breachesOf(v.works, v.file) {
@@ -169,10 +169,10 @@ func (v *workView) permit() {
 	if len(rows) == 0 {
 		return
 	}
-	v.say("Not covered by it, %s:", count(len(rows), "finding"))
-	v.table("  ", rows[:min(len(rows), mostBreaches)])
+	v.desk.say("Not covered by it, %s:", count(len(rows), "finding"))
+	v.desk.table("  ", rows[:min(len(rows), mostBreaches)])
 	if more := len(rows) - mostBreaches; more > 0 {
-		v.say("  and %s more: blotter check", thousands(more))
+		v.desk.say("  and %s more: blotter check", thousands(more))
 	}
 }
 

@@ -59,7 +59,7 @@ var registerGrid = document.Grid{Blank: 4, ToFoot: true, Height: 10, Wide: []flo
 
 // registerForm is a blank page of the register.
 func (p *formPaper) registerForm(_ context.Context, doc *document.Document) error {
-	doc.Title, doc.Wide = "Accession register, "+p.museum.Name.Text, true
+	doc.Title, doc.Wide = "Accession register, "+p.desk.museum.Name.Text, true
 	doc.Blank("From", "to", "first number", "last number")
 	doc.Grid(registerHeads, nil, registerGrid)
 	signed(doc, "Closed by")
@@ -68,7 +68,7 @@ func (p *formPaper) registerForm(_ context.Context, doc *document.Document) erro
 
 // register are the lots that were received from one day to another.
 func (p *formPaper) register(doc *document.Document, from, to dates.Day) {
-	doc.Title = "Accession register, " + p.museum.Name.Text + ", " + dates.Words(from) + " to " + dates.Words(to)
+	doc.Title = "Accession register, " + p.desk.museum.Name.Text + ", " + dates.Words(from) + " to " + dates.Words(to)
 	doc.Wide = true
 	var rows [][]string
 	var before, after ledger.Number

@@ -103,7 +103,7 @@ func (p *lendingPaper) letter(doc *document.Document) {
 	}
 	doc.Table([]string{"sheet", "name", "sent", "due"}, p.outRows())
 	doc.Names("name")
-	doc.Lines(p.museum.Code.Text + " " + p.museum.Name.Text)
+	doc.Lines(p.desk.museum.Code.Text + " " + p.desk.museum.Name.Text)
 	doc.Fill(document.Field{Label: "Name and signature", Wide: 2}, document.Field{Label: "Date"})
 }
 

@@ -81,7 +81,7 @@ func (d *desk) labelWaits(ctx context.Context, w *work.Works, load *book.Loader,
 
 // slipCount counts the slips that wait.
 type slipCount struct {
-	*desk
+	desk   *desk
 	works  *work.Works
 	load   *book.Loader
 	first  printed.Printing
@@ -110,7 +110,7 @@ func (s *slipCount) all(ctx context.Context, t *toPrint) error {
 			wanted = append(wanted, w)
 		}
 	}
-	s.cache().View(slipsBucket, func(get func([]byte) []byte) {
+	s.desk.cache().View(slipsBucket, func(get func([]byte) []byte) {
 		clear(kept)
 		for _, w := range wanted {
 			kept[w.e.Path] = string(get([]byte(w.e.Path)))
@@ -128,7 +128,7 @@ func (s *slipCount) all(ctx context.Context, t *toPrint) error {
 			t.slips, t.count = append(t.slips, w.e.Number), t.count+n
 		}
 	}
-	s.cache().Put(slipsBucket, s.more)
+	s.desk.cache().Put(slipsBucket, s.more)
 	return nil
 }
 
@@ -147,15 +147,15 @@ func (s *slipCount) wanted(ctx context.Context, e *book.Entry) (*slipsWanted, er
 	if p, ok := printed.Last(s.works, e.Number, printed.Labels); ok {
 		label = p
 	}
-	state, err := s.stateOf(ctx, since.Revision)
+	state, err := s.desk.stateOf(ctx, since.Revision)
 	if state == nil || err != nil {
 		return nil, err // nobody knows what was printed
 	}
 	w := &slipsWanted{e: e}
-	if w.printed, err = s.blobThen(ctx, since.Revision, e.Path); err != nil || w.printed == e.Blob {
+	if w.printed, err = s.desk.blobThen(ctx, since.Revision, e.Path); err != nil || w.printed == e.Blob {
 		return nil, err
 	}
-	w.labelledAt, err = s.blobThen(ctx, label.Revision, e.Path)
+	w.labelledAt, err = s.desk.blobThen(ctx, label.Revision, e.Path)
 	return w, err
 }
 
@@ -165,7 +165,7 @@ func (s *slipCount) count(ctx context.Context, w *slipsWanted, kept string) (int
 	for _, a := range s.habits.Slips.Annotations {
 		habits += " " + a.Text
 	}
-	key := strings.Join([]string{string(w.e.Blob), string(w.printed), string(w.labelledAt), habits, s.museum.Dates.Order.Text, itoa(reading.Version)}, "\n") + "\n"
+	key := strings.Join([]string{string(w.e.Blob), string(w.printed), string(w.labelledAt), habits, s.desk.museum.Dates.Order.Text, itoa(reading.Version)}, "\n") + "\n"
 	if n, ok := strings.CutPrefix(kept, key); ok {
 		return atoi(n), nil
 	}
@@ -174,13 +174,13 @@ func (s *slipCount) count(ctx context.Context, w *slipsWanted, kept string) (int
 		return 0, stuck("read %s: %v", w.e.Path, err)
 	}
 	var o label.SlipOptions
-	if o.Printed, err = s.recordThen(ctx, w.e.Path, w.printed); err != nil {
+	if o.Printed, err = s.desk.recordThen(ctx, w.e.Path, w.printed); err != nil {
 		return 0, err
 	}
-	if o.Labelled, err = s.recordThen(ctx, w.e.Path, w.labelledAt); err != nil {
+	if o.Labelled, err = s.desk.recordThen(ctx, w.e.Path, w.labelledAt); err != nil {
 		return 0, err
 	}
-	n := s.slipsOf(r, o)
+	n := s.desk.slipsOf(r, o)
 	s.more = append(s.more, disk.Entry{Key: []byte(w.e.Path), Value: []byte(key + itoa(n))})
 	return n, nil
 }

@@ -37,7 +37,7 @@ func renameCommand() *command {
 
 // renaming is one run of rename.
 type renaming struct {
-	*desk
+	desk   *desk
 	before *work.Works
 	old    reading.Name
 	news   []reading.Name
@@ -51,7 +51,7 @@ func runRename(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
-	if r.by, r.date, err = r.signed("me"); err != nil {
+	if r.by, r.date, err = r.desk.signed("me"); err != nil {
 		return err
 	}
 	if err := r.fits(); err != nil {
@@ -61,7 +61,7 @@ func runRename(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
-	after, err := r.worksOf(ctx, overlayOf(r.desk.source(), changes))
+	after, err := r.desk.worksOf(ctx, overlayOf(r.desk.source(), changes))
 	if err != nil {
 		return err
 	}
@@ -73,11 +73,11 @@ func runRename(ctx context.Context, c *call) error {
 	} else if err := r.sayMoves(after); err != nil {
 		return err
 	}
-	done, err := r.enter(ctx, entry{changes: changes, subject: r.subject()})
+	done, err := r.desk.enter(ctx, entry{changes: changes, subject: r.subject()})
 	if err != nil {
 		return err
 	}
-	r.report(done, "")
+	r.desk.report(done, "")
 	switch {
 	case done.id == "":
 	case r.split:
@@ -125,7 +125,7 @@ func (c *call) renaming(ctx context.Context) (*renaming, error) {
 	if r.desk, err = c.desk(); err != nil {
 		return nil, err
 	}
-	r.before, err = r.works(ctx)
+	r.before, err = r.desk.works(ctx)
 	return r, err
 }
 
@@ -172,7 +172,7 @@ func (r *renaming) fits() error {
 
 // decided is who decided an entry of names/, when and by which work.
 func (r *renaming) decided(e *ledger.NameEntry) string {
-	words := joinNonEmpty(", ", e.Source.Text, e.By.Text, r.shownIfAny(e.Date.Text))
+	words := joinNonEmpty(", ", e.Source.Text, e.By.Text, r.desk.shownIfAny(e.Date.Text))
 	if words == "" {
 		return "no source is given"
 	}

@@ -17,19 +17,19 @@ func (r *renaming) sayMoves(after *work.Works) error {
 			shown++
 		}
 	}
-	r.say("%s", wrap(showNew(shown, r.news[0].Words), r.Width, "  "))
-	m := movingBetween(r.before, after, r.todayAsDay())
+	r.desk.say("%s", wrap(showNew(shown, r.news[0].Words), r.desk.Width, "  "))
+	m := movingBetween(r.before, after, r.desk.todayAsDay())
 	for _, v := range m.pull[:min(len(m.pull), manyMoves)] {
-		r.say("%s", hang("  "+string(v.Now.Number)+"  ", v.From.Words()+"; put into "+v.To.Words(), r.Width))
+		r.desk.say("%s", hang("  "+string(v.Now.Number)+"  ", v.From.Words()+"; put into "+v.To.Words(), r.desk.Width))
 	}
 	if more := len(m.pull) - manyMoves; more > 0 {
-		r.say("and %s more", count(more, "sheet"))
+		r.desk.say("and %s more", count(more, "sheet"))
 	}
 	for _, a := range m.away {
-		r.say("%s", wrap("  "+string(a.Now.Number)+"  not in the cabinet ("+a.where+"); when it comes back: "+a.To.Words(), r.Width, "      "))
+		r.desk.say("%s", wrap("  "+string(a.Now.Number)+"  not in the cabinet ("+a.where+"); when it comes back: "+a.To.Words(), r.desk.Width, "      "))
 	}
 	if covers := coversNeeded(shelf.Needed(m.before, m.after), m.before); len(covers) > 0 {
-		r.say("%s", wrap("Covers needed: "+strings.Join(covers, "; ")+".", r.Width, "  "))
+		r.desk.say("%s", wrap("Covers needed: "+strings.Join(covers, "; ")+".", r.desk.Width, "  "))
 	}
 	return nil
 }
@@ -58,17 +58,17 @@ func (r *renaming) sayDivided(after *book.Book) {
 	for e := range after.All() {
 		if d := after.Museum.Divided(e); d != nil && d.Key() == r.old.Key() {
 			if n++; n <= manyMoves {
-				rows = append(rows, r.findRow(e, after.Museum.Renamed(e)))
+				rows = append(rows, r.desk.findRow(e, after.Museum.Renamed(e)))
 			}
 		}
 	}
 	if n == 0 {
-		r.say("No sheet has the old name alone; nobody need look.")
+		r.desk.say("No sheet has the old name alone; nobody need look.")
 		return
 	}
-	r.say("%s %s eyes; %s until somebody looks:", count(n, "sheet"), plural(n, "needs", "need"), plural(n, "it stays where it is", "they stay where they are"))
-	r.table("  ", rows)
+	r.desk.say("%s %s eyes; %s until somebody looks:", count(n, "sheet"), plural(n, "needs", "need"), plural(n, "it stays where it is", "they stay where they are"))
+	r.desk.table("  ", rows)
 	if n > manyMoves {
-		r.say("and %s more: blotter find is:divided", count(n-manyMoves, "sheet"))
+		r.desk.say("and %s more: blotter find is:divided", count(n-manyMoves, "sheet"))
 	}
 }

@@ -63,7 +63,7 @@ func (r *renaming) editFamily(files map[string]*fileChange, family string, ops .
 	path := ledger.NamesDir + "/" + family + ".yaml"
 	f := files[path]
 	if f == nil {
-		src, err := r.read(path)
+		src, err := r.desk.read(path)
 		if err != nil {
 			return err
 		}
@@ -117,7 +117,7 @@ func (r *renaming) oldEntry(edit func(string, ...ledger.Op) error) (told []strin
 	if r.why != "" {
 		ops = append(ops, ledger.Set(at+"why", r.why))
 	}
-	if d := joinNonEmpty(", ", was.Given.Source.Text, was.Given.By.Text, r.shownIfAny(was.Given.Date.Text)); d != "" {
+	if d := joinNonEmpty(", ", was.Given.Source.Text, was.Given.By.Text, r.desk.shownIfAny(was.Given.Date.Text)); d != "" {
 		told = append(told, "Its entry said before: "+d+"; the history of the file keeps it.")
 	}
 	return told, edit(strings.TrimSuffix(path.Base(was.Path), ".yaml"), ops...)
@@ -125,7 +125,7 @@ func (r *renaming) oldEntry(edit func(string, ...ledger.Op) error) (told []strin
 
 // placeIn is the place of an entry in its file, from 0.
 func (r *renaming) placeIn(path string, e *ledger.NameEntry) int {
-	src, err := r.read(path)
+	src, err := r.desk.read(path)
 	if err != nil {
 		return 0
 	}
@@ -140,7 +140,7 @@ func (r *renaming) familyOf(n reading.Name) (string, error) {
 	if f := ns.FamilyOf(n.Key()); f != "" {
 		return f, nil
 	}
-	if f := r.opts.text("family"); f != "" {
+	if f := r.desk.opts.text("family"); f != "" {
 		if w := reading.ReadName(f); !w.Readable || w.Read.Uninomial == "" {
 			return "", misuse("--family %s is no name of a family", f)
 		}
@@ -156,7 +156,7 @@ func (r *renaming) familyOf(n reading.Name) (string, error) {
 
 // told says what this renaming does.
 func (r *renaming) told() []string {
-	who := joinNonEmpty(", ", r.source, r.by, r.shownDate(r.date))
+	who := joinNonEmpty(", ", r.source, r.by, r.desk.shownDate(r.date))
 	if r.split {
 		var news []string
 		for _, n := range r.news {

@@ -33,7 +33,7 @@ func renumberCommand() *command {
 
 // renumbering is one run of renumber or swap.
 type renumbering struct {
-	*desk
+	desk  *desk
 	moves []history.Move
 	w     *work.Works
 
@@ -68,7 +68,7 @@ func runRenumber(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
-	old, err := r.rowNumber(c.args[0])
+	old, err := r.desk.rowNumber(c.args[0])
 	if err != nil {
 		return err
 	}
@@ -76,7 +76,7 @@ func runRenumber(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
-	path, src, record, err := r.record(old)
+	path, src, record, err := r.desk.record(old)
 	if err != nil {
 		return err
 	}
@@ -84,13 +84,13 @@ func runRenumber(ctx context.Context, c *call) error {
 		return misuse("%s has no plant any more: it goes on as %s", old, to)
 	}
 	r.moves = []history.Move{{From: old, To: now, Reason: r.why}}
-	drafts, err := r.neverEntered(ctx, []ledger.Number{old})
+	drafts, err := r.desk.neverEntered(ctx, []ledger.Number{old})
 	if err != nil {
 		return err
 	}
 	stays := len(drafts) == 0
 	if stays {
-		if stays, err = r.known(ctx, old); err != nil {
+		if stays, err = r.desk.known(ctx, old); err != nil {
 			return err
 		}
 	}
@@ -100,42 +100,42 @@ func runRenumber(ctx context.Context, c *call) error {
 	if err := r.follow(); err != nil {
 		return err
 	}
-	c.say("%s", r.titleOf(old))
+	c.say("%s", r.desk.titleOf(old))
 	c.say("  goes on as %s: %s", now, r.why)
 	r.sayFollows(stays, len(drafts) == 1)
 	if len(drafts) == 1 {
 		return r.hold(ctx)
 	}
-	e, err := r.enter(ctx, entry{changes: r.changes, trailers: r.trailers, moves: r.moves, subject: string(old) + " is now " + string(now) + ": " + r.why})
+	e, err := r.desk.enter(ctx, entry{changes: r.changes, trailers: r.trailers, moves: r.moves, subject: string(old) + " is now " + string(now) + ": " + r.why})
 	if err != nil {
 		return err
 	}
-	r.report(e, "")
+	r.desk.report(e, "")
 	r.nextPapers([]ledger.Number{old}, []ledger.Number{now})
 	return nil
 }
 
 // newNumber is the one that was typed, if it may be given, or the next free.
 func (r *renumbering) newNumber(ctx context.Context) (ledger.Number, error) {
-	if len(r.args) < 2 {
-		free, err := r.freeNumbers(ctx)
+	if len(r.desk.args) < 2 {
+		free, err := r.desk.freeNumbers(ctx)
 		if err != nil {
 			return "", err
 		}
 		return free()
 	}
-	n := fullNumber(r.args[1], r.desk)
-	if have, ok := r.find(n); ok {
-		_, _, record, err := r.record(have)
+	n := fullNumber(r.desk.args[1], r.desk)
+	if have, ok := r.desk.find(n); ok {
+		_, _, record, err := r.desk.record(have)
 		if err != nil {
 			return "", err
 		}
 		if len(record.Fate) == 0 {
-			return "", misuse("%s is another sheet's: %s", have, r.standing(record).shown).
-				try("If the two labels were stuck on each other's sheets: blotter swap " + r.args[0] + " " + r.args[1] + " --why TEXT")
+			return "", misuse("%s is another sheet's: %s", have, r.desk.standing(record).shown).
+				try("If the two labels were stuck on each other's sheets: blotter swap " + r.desk.args[0] + " " + r.desk.args[1] + " --why TEXT")
 		}
 	}
-	return n, r.mayBeGiven(ctx, n)
+	return n, r.desk.mayBeGiven(ctx, n)
 }
 
 // known reports whether anybody but this copy may know a number: then its file
@@ -224,7 +224,7 @@ func (r *renumbering) follow() error {
 		if _, own := history.MovedTo(r.moves, e.Number); own {
 			continue
 		}
-		c, err := r.editSheet(e.Number, func(x *ledger.Record) ([]ledger.Op, error) {
+		c, err := r.desk.editSheet(e.Number, func(x *ledger.Record) ([]ledger.Op, error) {
 			if moves.AltersList(x) {
 				r.corrects(e.Number)
 			}
@@ -242,7 +242,7 @@ func (r *renumbering) follow() error {
 		if lines == nil {
 			continue
 		}
-		c, err := r.editWork(f.Number, func(*ledger.Work) ([]ledger.Op, error) { return lines, nil })
+		c, err := r.desk.editWork(f.Number, func(*ledger.Work) ([]ledger.Op, error) { return lines, nil })
 		if err != nil {
 			return err
 		}
@@ -264,7 +264,7 @@ func namesAny(e *book.Entry, moves renumber.Moves) bool {
 // moved; nil for one that does not.
 func (r *renumbering) linesOf(f *work.File) []ledger.Op {
 	m := r.moves[0]
-	line := []ledger.KV{{Key: "date", Value: r.today()}, {Key: "event", Value: ledger.EventRenumbered}}
+	line := []ledger.KV{{Key: "date", Value: r.desk.today()}, {Key: "event", Value: ledger.EventRenumbered}}
 	switch {
 	case m.Swap && (f.Names(m.From) || f.Names(m.To)):
 		line[1].Value = ledger.EventSwapped
@@ -283,14 +283,14 @@ func (r *renumbering) sayFollows(stays, draft bool) {
 	old := r.moves[0].From
 	switch {
 	case draft:
-		r.say("  %s was never entered, so it is free again.", old)
+		r.desk.say("  %s was never entered, so it is free again.", old)
 	case stays:
-		r.say("  %s is never given again; its page says where the plant is.", old)
+		r.desk.say("  %s is never given again; its page says where the plant is.", old)
 	default:
-		r.say("  No other copy has %s yet, so nothing is left there; this copy never gives it again.", old)
+		r.desk.say("  No other copy has %s yet, so nothing is left there; this copy never gives it again.", old)
 	}
 	if len(r.told) > 0 {
-		r.say("%s", wrap("  It follows: "+strings.Join(cutList(r.told, 20), ", "), r.Width, "    "))
+		r.desk.say("%s", wrap("  It follows: "+strings.Join(cutList(r.told, 20), ", "), r.desk.Width, "    "))
 	}
 	r.sayPages()
 }
@@ -299,28 +299,28 @@ func (r *renumbering) sayFollows(stays, draft bool) {
 // it.
 func (r *renumbering) sayPages() {
 	for _, p := range r.pagesNaming() {
-		r.tell("%s names it, too; the address still leads there: look at the words.", p)
+		r.desk.tell("%s names it, too; the address still leads there: look at the words.", p)
 	}
 }
 
 // hold writes the files of what was never entered.
 func (r *renumbering) hold(ctx context.Context) error {
-	if r.opts.on("dry-run") {
-		r.report(entered{dry: true}, "")
+	if r.desk.opts.on("dry-run") {
+		r.desk.report(entered{dry: true}, "")
 		return nil
 	}
-	unlock, err := r.lock(ctx)
+	unlock, err := r.desk.lock(ctx)
 	if err != nil {
 		return err
 	}
 	defer unlock()
-	if err := r.notOvertaken(r.changes); err != nil {
+	if err := r.desk.notOvertaken(r.changes); err != nil {
 		return err
 	}
-	if err := r.write(ctx, r.changes); err != nil {
+	if err := r.desk.write(ctx, r.changes); err != nil {
 		return err
 	}
-	r.report(entered{held: true}, "")
+	r.desk.report(entered{held: true}, "")
 	return nil
 }
 
@@ -331,8 +331,8 @@ func (r *renumbering) nextPapers(olds, news []ledger.Number) {
 		for _, p := range clash.Papers(r.w, n) {
 			if !seen[p.Paper] && p.Paper != "numbers" {
 				seen[p.Paper] = true
-				r.tell("%s with %s were printed (%s); destroy them, and print anew what the plant needs.", strings.ToUpper(p.Paper[:1])+p.Paper[1:], n, p.Work)
-				r.next("blotter print %s %s --to %s.pdf", p.Paper, r.briefOf(news[i]), p.Paper)
+				r.desk.tell("%s with %s were printed (%s); destroy them, and print anew what the plant needs.", strings.ToUpper(p.Paper[:1])+p.Paper[1:], n, p.Work)
+				r.desk.next("blotter print %s %s --to %s.pdf", p.Paper, r.desk.briefOf(news[i]), p.Paper)
 			}
 		}
 	}

@@ -59,7 +59,7 @@ func runServe(ctx context.Context, c *call) error {
 
 // showing is the work tree as a site that follows its files.
 type showing struct {
-	*desk
+	desk   *desk
 	dir    string
 	stale  atomic.Bool // something changed since the last build
 	mu     sync.Mutex  // one build at a time
@@ -68,7 +68,7 @@ type showing struct {
 
 // build makes the site of the work tree anew where it changed.
 func (s *showing) build(ctx context.Context) error {
-	d, err := s.call.desk() // its settings may have changed too
+	d, err := s.desk.call.desk() // its settings may have changed too
 	if err != nil {
 		return err
 	}
@@ -95,13 +95,13 @@ func (s *showing) serve(ctx context.Context, page string) error {
 	}
 	stop, err := s.watch(ctx)
 	if err != nil {
-		s.tell("files are not watched (%v); end and start again to see changes", err)
+		s.desk.tell("files are not watched (%v); end and start again to see changes", err)
 	} else {
 		defer stop()
 	}
 	server := &http.Server{Handler: s.handler(ctx), ReadHeaderTimeout: 5 * time.Second}
-	s.say("http://%s/%s", listener.Addr(), page)
-	s.say("%s shown. Ctrl-C ends it.", count(s.report.Sheets, "sheet"))
+	s.desk.say("http://%s/%s", listener.Addr(), page)
+	s.desk.say("%s shown. Ctrl-C ends it.", count(s.report.Sheets, "sheet"))
 	ended := make(chan error, 1)
 	go func() { ended <- server.Serve(listener) }()
 	select {
@@ -117,11 +117,11 @@ func (s *showing) serve(ctx context.Context, page string) error {
 }
 
 func (s *showing) listen() (net.Listener, error) {
-	port, given := usualPort, s.opts.given("port")
+	port, given := usualPort, s.desk.opts.given("port")
 	if given {
-		n, err := strconv.Atoi(s.opts.text("port"))
+		n, err := strconv.Atoi(s.desk.opts.text("port"))
 		if err != nil || n < 0 || n > 65535 {
-			return nil, misuse("%q is no port: a number from 0 to 65535", s.opts.text("port"))
+			return nil, misuse("%q is no port: a number from 0 to 65535", s.desk.opts.text("port"))
 		}
 		port = n
 	}
@@ -192,7 +192,7 @@ func (s *showing) watch(ctx context.Context) (stop func(), err error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := watchBelow(w, s.root); err != nil {
+	if err := watchBelow(w, s.desk.root); err != nil {
 		w.Close()
 		return nil, err
 	}

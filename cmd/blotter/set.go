@@ -136,7 +136,7 @@ func onlyGrows(path string) bool {
 
 // setting is one run of set.
 type setting struct {
-	*desk
+	desk     *desk
 	assigned []assignment
 	why      string
 	shown    map[ledger.Number][]string // what was and will be, by sheet
@@ -205,7 +205,7 @@ func (s *setting) opsOf(a assignment) ([]ledger.Op, error) {
 	if a.value == "" {
 		return []ledger.Op{ledger.Remove(group)}, nil
 	}
-	by, date, err := s.signed("me")
+	by, date, err := s.desk.signed("me")
 	if err != nil {
 		return nil, err
 	}
@@ -246,14 +246,14 @@ func (s *setting) show(ns []ledger.Number) {
 			if shown++; shown > manySheets {
 				continue
 			}
-			s.say("%s", s.titleOf(n))
+			s.desk.say("%s", s.desk.titleOf(n))
 			for _, line := range lines {
-				s.say("%s", line)
+				s.desk.say("%s", line)
 			}
 		}
 	}
 	if shown > manySheets {
-		s.say("and %s more", count(shown-manySheets, "sheet"))
+		s.desk.say("and %s more", count(shown-manySheets, "sheet"))
 	}
 }
 

@@ -51,7 +51,7 @@ func (d *desk) settleNumbers(ctx context.Context, base, theirs string) (bool, er
 
 // settling is one run of settleNumbers.
 type settling struct {
-	*desk
+	desk     *desk
 	base     ledger.Source
 	baseID   string
 	mine     clash.Side
@@ -67,20 +67,20 @@ type settling struct {
 }
 
 func (s *settling) findClashes(ctx context.Context, base, theirs string) error {
-	head, err := s.head(ctx)
+	head, err := s.desk.head(ctx)
 	if err != nil {
 		return err
 	}
 	s.baseID, s.theirID = base, theirs
 	side := func(id string) (x clash.Side, err error) {
-		changed, err := s.repo.Changed(ctx, base, id)
+		changed, err := s.desk.repo.Changed(ctx, base, id)
 		if err != nil {
 			return x, stuck("%v", err)
 		}
 		for _, c := range changed {
 			x.Changes = append(x.Changes, ledger.Change{Path: c.Path, Old: c.Old, New: c.New, Link: c.Link})
 		}
-		if x.Source, err = s.repo.At(ctx, id); err != nil {
+		if x.Source, err = s.desk.repo.At(ctx, id); err != nil {
 			return x, stuck("%v", err)
 		}
 		return x, nil
@@ -91,7 +91,7 @@ func (s *settling) findClashes(ctx context.Context, base, theirs string) error {
 	if s.theirs, err = side(theirs); err != nil {
 		return err
 	}
-	if s.base, err = s.repo.At(ctx, base); err != nil {
+	if s.base, err = s.desk.repo.At(ctx, base); err != nil {
 		return stuck("%v", err)
 	}
 	s.clashes, err = clash.Find(ctx, s.mine, s.theirs)
@@ -104,7 +104,7 @@ func (s *settling) findClashes(ctx context.Context, base, theirs string) error {
 // mayMove refuses when something with a number that this copy gave was
 // printed.
 func (s *settling) mayMove(ctx context.Context) error {
-	w, err := s.works(ctx)
+	w, err := s.desk.works(ctx)
 	if err != nil {
 		return err
 	}
@@ -124,7 +124,7 @@ func (s *settling) mayMove(ctx context.Context) error {
 // mustDecide says who must decide which of two sheets keeps a number, and how
 // each decision is typed.
 func (s *settling) mustDecide(ctx context.Context, c clash.Clash, papers []printed.Printing) error {
-	free, err := s.freeNumbers(ctx)
+	free, err := s.desk.freeNumbers(ctx)
 	if err != nil {
 		return err
 	}
@@ -132,7 +132,7 @@ func (s *settling) mustDecide(ctx context.Context, c clash.Clash, papers []print
 	if err != nil {
 		return err
 	}
-	n, to := s.brief(c.Number), s.briefFree(next)
+	n, to := s.desk.brief(c.Number), s.briefFree(next)
 	who := papers[0].By
 	if who == "" {
 		who = "whoever printed it"
@@ -148,7 +148,7 @@ func (s *settling) mustDecide(ctx context.Context, c clash.Clash, papers []print
 // enteredBy is who entered the other copy's file of a number.
 func (s *settling) enteredBy(ctx context.Context, c clash.Clash) string {
 	who := "whoever entered the other one"
-	versions, err := s.repo.FileVersions(ctx, s.theirID, nil, s.repo.Prefix()+c.Path, manyVersions)
+	versions, err := s.desk.repo.FileVersions(ctx, s.theirID, nil, s.desk.repo.Prefix()+c.Path, manyVersions)
 	if err != nil {
 		return who
 	}
@@ -172,7 +172,7 @@ func (s *settling) plantOf(path string, src []byte) string {
 		return words
 	}
 	r := decoded(path, src)
-	return joinNonEmpty(", ", strings.TrimSpace(r.Collector.Text+" "+r.CollNo.Text), r.Date.Text, s.standing(r).shown)
+	return joinNonEmpty(", ", strings.TrimSpace(r.Collector.Text+" "+r.CollNo.Text), r.Date.Text, s.desk.standing(r).shown)
 }
 
 // freeBeside is the next free number that the other copy has not given either.
@@ -193,7 +193,7 @@ func (s *settling) freeBeside(free func() (ledger.Number, error)) (ledger.Number
 
 // briefFree is a number as people type it that no sheet has yet.
 func (s *settling) briefFree(n ledger.Number) string {
-	if v, ok := n.Serial(); ok && s.short(v) == n {
+	if v, ok := n.Serial(); ok && s.desk.short(v) == n {
 		return history.Short(n)
 	}
 	return string(n)
@@ -201,7 +201,7 @@ func (s *settling) briefFree(n ledger.Number) string {
 
 // number chooses the new numbers.
 func (s *settling) number(ctx context.Context) error {
-	free, err := s.freeNumbers(ctx)
+	free, err := s.desk.freeNumbers(ctx)
 	if err != nil {
 		return err
 	}
@@ -216,7 +216,7 @@ func (s *settling) number(ctx context.Context) error {
 		part := strings.Split(string(c.Work), "-")
 		series := part[0] + "-" + part[1]
 		if freeWork[series] == nil {
-			if freeWork[series], err = s.freeWorks(ctx, part[0], atoi(part[1])); err != nil {
+			if freeWork[series], err = s.desk.freeWorks(ctx, part[0], atoi(part[1])); err != nil {
 				return err
 			}
 		}
@@ -233,13 +233,13 @@ func (s *settling) number(ctx context.Context) error {
 
 func (s *settling) show() {
 	for _, c := range s.clashes {
-		s.say("%s was given twice meanwhile; the two differ in %s.", c.Name(), c.Field)
-		s.say("  in the other copy  %s", s.plantOf(c.Path, c.Theirs))
-		s.say("  here               %s", s.plantOf(c.Path, c.Mine))
+		s.desk.say("%s was given twice meanwhile; the two differ in %s.", c.Name(), c.Field)
+		s.desk.say("  in the other copy  %s", s.plantOf(c.Path, c.Theirs))
+		s.desk.say("  here               %s", s.plantOf(c.Path, c.Mine))
 		if c.Work != "" {
-			s.say("  The one here becomes %s.", s.to(c))
+			s.desk.say("  The one here becomes %s.", s.to(c))
 		} else {
-			s.say("  Nothing was printed of the one here: it becomes %s.", s.to(c))
+			s.desk.say("  Nothing was printed of the one here: it becomes %s.", s.to(c))
 		}
 	}
 }
@@ -267,7 +267,7 @@ func (s *settling) follow(ctx context.Context) error {
 		if c.New == "" || c.Link || !isWork && !isRecord {
 			continue
 		}
-		src, err := s.read(c.Path)
+		src, err := s.desk.read(c.Path)
 		if err != nil || src == nil {
 			return err
 		}

@@ -14,14 +14,14 @@ import (
 // following lets what one copy said of a plant or wrote into a file follow it to
 // the number or place that the other copy gave it meanwhile.
 type following struct {
-	*sharing
-	cast   map[string]*gitrepo.Clash // by path in the ledger, where the file is now
-	came   map[string]string         // where it was, by the same
-	notes  []string                  // trailers
-	told   []string                  // lines for the person
-	mover  *movedSide                // the copy that moved, of the two looked at now
-	writer *movedSide                // the one whose words follow
-	here   bool                      // the writer is this copy
+	sharing *sharing
+	cast    map[string]*gitrepo.Clash // by path in the ledger, where the file is now
+	came    map[string]string         // where it was, by the same
+	notes   []string                  // trailers
+	told    []string                  // lines for the person
+	mover   *movedSide                // the copy that moved, of the two looked at now
+	writer  *movedSide                // the one whose words follow
+	here    bool                      // the writer is this copy
 }
 
 // follow finds what must follow; nothing in most cases.
@@ -151,11 +151,11 @@ func (f *following) mentions(ctx context.Context) error {
 	if len(f.mover.numbers) == 0 {
 		return nil
 	}
-	base, err := f.repo.At(ctx, f.base)
+	base, err := f.sharing.repo.At(ctx, f.sharing.base)
 	if err != nil {
 		return stuck("%v", err)
 	}
-	named := &settling{desk: f.desk, base: base, moves: f.mover.numbers, because: "numbers that were put right meanwhile"}
+	named := &settling{desk: f.sharing.desk, base: base, moves: f.mover.numbers, because: "numbers that were put right meanwhile"}
 	at := map[string]string{} // where a file of the writer is now
 	for to, from := range f.came {
 		at[from] = to
@@ -220,7 +220,7 @@ func (f *following) files() ([]gitrepo.Clash, map[string]string) {
 	var all []gitrepo.Clash
 	for _, path := range slices.Sorted(maps.Keys(f.cast)) {
 		c := *f.cast[path]
-		c.Path = f.repo.Prefix() + path
+		c.Path = f.sharing.repo.Prefix() + path
 		all = append(all, c)
 	}
 	return all, f.came
@@ -244,7 +244,7 @@ func (f *following) tellMoved(from, to string) {
 // tell says what follows where.
 func (f *following) tell() {
 	for _, line := range f.told {
-		f.say("%s", wrap(line, f.Width, ""))
+		f.sharing.say("%s", wrap(line, f.sharing.Width, ""))
 	}
 }
 

@@ -15,7 +15,7 @@ import (
 // movedSide is what one of two copies changed since both had the same, and
 // where in it the plants and files of then are now.
 type movedSide struct {
-	*desk
+	desk      *desk
 	base, tip string
 	changes   map[string]gitrepo.Change // by path
 	order     []string                  // their paths
@@ -53,7 +53,7 @@ func (m *movedSide) at(ctx context.Context, path string) ([]byte, error) {
 
 // before is a file as both had it; nil: neither had it.
 func (m *movedSide) before(ctx context.Context, path string) ([]byte, error) {
-	id, err := m.repo.BlobAt(ctx, m.base, path)
+	id, err := m.desk.repo.BlobAt(ctx, m.base, path)
 	if err != nil {
 		return nil, stuck("%v", err)
 	}
@@ -61,7 +61,7 @@ func (m *movedSide) before(ctx context.Context, path string) ([]byte, error) {
 }
 
 func (m *movedSide) blob(ctx context.Context, id ledger.BlobID) ([]byte, error) {
-	src, err := m.blobOf(ctx, id)
+	src, err := m.desk.blobOf(ctx, id)
 	if err != nil {
 		return nil, stuck("%v", err)
 	}
@@ -127,13 +127,13 @@ func (m *movedSide) retired(ctx context.Context, path string) (ledger.Number, er
 // findSwapped finds the plants that exchanged their numbers: the entries say
 // so.
 func (m *movedSide) findSwapped(ctx context.Context) error {
-	ids, err := m.repo.Commits(ctx, gitrepo.Range{Tips: []string{m.tip}, Not: []string{m.base}})
+	ids, err := m.desk.repo.Commits(ctx, gitrepo.Range{Tips: []string{m.tip}, Not: []string{m.base}})
 	if err != nil {
 		return stuck("%v", err)
 	}
 	plant := map[string]ledger.Number{} // by the key of the number that it bears now: the one that it bore
 	for _, id := range ids {
-		c, err := m.repo.Revision(ctx, id)
+		c, err := m.desk.repo.Revision(ctx, id)
 		if err != nil {
 			return stuck("%v", err)
 		}

@@ -65,7 +65,7 @@ func (v *workView) freezer(ctx context.Context) (*freezerOut, error) {
 	if v.file.Kind.Name != "freezer" {
 		return nil, nil
 	}
-	r := due.ReadFreezer(v.works, v.file, v.on, v.zone)
+	r := due.ReadFreezer(v.works, v.file, v.on, v.desk.zone)
 	out := &freezerOut{Problem: r.Problem, Plan: []planOut{}}
 	if r.Problem != "" {
 		return out, nil
@@ -90,7 +90,7 @@ func (v *workView) freezer(ctx context.Context) (*freezerOut, error) {
 	return out, nil
 }
 
-func (v *workView) moment(t time.Time) string { return t.In(v.zone).Format("2006-01-02 15:04") }
+func (v *workView) moment(t time.Time) string { return t.In(v.desk.zone).Format("2006-01-02 15:04") }
 
 // logged are the readings of all logger's tables that lines up to the day
 // name. What cannot be read is told of.
@@ -109,7 +109,7 @@ func (v *workView) logged(ctx context.Context, out *freezerOut) ([]treatment.Rea
 			out.Unread = append(out.Unread, name+": there is no such file")
 			continue
 		}
-		log, err := treatment.Read(b, treatment.Options{Zone: v.zone})
+		log, err := treatment.Read(b, treatment.Options{Zone: v.desk.zone})
 		if err != nil {
 			out.Unread = append(out.Unread, name+": "+err.Error())
 			continue
@@ -122,15 +122,15 @@ func (v *workView) logged(ctx context.Context, out *freezerOut) ([]treatment.Rea
 // beside is a file beside a work, of the ledger that is shown; nil when there
 // is none.
 func (v *workView) beside(ctx context.Context, name string) ([]byte, error) {
-	rev := v.opts.text("at")
+	rev := v.desk.opts.text("at")
 	if rev == "" {
-		return v.read(name)
+		return v.desk.read(name)
 	}
-	id, err := v.revision(ctx, rev)
+	id, err := v.desk.revision(ctx, rev)
 	if err != nil {
 		return nil, err
 	}
-	src, err := v.repo.At(ctx, id)
+	src, err := v.desk.repo.At(ctx, id)
 	if err != nil {
 		return nil, stuck("%v", err)
 	}
@@ -176,35 +176,35 @@ func (v *workView) showFreezer(f *freezerOut) {
 		return
 	}
 	if f.Problem != "" {
-		v.say("%s", wrap(sentence("No plan: "+f.Problem), v.Width, ""))
+		v.desk.say("%s", wrap(sentence("No plan: "+f.Problem), v.desk.Width, ""))
 		return
 	}
 	p := f.Profile
-	v.say("Profile %q: %g h at %g °C or colder, %s.", p.Name, p.Hours, p.SetPoint, count(p.Cycles, "cycle"))
+	v.desk.say("Profile %q: %g h at %g °C or colder, %s.", p.Name, p.Hours, p.SetPoint, count(p.Cycles, "cycle"))
 	var rows [][]string
 	for _, s := range f.Plan {
-		rows = append(rows, []string{"from " + v.shownMoment(s.From), s.What})
+		rows = append(rows, []string{"from " + v.desk.shownMoment(s.From), s.What})
 	}
 	if len(rows) > 0 {
-		v.say("To come, at the earliest:")
-		v.table("  ", rows)
+		v.desk.say("To come, at the earliest:")
+		v.desk.table("  ", rows)
 	}
 	for _, words := range f.Unread {
-		v.say("%s", wrap(sentence("Log not read: "+words), v.Width, ""))
+		v.desk.say("%s", wrap(sentence("Log not read: "+words), v.desk.Width, ""))
 	}
 	if f.Log != nil {
 		v.showLog(f.Log, p)
 	}
 	if len(f.Cautions) > 0 {
-		v.say("%s", wrap("Caution: "+sentence(strings.Join(f.Cautions, "; ")), v.Width, ""))
+		v.desk.say("%s", wrap("Caution: "+sentence(strings.Join(f.Cautions, "; ")), v.desk.Width, ""))
 	}
 }
 
 func (v *workView) showLog(l *logOut, p *profileOut) {
-	v.say("%s", wrap(sentence(fmt.Sprintf("Log, %s: %s: %s", count(l.Readings, "reading"), l.Verdict, l.Reason)), v.Width, ""))
+	v.desk.say("%s", wrap(sentence(fmt.Sprintf("Log, %s: %s: %s", count(l.Readings, "reading"), l.Verdict, l.Reason)), v.desk.Width, ""))
 	var rows [][]string
 	add := func(what string, r runOut, rest string) {
-		rows = append(rows, []string{what, v.shownMoment(r.From) + " to " + v.shownMoment(r.To), fmt.Sprintf("%.1f h", r.Hours), rest})
+		rows = append(rows, []string{what, v.desk.shownMoment(r.From) + " to " + v.desk.shownMoment(r.To), fmt.Sprintf("%.1f h", r.Hours), rest})
 	}
 	if l.Longest != nil {
 		add("longest cold", *l.Longest, fmt.Sprintf("at or below %g °C", p.SetPoint))
@@ -219,5 +219,5 @@ func (v *workView) showLog(l *logOut, p *profileOut) {
 		}
 		add("warm", e.runOut, fmt.Sprintf("up to %g °C%s", e.Peak, passed))
 	}
-	v.table("  ", rows)
+	v.desk.table("  ", rows)
 }

@@ -145,10 +145,10 @@ func (v *workView) showPress(p *pressOut) {
 		return
 	}
 	if p.Problem != "" {
-		v.say("%s", wrap(sentence("No calendar: "+p.Problem), v.Width, ""))
+		v.desk.say("%s", wrap(sentence("No calendar: "+p.Problem), v.desk.Width, ""))
 	}
 	if len(p.Steps) > 0 {
-		v.say("Calendar:")
+		v.desk.say("Calendar:")
 		var rows [][]string
 		for i, s := range due.ReadPress(v.works, v.file, v.on).Calendar.Steps {
 			day := dates.Short(s.Day)
@@ -157,23 +157,23 @@ func (v *workView) showPress(p *pressOut) {
 			}
 			rows = append(rows, []string{day, p.Steps[i].What, p.Steps[i].State})
 		}
-		v.table("  ", rows)
+		v.desk.table("  ", rows)
 	}
 	if len(p.Test) > 0 {
-		v.say("%s", wrap(sentence("Test by hand: "+strings.Join(p.Test, "; ")), v.Width, ""))
+		v.desk.say("%s", wrap(sentence("Test by hand: "+strings.Join(p.Test, "; ")), v.desk.Width, ""))
 	}
 	if c := p.Curve; c != nil {
-		v.say("%s", wrap(v.curveWords(c), v.Width, ""))
+		v.desk.say("%s", wrap(v.curveWords(c), v.desk.Width, ""))
 	}
 	if len(p.Stack) > 0 {
 		var parts []string
 		for _, s := range p.Stack {
 			parts = append(parts, count(s.Count, s.Item))
 		}
-		v.say("%s", wrap(sentence("Stack: "+andJoin(parts)+". From the bottom: "+p.Lies), v.Width, ""))
+		v.desk.say("%s", wrap(sentence("Stack: "+andJoin(parts)+". From the bottom: "+p.Lies), v.desk.Width, ""))
 	}
 	if len(p.Cautions) > 0 {
-		v.say("%s", wrap("Caution: "+sentence(strings.Join(p.Cautions, "; "))+" "+ownRules, v.Width, ""))
+		v.desk.say("%s", wrap("Caution: "+sentence(strings.Join(p.Cautions, "; "))+" "+ownRules, v.desk.Width, ""))
 	}
 }
 
@@ -186,5 +186,5 @@ func (v *workView) curveWords(c *curveOut) string {
 	if c.Ready == "" {
 		return words + " " + sentence("No ready day from them: "+c.Why)
 	}
-	return words + " " + sentence(fmt.Sprintf("Ready about %s (%s to %s): %s; test by hand all the same", v.shownDate(c.Ready), v.shownDate(c.From), v.shownDate(c.To), c.Why))
+	return words + " " + sentence(fmt.Sprintf("Ready about %s (%s to %s): %s; test by hand all the same", v.desk.shownDate(c.Ready), v.desk.shownDate(c.From), v.desk.shownDate(c.To), c.Why))
 }

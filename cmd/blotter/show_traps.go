@@ -85,8 +85,8 @@ func (v *workView) showCatch(catch []catchOut) {
 	for _, n := range below {
 		sum = append(sum, thousands(n))
 	}
-	v.say("Caught, by the month of the reading:")
-	v.table("  ", append(rows, sum))
+	v.desk.say("Caught, by the month of the reading:")
+	v.desk.table("  ", append(rows, sum))
 }
 
 // monthWords is March 2026 for 2026-03.

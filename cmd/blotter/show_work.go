@@ -148,7 +148,7 @@ func headWords(w *ledger.Work) string {
 
 // workView is one work as it is shown.
 type workView struct {
-	*desk
+	desk  *desk
 	works *work.Works
 	file  *work.File
 	on    dates.Day
@@ -156,17 +156,17 @@ type workView struct {
 
 func (v *workView) show(ctx context.Context) error {
 	f := v.file
-	v.say("%s", strings.TrimRight(hang(string(f.Number)+"  ", headWords(f.Work), v.Width), " "))
+	v.desk.say("%s", strings.TrimRight(hang(string(f.Number)+"  ", headWords(f.Work), v.desk.Width), " "))
 	var rows [][]string
 	for _, kv := range headFields(f.Work) {
 		rows = append(rows, []string{fieldLabel(kv.Key), kv.Value})
 	}
-	v.table("  ", rows)
+	v.desk.table("  ", rows)
 	rows = nil
 	for i := range f.Work.Lines {
 		rows = append(rows, v.lineRow(i))
 	}
-	v.table("  ", rows)
+	v.desk.table("  ", rows)
 	if f.Kind.Name == "permit" {
 		v.permit()
 	} else {
@@ -238,7 +238,7 @@ func (v *workView) lineRow(i int) []string {
 	for _, s := range saidBehind {
 		if words := have[s.key]; words != "" {
 			if s.key == "until" {
-				words = v.shownDate(words)
+				words = v.desk.shownDate(words)
 			}
 			parts = append(parts, s.before+words)
 		}
@@ -247,7 +247,7 @@ func (v *workView) lineRow(i int) []string {
 	if l.Mistake.Set() {
 		rest = joinNonEmpty("; ", "entered by mistake: "+l.Mistake.Text, rest)
 	}
-	return []string{itoa(i + 1), v.shownMoment(l.Date.Text), verbWords(l.Event.Text), rest}
+	return []string{itoa(i + 1), v.desk.shownMoment(l.Date.Text), verbWords(l.Event.Text), rest}
 }
 
 // lineFields are the fields of one line, without places in its lists.
@@ -265,15 +265,15 @@ func (v *workView) lineFields(i int) []ledger.KV {
 func (v *workView) holds() {
 	things := v.works.Holds(v.file, v.on)
 	if len(things) == 0 {
-		v.say("Holds nothing on %s.", dates.Words(v.on))
+		v.desk.say("Holds nothing on %s.", dates.Words(v.on))
 		return
 	}
-	v.say("Holds on %s:", dates.Words(v.on))
+	v.desk.say("Holds on %s:", dates.Words(v.on))
 	var rows [][]string
 	for _, g := range v.grouped(things) {
 		rows = append(rows, []string{g.state, strings.Join(g.names, ", ")})
 	}
-	v.table("  ", rows)
+	v.desk.table("  ", rows)
 }
 
 // inState are things that are in one state.

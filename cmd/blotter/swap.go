@@ -39,19 +39,19 @@ func runSwap(ctx context.Context, c *call) error {
 	}
 	var ns [2]ledger.Number
 	for i, typed := range c.args {
-		if ns[i], err = r.rowNumber(typed); err != nil {
+		if ns[i], err = r.desk.rowNumber(typed); err != nil {
 			return err
 		}
 	}
 	if ns[0] == ns[1] {
 		return misuse("%s twice; two sheets exchange their numbers", ns[0])
 	}
-	drafts, err := r.neverEntered(ctx, ns[:])
+	drafts, err := r.desk.neverEntered(ctx, ns[:])
 	if err != nil {
 		return err
 	}
 	if len(drafts) == 1 {
-		return misuse("%s was never entered and the other was; enter it first", drafts[0]).try("blotter enter " + r.brief(drafts[0]))
+		return misuse("%s was never entered and the other was; enter it first", drafts[0]).try("blotter enter " + r.desk.brief(drafts[0]))
 	}
 	r.moves = []history.Move{{From: ns[0], To: ns[1], Reason: r.why, Swap: true}, {From: ns[1], To: ns[0], Reason: r.why, Swap: true}}
 	pictures, err := r.exchange(ns)
@@ -65,11 +65,11 @@ func runSwap(ctx context.Context, c *call) error {
 	if len(drafts) == 2 {
 		return r.hold(ctx)
 	}
-	e, err := r.enter(ctx, entry{changes: r.changes, trailers: r.trailers, moves: r.moves, subject: string(ns[0]) + " and " + string(ns[1]) + " exchanged: " + r.why})
+	e, err := r.desk.enter(ctx, entry{changes: r.changes, trailers: r.trailers, moves: r.moves, subject: string(ns[0]) + " and " + string(ns[1]) + " exchanged: " + r.why})
 	if err != nil {
 		return err
 	}
-	r.report(e, "")
+	r.desk.report(e, "")
 	r.nextPapers(ns[:], []ledger.Number{ns[1], ns[0]})
 	return nil
 }
@@ -82,7 +82,7 @@ func (r *renumbering) exchange(ns [2]ledger.Number) (pictures []string, err erro
 	var src [2][]byte
 	for i, n := range ns {
 		var record *ledger.Record
-		if path[i], src[i], record, err = r.record(n); err != nil {
+		if path[i], src[i], record, err = r.desk.record(n); err != nil {
 			return nil, err
 		}
 		if to, gone := history.Retired(record); gone {
@@ -108,16 +108,16 @@ func (r *renumbering) exchange(ns [2]ledger.Number) (pictures []string, err erro
 
 func (r *renumbering) sayExchange(ns [2]ledger.Number, pictures []string) {
 	for i, n := range ns {
-		_, _, record, _ := r.record(ns[1-i])
+		_, _, record, _ := r.desk.record(ns[1-i])
 		was := strings.TrimSpace(record.Collector.Text + " " + record.CollNo.Text)
-		r.say("%s  is now  %s   (was %s)", n, joinNonEmpty(", ", r.standing(record).shown, was), ns[1-i])
+		r.desk.say("%s  is now  %s   (was %s)", n, joinNonEmpty(", ", r.desk.standing(record).shown, was), ns[1-i])
 	}
-	r.say("  %s", r.why)
+	r.desk.say("  %s", r.why)
 	if len(r.told) > 0 {
-		r.say("%s", wrap("  It follows: "+strings.Join(cutList(r.told, 20), ", "), r.Width, "    "))
+		r.desk.say("%s", wrap("  It follows: "+strings.Join(cutList(r.told, 20), ", "), r.desk.Width, "    "))
 	}
 	for _, p := range pictures {
-		r.tell("%s goes with the plant's record; if the picture shows the other sheet, change it there: blotter edit.", p)
+		r.desk.tell("%s goes with the plant's record; if the picture shows the other sheet, change it there: blotter edit.", p)
 	}
 	r.sayPages()
 }
@@ -125,9 +125,9 @@ func (r *renumbering) sayExchange(ns [2]ledger.Number, pictures []string) {
 // pagesNaming are the pages of prose that name a number that moves.
 func (r *renumbering) pagesNaming() []string {
 	var out []string
-	files, _ := fs.Glob(os.DirFS(r.root), ledger.PagesDir+"/*.md")
+	files, _ := fs.Glob(os.DirFS(r.desk.root), ledger.PagesDir+"/*.md")
 	for _, p := range files {
-		src, err := r.read(p)
+		src, err := r.desk.read(p)
 		if err != nil {
 			continue
 		}

@@ -68,12 +68,12 @@ func (v *verification) anyPictures(ctx context.Context, src ledger.Source) (bool
 
 // pictureReader works out the checksums of pictures, each once.
 type pictureReader struct {
-	*verification
-	ctx  context.Context
-	blob func(path string) (ledger.BlobID, error)
-	sums map[string]string // by path
-	anew []disk.Entry
-	err  error
+	verification *verification
+	ctx          context.Context
+	blob         func(path string) (ledger.BlobID, error)
+	sums         map[string]string // by path
+	anew         []disk.Entry
+	err          error
 }
 
 func (p *pictureReader) sum(path string) string {
@@ -83,9 +83,9 @@ func (p *pictureReader) sum(path string) string {
 	s := p.read(path)
 	p.sums[path] = s
 	if s == "" {
-		p.pictures.absent++
+		p.verification.pictures.absent++
 	} else {
-		p.pictures.looked++
+		p.verification.pictures.looked++
 	}
 	return s
 }
@@ -100,16 +100,16 @@ func (p *pictureReader) read(path string) string {
 		return ""
 	}
 	if blob == "" {
-		if p.root == "" || !strings.HasPrefix(path, ledger.ImagesDir+"/") {
+		if p.verification.root == "" || !strings.HasPrefix(path, ledger.ImagesDir+"/") {
 			return ""
 		}
-		return p.sumOf(path)
+		return p.verification.sumOf(path)
 	}
 	key, _ := hex.DecodeString(string(blob))
-	if kept := p.cache().Get(pictureSums, key); len(kept) == sha256.Size {
+	if kept := p.verification.cache().Get(pictureSums, key); len(kept) == sha256.Size {
 		return "sha256:" + hex.EncodeToString(kept)
 	}
-	data, err := p.repo.Stored().Read(p.ctx, ledger.File{Path: path, Blob: blob, Size: -1})
+	data, err := p.verification.repo.Stored().Read(p.ctx, ledger.File{Path: path, Blob: blob, Size: -1})
 	if err != nil {
 		return "" // damaged: what is stored says so
 	}

@@ -48,7 +48,7 @@ func freezerNext(p *planned) string {
 	if p.event.Line.Result.Text == "failed" {
 		return "blotter log " + string(p.file.Number) + " in"
 	}
-	steps := f.Plan(due.StaysOf(p.file, p.zone)...)
+	steps := f.Plan(due.StaysOf(p.file, p.desk.zone)...)
 	if len(steps) == 0 {
 		return closeWithLog(p)
 	}
@@ -58,7 +58,7 @@ func freezerNext(p *planned) string {
 	if s.Stage == treatment.OutFrom && s.Cycle < f.Cycles {
 		typed = "blotter log " + string(p.file.Number) + " out --from logger.csv"
 	}
-	at := s.At.In(p.zone)
+	at := s.At.In(p.desk.zone)
 	when := dayAndMonth(dates.DayOf(at.Year(), int(at.Month()), at.Day()))
 	if p.event.Clock >= 0 {
 		when += " " + at.Format("15:04")

@@ -21,7 +21,7 @@ type workPlan struct {
 
 // planned is a work as it is after a line.
 type planned struct {
-	*desk
+	desk   *desk
 	file   *work.File
 	event  *work.Event // of the line; nil: no line was written
 	habits ledger.Habits
