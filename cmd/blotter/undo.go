@@ -294,9 +294,21 @@ func (d *desk) sharedWith(ctx context.Context, id string) (string, error) {
 			return "release " + tag, nil
 		}
 		if has {
-			copyName, _, _ := strings.Cut(name, "/")
-			return copyName, nil
+			return d.copyNamed(name), nil
 		}
 	}
 	return "", nil
+}
+
+// copyNamed is where the copy is that a remembered branch came from; "another
+// copy" when its address is forgotten.
+func (d *desk) copyNamed(branch string) string {
+	name, _, _ := strings.Cut(branch, "/")
+	others, _ := d.repo.Others()
+	for _, o := range others {
+		if o.Name == name {
+			return shownAddress(o.Address)
+		}
+	}
+	return "another copy"
 }
