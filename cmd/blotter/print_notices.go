@@ -119,7 +119,8 @@ func (d *desk) notices(ctx context.Context, w *work.Works, since string) (map[st
 		if e == nil || old == "" {
 			continue // new, or taken away
 		}
-		then, err := was.Record(ctx, &book.Entry{Number: n, Path: e.Path, Blob: old})
+		former := (&book.Shown{Number: n, Path: e.Path, Blob: old}).Entry()
+		then, err := was.Record(ctx, &former)
 		if err != nil {
 			return nil, stuck("read %s: %v", e.Path, err)
 		}

@@ -183,7 +183,8 @@ func strayFinding(path string) ledger.Finding {
 }
 
 // Map is b with another museum and every entry changed by change, which may
-// not change its number or path; for ledger/public.
+// not change its number or path, nor what the entry points to; for
+// ledger/public.
 func (b *Book) Map(m *Museum, change func(Entry) Entry) *Book {
 	next := &Book{Museum: m, entries: make([]Entry, len(b.entries)), byNumber: b.byNumber, others: b.others}
 	for i := range b.entries {

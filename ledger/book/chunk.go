@@ -50,7 +50,7 @@ func (c *chunk) at(f ledger.File) *Entry {
 		return nil
 	}
 	e := &c.list[i].entry
-	e.Path = f.Path
+	e.Path, e.Blob = f.Path, f.Blob // not the chunk's copy of the same
 	e.Number, _ = ledger.NumberOfPath(f.Path)
 	for k := range e.Findings {
 		e.Findings[k].Path = f.Path

@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"math"
+	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
@@ -189,8 +190,8 @@ func (w *writer) finding(f *ledger.Finding) {
 }
 
 // decodeChunk reads what encodeChunk wrote, if it was made under the same
-// stamp; anything else is an error, and the chunk as good as absent. The
-// entries share the memory of b.
+// stamp; anything else is an error, and the chunk as good as absent. Names and
+// ids share the memory of b, the rest of an entry does not.
 func decodeChunk(b, stamp string, in *Intern) (list []kept, err error) {
 	r := &reader{s: b}
 	if r.uint() != codecVersion || r.inline() != stamp || r.bad {
@@ -204,7 +205,7 @@ func decodeChunk(b, stamp string, in *Intern) (list []kept, err error) {
 	list = make([]kept, n)
 	for i := range list {
 		list[i].name = r.text()
-		r.entry(&list[i].entry)
+		list[i].entry = r.entry()
 		if r.bad {
 			return nil, errChunk
 		}
@@ -272,6 +273,10 @@ func (r *reader) text() string {
 	return r.table[i]
 }
 
+// own is a text that no other record is likely to have: a copy, so that an entry
+// does not hold on to the whole chunk.
+func (r *reader) own() string { return strings.Clone(r.text()) }
+
 // count reads the length of a list of elements of at least one byte each.
 func (r *reader) count() uint64 {
 	n := r.uint()
@@ -309,7 +314,17 @@ func (r *reader) list() []string {
 	return out
 }
 
-func (r *reader) entry(e *Entry) {
+// owned is a list of such texts.
+func (r *reader) owned() []string {
+	out := r.list()
+	for i := range out {
+		out[i] = strings.Clone(out[i])
+	}
+	return out
+}
+
+func (r *reader) entry() Entry {
+	e := newEntry()
 	e.Blob = ledger.BlobID(r.text())
 	f := r.uint()
 	e.Flags, e.Dated, e.Positioned, e.Uncertain = Flags(f>>3), f&4 != 0, f&2 != 0, f&1 != 0
@@ -317,7 +332,7 @@ func (r *reader) entry(e *Entry) {
 	for _, p := range []*string{&e.Fate, &e.Collector, &e.Who, &e.LatestIn, &e.With, &e.Country, &e.Province, &e.District, &e.Name, &e.NameKey, &e.By, &e.Family, &e.Kept} {
 		*p = r.text()
 	}
-	e.CollNo, e.Date, e.Locality = r.text(), r.text(), r.text()
+	e.CollNo, e.Date, e.Locality = r.own(), r.own(), r.text()
 	for _, p := range []*dates.Day{&e.First, &e.Last, &e.NamedFirst, &e.NamedOn, &e.Latest} {
 		*p = dates.Day(r.int())
 	}
@@ -330,11 +345,11 @@ func (r *reader) entry(e *Entry) {
 	e.Once, e.People, e.Types = r.list(), r.list(), r.list()
 	e.Mark, e.Beside, e.Since = r.mark(), r.list(), r.list()
 	e.Sic, e.Sums, e.Fates = r.sic(), r.sums(), r.fates()
-	e.Permit, e.Taken, e.Images = r.text(), int32(r.int()), r.list()
+	e.Permit, e.Taken, e.Images = r.text(), int32(r.int()), r.owned()
 	if n := r.count(); n > 0 {
 		e.Links = make([]Link, n)
 		for i := range e.Links {
-			e.Links[i].Kind, e.Links[i].To, e.Links[i].Line = LinkKind(r.uint()), r.text(), int32(r.uint())
+			e.Links[i].Kind, e.Links[i].To, e.Links[i].Line = LinkKind(r.uint()), r.own(), int32(r.uint())
 		}
 	}
 	if n := r.count(); n > 0 {
@@ -343,6 +358,8 @@ func (r *reader) entry(e *Entry) {
 			r.finding(&e.Findings[i])
 		}
 	}
+	e.slim()
+	return e
 }
 
 func (r *reader) sums() []ImageSum {
@@ -352,7 +369,7 @@ func (r *reader) sums() []ImageSum {
 	}
 	out := make([]ImageSum, n)
 	for i := range out {
-		out[i] = ImageSum{r.text(), r.text(), int32(r.uint()), int32(r.uint())}
+		out[i] = ImageSum{r.own(), r.own(), int32(r.uint()), int32(r.uint())}
 	}
 	return out
 }
@@ -372,5 +389,5 @@ func (r *reader) sic() []Sic {
 func (r *reader) finding(f *ledger.Finding) {
 	f.Line, f.Col = int(r.uint()), int(r.uint())
 	f.Severity = ledger.Severity(r.uint())
-	f.Code, f.Field, f.Message, f.Hint = r.text(), r.text(), r.text(), r.text()
+	f.Code, f.Field, f.Message, f.Hint = r.text(), r.text(), r.text(), r.own()
 }

@@ -15,27 +15,33 @@ import (
 	"blotter/ledger/reading"
 )
 
-// Entry is what the Book keeps of one record: little enough that a million
-// fit in memory. Strings that many records share (countries, collectors,
-// names) are interned. An Entry is never changed once it is in a Book.
+// Entry is what the Book keeps of one record: little enough that a million fit
+// in memory. Strings that many records share (countries, collectors, names) are
+// interned; what few records have lies apart, one empty part for all others. An
+// Entry is never changed once it is in a Book: the public Book has the same
+// Shown of every record of which nothing is withheld.
 type Entry struct {
+	*Shown
+	*Judged
+}
+
+// Shown is what lists, pages and searches show of a record.
+type Shown struct {
+	*Seldom
+
 	Number ledger.Number
 	Path   string
 	Blob   ledger.BlobID
 	Stage  ledger.Stage
-	Fate   string // "" here; else the last fate: lost, destroyed, ... (never "found")
 
-	Collector string // as written
-	Who       string // the one named first: family name and first initial, folded
-	With      string // further collectors as written, joined by "; "
-	CollNo    string
+	Collector string    // as written
+	With      string    // further collectors as written, joined by "; "
+	CollNo    string    // as written
 	Date      string    // as written
 	First     dates.Day // span of the reading that holds, a person's first; 0, 0 when Dated is false
 	Last      dates.Day
-	Dated     bool
 
-	Country, Province, District, Locality string // as written
-	Positioned                            bool
+	Country, Province, District, Locality string  // as written
 	Lat, Lon                              float64 // degrees on WGS84
 	Uncertainty                           float64 // metres: the radius of reading.Position; 0 when not Positioned
 
@@ -47,23 +53,40 @@ type Entry struct {
 	People              []string  // everybody else who signed a determination, as written, each once
 	Family              string    // as the record writes it; Museum.FamilyOf joins names/
 	Kept                string    // kept_as as written
-	Types               []string  // "isotype of NAME"; suspected ones begin with "possible "
 	Flags               Flags
-	Findings            []ledger.Finding // of this record alone, severity not yet raised by the museum; what Sic settles is among them
-	Uncertain           bool             // the date is about, doubtful or can be read in two ways
-	Images              []string         // files of the ledger among its pictures, as written
-	Sums                []ImageSum       // those whose checksum the record keeps
-	Sic                 []Sic            // warnings that somebody let stand
-	Links               []Link           // numbers that it names beside its own
-	Latest              dates.Day        // first possible day of the latest of the dated acts, older opinions among them; 0: none
-	LatestIn            string           // the field of its date
-	Mark                Mark             // of sensitivity, in the record itself
-	Beside              []string         // words of names on it that are in no readable opinion
-	Since               []string         // canonical forms given after the release of its mark
-	Permit              string           // words for the permit it was gathered under
-	Taken               int32            // plants taken, as far as words of the record give one figure; 0: not said
-	Fates               []Fated          // every withdrawal and find, in the order of the record
-	Lines               Lines
+	Dated, Positioned   bool
+	Uncertain           bool // the date is about, doubtful or can be read in two ways
+}
+
+// Seldom is what few records have of Shown.
+type Seldom struct {
+	Fate   string     // "" here; else the last fate: lost, destroyed, ... (never "found")
+	Fates  []Fated    // every withdrawal and find, in the order of the record
+	Types  []string   // "isotype of NAME"; suspected ones begin with "possible "
+	Images []string   // files of the ledger among its pictures, as written
+	Sums   []ImageSum // those whose checksum the record keeps
+}
+
+// Judged is what the checks alone look at: a public Book has none of it.
+type Judged struct {
+	*SeldomJudged
+
+	Who      string    // the collector named first: family name and first initial, folded
+	Latest   dates.Day // first possible day of the latest of the dated acts, older opinions among them; 0: none
+	LatestIn string    // the field of its date
+	Taken    int32     // plants taken, as far as words of the record give one figure; 0: not said
+	Lines    Lines
+}
+
+// SeldomJudged is what few records have of Judged.
+type SeldomJudged struct {
+	Findings []ledger.Finding // of this record alone, severity not yet raised by the museum; what Sic settles is among them
+	Sic      []Sic            // warnings that somebody let stand
+	Links    []Link           // numbers that it names beside its own
+	Mark     Mark             // of sensitivity, in the record itself
+	Beside   []string         // words of names on it that are in no readable opinion
+	Since    []string         // canonical forms given after the release of its mark
+	Permit   string           // words for the permit it was gathered under
 }
 
 // Link is a number that a record names.
@@ -144,16 +167,17 @@ func (f Flags) Has(g Flags) bool { return f&g == g }
 // caller's, findings are empty.
 func EntryOf(d *reading.Reading, in *Intern) Entry {
 	r := d.Record
-	e := Entry{
-		Number: numberOf(r), Path: r.Path, Stage: ledger.Stage(in.Of(r.Entry.Text)), Fate: in.Of(d.Fate),
-		Collector: in.Of(r.Collector.Text), Who: in.Of(d.Who), With: in.Of(joined(r.With)), CollNo: r.CollNo.Text,
+	e := Entry{&Shown{
+		Seldom: &Seldom{Fate: in.Of(d.Fate)},
+		Number: numberOf(r), Path: r.Path, Stage: ledger.Stage(in.Of(r.Entry.Text)),
+		Collector: in.Of(r.Collector.Text), With: in.Of(joined(r.With)), CollNo: r.CollNo.Text,
 		Date: r.Date.Text, Dated: d.Date.Known, First: d.Date.First, Last: d.Date.Last,
 		Country: in.Of(r.Place.Country.Text), Province: in.Of(r.Place.Province.Text), District: in.Of(r.Place.District.Text),
 		Locality:   in.Of(r.Place.Locality.Text),
 		Positioned: d.Position.Known,
 		Family:     in.Of(r.Family.Text), Kept: in.Of(r.KeptAs.Text), Flags: flagsOf(d),
 		Uncertain: d.Date.Known && doubtful(d.Date.Read),
-	}
+	}, &Judged{SeldomJudged: &SeldomJudged{}, Who: in.Of(d.Who)}}
 	if d.Position.Known {
 		e.Lat, e.Lon, e.Uncertainty = d.Position.Lat, d.Position.Lon, d.Position.Radius()
 	}

@@ -143,13 +143,16 @@ func read(ctx context.Context, src ledger.Source, f ledger.File, w *worker) (Ent
 	findings = append(findings, w.one(d)...)
 	ledger.SortFindings(findings)
 	e.Findings = findings
+	e.slim()
 	return e, r, nil
 }
 
 func tooLarge(f ledger.File) Entry {
 	n, _ := ledger.NumberOfPath(f.Path)
 	_, findings := ledger.Decode(f.Path, make([]byte, ledger.MaxFile+1))
-	return Entry{Number: n, Path: f.Path, Blob: f.Blob, Findings: findings}
+	e := newEntry()
+	e.Number, e.Path, e.Blob, e.Findings = n, f.Path, f.Blob, findings
+	return e
 }
 
 // tell counts n more records as read.

@@ -62,8 +62,12 @@ func ForStaff(b *book.Book) *View {
 	v := newView(b)
 	v.staff = true
 	v.Book = &Book{inner: b.Map(b.Museum, func(e book.Entry) book.Entry {
-		e.Flags &^= book.Sensitive // nothing of it is withheld
-		return e
+		if !e.Flags.Has(book.Sensitive) {
+			return e
+		}
+		shown := *e.Shown
+		shown.Flags &^= book.Sensitive // nothing of it is withheld
+		return book.Entry{Shown: &shown, Judged: e.Judged}
 	}), view: v}
 	return v
 }
@@ -185,7 +189,8 @@ func (v *View) why(r *ledger.Record) *Withheld {
 	return &Withheld{Class: m.class, Why: m.why, Category: m.written, Review: m.review, Name: m.name, Private: m.private}
 }
 
-// entry is the public form of an entry.
+// entry is the public form of an entry: with the same Shown, unless something
+// of that may not be seen.
 func (v *View) entry(e book.Entry) book.Entry {
 	released := v.today.since(e.Number, e.Mark.Released)
 	if released != 0 {
@@ -193,27 +198,44 @@ func (v *View) entry(e book.Entry) book.Entry {
 	}
 	f := ofEntry(&e)
 	m := stricter(v.judge(f, released), v.today.onto(e.Number, f, released))
+	shown := *e.Shown
+	changed := v.nameless(&shown)
 	if v.aside(e.Number) {
-		e.Stage = ledger.Draft // nobody sees a draft
+		shown.Stage, changed = ledger.Draft, true // nobody sees a draft
 	}
-	e.Findings, e.Sic = nil, nil
-	e.Permit, e.Taken = "", 0
-	e.Who, e.Links, e.Latest, e.LatestIn = "", nil, 0, "" // the checks alone look at them
-	e.Mark, e.Beside, e.Since = book.Mark{}, nil, nil
-	e.Collector, e.With, e.By = v.initials.names(e.Collector), v.initials.list(e.With), v.initials.names(e.By)
-	if len(e.People) > 0 {
-		e.People = slices.Clone(e.People)
-		for i := range e.People {
-			e.People[i] = v.initials.names(e.People[i])
+	if shown.Flags.Has(book.Sensitive) {
+		shown.Flags, changed = shown.Flags&^book.Sensitive, true
+	}
+	if m != nil {
+		v.withheld[e.Number.Key()] = m
+		v.withhold(&shown, m.class)
+		changed = true
+	}
+	if changed {
+		own := shown
+		return own.Entry()
+	}
+	return e.Shown.Entry()
+}
+
+// nameless shows those by initials who asked for it; false when nobody on e
+// did.
+func (v *View) nameless(e *book.Shown) (changed bool) {
+	put := func(words *string, to string) {
+		if to != *words {
+			*words, changed = to, true
 		}
 	}
-	e.Flags &^= book.Sensitive
-	if m == nil {
-		return e
+	put(&e.Collector, v.initials.names(e.Collector))
+	put(&e.With, v.initials.list(e.With))
+	put(&e.By, v.initials.names(e.By))
+	for i, p := range e.People {
+		if to := v.initials.names(p); to != p {
+			e.People, changed = slices.Clone(e.People), true
+			e.People[i] = to
+		}
 	}
-	v.withheld[e.Number.Key()] = m
-	v.withhold(&e, m.class)
-	return e
+	return changed
 }
 
 // aside reports whether a specimen is teaching or student material, then or
@@ -223,9 +245,12 @@ func (v *View) aside(n ledger.Number) bool {
 }
 
 // withhold takes out of an entry what is withheld of its class.
-func (v *View) withhold(e *book.Entry, c Class) {
+func (v *View) withhold(e *book.Shown, c Class) {
 	e.Flags |= book.Sensitive
-	e.Locality, e.Images, e.Sums = "", nil, nil
+	e.Locality = ""
+	seldom := *e.Seldom
+	seldom.Images, seldom.Sums = nil, nil
+	e.Seldom = &seldom
 	e.Flags &^= book.Imaged | book.Told | book.PositionSaid
 	cell := (*Cell)(nil)
 	if e.Positioned {
