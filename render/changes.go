@@ -30,7 +30,7 @@ func (s *shelf) changeJobs(out []job) []job {
 					s.keyRun(k, r)
 					continue
 				}
-				k.add(r.heading, r.events[0].Stamp, r.events[0].Reason, itoa(len(r.events)))
+				k.add(r.heading, r.events[0].Revision.Stamp, r.events[0].Reason, itoa(len(r.events)))
 				key := s.keyer().add("entry")
 				s.keyRun(key, r)
 				out = append(out, job{name: string(r.address()), key: key.sum(), page: func() (*page.Page, error) { return s.runPage(r), nil }})
@@ -52,7 +52,7 @@ func (s *shelf) keyRun(k *keyer, r run) {
 	k.add(r.heading)
 	for _, e := range r.events {
 		of := s.published(e.Number)
-		k.add(string(e.Number), e.Was, e.Now, e.By, e.Stamp, e.Reason, strings.Join(e.Fields, " "), strings.Join(e.Withheld, " "), itoa(boolInt(of != nil)), itoa(boolInt(of != nil && hidden(of))))
+		k.add(string(e.Number), e.Was, e.Now, e.By, e.Revision.Stamp, e.Reason, strings.Join(e.Fields, " "), strings.Join(e.Withheld, " "), itoa(boolInt(of != nil)), itoa(boolInt(of != nil && hidden(of))))
 	}
 }
 
@@ -93,7 +93,7 @@ type run struct {
 func (r run) large() bool { return len(r.events) > maxEvents }
 
 func (r run) address() page.Address {
-	return page.Address(fmt.Sprintf("changes/%s-%d", r.events[0].Stamp, r.events[0].Kind))
+	return page.Address(fmt.Sprintf("changes/%s-%d", r.events[0].Revision.Stamp, r.events[0].Kind))
 }
 
 // dayRuns are the runs of a day, by kind.
@@ -108,7 +108,7 @@ func (s *shelf) dayRuns(d *Day) []run {
 	for kind, events := range ofKind {
 		for len(events) > 0 {
 			n := 1
-			for n < len(events) && events[n].Stamp == events[0].Stamp {
+			for n < len(events) && events[n].Revision.Stamp == events[0].Revision.Stamp {
 				n++
 			}
 			out = append(out, run{headings[kind], events[:n]})
@@ -136,7 +136,7 @@ func (s *shelf) runLines(lines [][]page.Part, r run) [][]page.Part {
 
 // runPage is the list of a large entry.
 func (s *shelf) runPage(r run) *page.Page {
-	title := r.heading + ", " + s.day(r.events[0].When)
+	title := r.heading + ", " + s.day(r.events[0].Revision.When)
 	p := s.newPage(r.address(), title, said(title))
 	p.Trail = []page.Link{{To: "changes/index", Text: []page.Part{said(s.lang.WhatChanged)}}}
 	var all page.Lines

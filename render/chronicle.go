@@ -1,8 +1,6 @@
 package render
 
 import (
-	"bytes"
-	"cmp"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -34,6 +32,7 @@ type Chronicle struct {
 	ids     []string    // by place: of the commits in the ledger, never shown
 	days    []time.Time // by place: midnight of the museum's day
 	told    map[ledger.Number]*told
+	same    map[[2]string]*Deed // of records entered once, by name and whose opinion
 }
 
 // eventsBucket keeps what each record's revisions did, by number.
@@ -142,73 +141,6 @@ func (h *Chronicle) at(revisions []history.Revision, i int) Revision {
 	return h.commits[revisions[i].Place]
 }
 
-// Changes is what changed in the published records of b, month by month,
-// newest first. read brings the record of an entry.
-func (h *Chronicle) Changes(ctx context.Context, b *public.Book, read ReadSheet) ([]Month, error) {
-	var events []placed
-	var keep []disk.Entry
-	kept := h.kept(b)
-	for e := range b.All() {
-		if e.Stage != ledger.Full {
-			continue
-		}
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		list, fresh, err := h.eventsOf(ctx, e, kept[e.Number], read)
-		if err != nil {
-			return nil, err
-		}
-		events = append(events, list...)
-		if fresh != nil {
-			keep = append(keep, disk.Entry{Key: []byte(e.Number), Value: fresh})
-		}
-	}
-	h.Cache.Put(eventsBucket, keep)
-	slices.SortStableFunc(events, func(a, b placed) int {
-		return cmp.Or(h.days[b.Place].Compare(h.days[a.Place]), cmp.Compare(b.Place, a.Place), cmp.Compare(a.Number, b.Number))
-	})
-	return h.months(events), nil
-}
-
-// kept is what the cache has of records with more than one revision.
-func (h *Chronicle) kept(b *public.Book) map[ledger.Number][]byte {
-	var out map[ledger.Number][]byte
-	h.Cache.View(eventsBucket, func(get func([]byte) []byte) {
-		out = map[ledger.Number][]byte{}
-		for e := range b.All() {
-			if v := get([]byte(e.Number)); v != nil {
-				out[e.Number] = bytes.Clone(v)
-			}
-		}
-	})
-	return out
-}
-
-// placed is an event and the place of its commit in the view.
-type placed struct {
-	Event
-	Place int
-}
-
-func (h *Chronicle) months(events []placed) []Month {
-	var out []Month
-	for _, e := range events {
-		day := h.days[e.Place]
-		y, m, _ := day.Date()
-		if n := len(out); n == 0 || out[n-1].Year != y || out[n-1].Month != int(m) {
-			out = append(out, Month{Year: y, Month: int(m)})
-		}
-		last := &out[len(out)-1]
-		if n := len(last.Days); n == 0 || !last.Days[n-1].Date.Equal(day) {
-			last.Days = append(last.Days, Day{Date: day})
-		}
-		d := &last.Days[len(last.Days)-1]
-		d.Events = append(d.Events, e.Event)
-	}
-	return out
-}
-
 // told is what the revisions of one record did, revisions counted from 0; it
 // is kept in the cache.
 type told struct {
@@ -222,12 +154,7 @@ type told struct {
 
 type toldEvent struct {
 	Revision int
-	Kind     EventKind
-	Was, Now string   `json:",omitempty"`
-	By       string   `json:",omitempty"`
-	Fields   []string `json:",omitempty"`
-	Withheld []string `json:",omitempty"`
-	Reason   string   `json:",omitempty"`
+	Deed
 }
 
 type toldCorrection struct {
@@ -245,7 +172,7 @@ func (h *Chronicle) eventsOf(ctx context.Context, e *book.Entry, old []byte, rea
 	case 0:
 		return nil, nil, nil
 	case 1:
-		return []placed{h.place(e, revisions[0].Place, toldEvent{Kind: New, Now: e.Name, By: e.By})}, nil, nil
+		return []placed{h.place(e, revisions[0].Place, h.entered(e))}, nil, nil
 	}
 	k := &told{}
 	key := h.revisionsKey(revisions) + h.Conventions.Key() + h.Stamp
@@ -263,16 +190,12 @@ func (h *Chronicle) eventsOf(ctx context.Context, e *book.Entry, old []byte, rea
 		}
 	}
 	h.told[e.Number] = k
-	for _, v := range k.Events {
-		if v.Revision < len(revisions) {
-			out = append(out, h.place(e, revisions[v.Revision].Place, v))
+	for i := range k.Events {
+		if v := &k.Events[i]; v.Revision < len(revisions) {
+			out = append(out, h.place(e, revisions[v.Revision].Place, &v.Deed))
 		}
 	}
 	return out, fresh, nil
-}
-
-func (h *Chronicle) place(e *book.Entry, place int, v toldEvent) placed {
-	return placed{Event{Kind: v.Kind, Number: e.Number, Path: e.Path, Was: v.Was, Now: v.Now, By: v.By, Fields: v.Fields, Withheld: v.Withheld, Revision: h.commits[place], Reason: v.Reason}, place}
 }
 
 // tell reads the versions of a record and says what each did.
@@ -324,7 +247,7 @@ func (h *Chronicle) tell(ctx context.Context, e *book.Entry, r *ledger.Record) (
 func eventsFrom(a *history.Account, held bool) []toldEvent {
 	var out []toldEvent
 	for i, c := range a.Changes {
-		v := toldEvent{Revision: i, Was: c.Before, Now: c.After}
+		v := toldEvent{Revision: i, Deed: Deed{Was: c.Before, Now: c.After}}
 		if ready(c) {
 			v.Kind = New
 			out = append(out[:0], v)

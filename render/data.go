@@ -209,10 +209,10 @@ func (s *shelf) feed() ([]byte, error) {
 				if e.Kind != NamedAnew || s.published(e.Number) == nil || len(f.Entries) == maxFeed {
 					continue
 				}
-				when := e.When.UTC().Format(time.RFC3339)
+				when := e.Revision.When.UTC().Format(time.RFC3339)
 				f.Updated = max(f.Updated, when)
 				text := page.Visible(plain(s.lang, s.event(e)))
-				f.Entries = append(f.Entries, atomEntry{Title: text, ID: feedID(base, e.Stamp, string(e.Number)), Updated: when,
+				f.Entries = append(f.Entries, atomEntry{Title: text, ID: feedID(base, e.Revision.Stamp, string(e.Number)), Updated: when,
 					Link: atomLink{"alternate", base + string(sheetAddress(e.Number)) + ".html"}, Author: atomPerson{page.Visible(s.clerk(e.By))}, Summary: text})
 			}
 		}

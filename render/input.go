@@ -128,18 +128,23 @@ const (
 	Withdrawn
 )
 
-// Event is one thing that happened to one specimen.
+// Event is one thing that happened to one specimen. There is one at least for
+// every record, so what many have in common stands once.
 type Event struct {
-	Kind     EventKind
 	Number   ledger.Number
-	Path     string // of its record now
-	Was      string // former name as written
-	Now      string // name as written
-	By       string // whose opinion
-	Fields   []string
-	Withheld []string // groups of fields whose words are withheld and were changed
-	Revision
-	Reason string
+	Revision *Revision
+	*Deed
+}
+
+// Deed is what was done.
+type Deed struct {
+	Kind     EventKind
+	Was      string   `json:",omitempty"` // former name as written
+	Now      string   `json:",omitempty"` // name as written
+	By       string   `json:",omitempty"` // whose opinion
+	Fields   []string `json:",omitempty"`
+	Withheld []string `json:",omitempty"` // groups of fields whose words are withheld and were changed
+	Reason   string   `json:",omitempty"`
 }
 
 // ProseFile is one page that the museum wrote.

@@ -16,8 +16,8 @@ const scanVersion = 1
 
 // scanState is what was looked through before: which files, for which values.
 type scanState struct {
-	generations [][]uint64     // sets of hashes of values, each in order
-	files       map[string]int // checksum -> place in generations
+	generations [][]uint64 // sets of hashes of values, each in order
+	files       fileSums   // each with its place in generations
 	held        map[uint64]witness
 }
 
@@ -48,10 +48,11 @@ func (s *scanState) format(policy string) []byte {
 		b = binary.AppendUvarint(b, h)
 		b = appendString(appendString(b, w.number), w.blob)
 	}
-	b = binary.AppendUvarint(b, uint64(len(s.files)))
-	for _, sum := range slices.Sorted(maps.Keys(s.files)) {
-		b = binary.AppendUvarint(appendString(b, sum), uint64(s.files[sum]))
-	}
+	b = slices.Grow(b, 32*s.files.len())
+	b = binary.AppendUvarint(b, uint64(s.files.len()))
+	s.files.each(func(sum string, generation int32) {
+		b = binary.AppendUvarint(appendString(b, sum), uint64(generation))
+	})
 	sum := sha256.Sum256(b)
 	return append(b, sum[:8]...)
 }
@@ -73,7 +74,7 @@ func parseScanState(data []byte, policy string) scanState {
 		return none
 	}
 	r := stateReader{b: body[len(head):]}
-	s := scanState{files: map[string]int{}, held: map[uint64]witness{}}
+	s := scanState{held: map[uint64]witness{}}
 	for range r.count() {
 		n, last := r.count(), uint64(0)
 		g := make([]uint64, 0, n)
@@ -93,7 +94,7 @@ func parseScanState(data []byte, policy string) scanState {
 		if g < 0 || g >= len(s.generations) {
 			return none
 		}
-		s.files[sum] = g
+		s.files.put(sum, int32(g))
 	}
 	if r.bad {
 		return none

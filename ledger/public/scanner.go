@@ -32,8 +32,8 @@ type Scanner struct {
 	found   []Leak
 	maybe   []maybe
 	seen    map[string]bool // reviewed files that were given
-	clean   map[string]bool // checksums of files without any hit
-	dirty   map[string]bool
+	clean   fileSums        // of files without any hit
+	dirty   fileSums
 	skipped int
 	files   int
 	err     error
@@ -71,7 +71,7 @@ type ScanReport struct {
 func (s *Secrets) Scanner(options ...ScanOptions) *Scanner {
 	o := append(options, ScanOptions{})[0]
 	x := &Scanner{secrets: s, reviewed: o.Reviewed, whole: o.Whole, known: map[uint64]bool{}, places: map[string][]int{},
-		seen: map[string]bool{}, clean: map[string]bool{}, dirty: map[string]bool{}}
+		seen: map[string]bool{}}
 	x.state = parseScanState(o.State, s.view.policyKey())
 	for i := range o.Reviewed {
 		f := o.Reviewed[i].File.Text
@@ -121,14 +121,14 @@ func (x *Scanner) Empty() bool { return len(x.active) == 0 }
 // bytes, has been looked through for every value already; then it need not be
 // given.
 func (x *Scanner) Known(name, sum string) bool {
-	g, ok := x.state.files[sum]
+	g, ok := x.state.files.get(sum)
 	if !ok || x.places[name] != nil || x.engines[g]() != nil {
 		return false
 	}
 	x.name(name)
 	x.mu.Lock()
 	defer x.mu.Unlock()
-	x.clean[sum] = true
+	x.clean.put(sum, 0)
 	x.skipped++
 	return true
 }
@@ -151,9 +151,9 @@ func (x *Scanner) ScanSum(name, sum string, data []byte) {
 	switch {
 	case sum == "":
 	case l.hits > 0 || x.places[name] != nil:
-		x.dirty[sum] = true
+		x.dirty.put(sum, 0)
 	default:
-		x.clean[sum] = true
+		x.clean.put(sum, 0)
 	}
 }
 
@@ -173,14 +173,14 @@ func (x *Scanner) Clean(name, sum string, data []byte) bool {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	x.files++
-	x.clean[sum] = true
+	x.clean.put(sum, 0)
 	return true
 }
 
 // looking is an eye on a file: for what is new since it was looked through.
 func (x *Scanner) looking(name, sum string) *looking {
 	l := &looking{x: x, engine: x.engines[len(x.engines)-1](), file: name}
-	if g, ok := x.state.files[sum]; ok && sum != "" && x.places[name] == nil {
+	if g, ok := x.state.files.get(sum); ok && sum != "" && x.places[name] == nil {
 		l.engine = x.engines[g]()
 	}
 	return l
@@ -312,12 +312,7 @@ func (x *Scanner) State() []byte {
 			values = append(values, h)
 		}
 	}
-	next := scanState{generations: [][]uint64{values}, held: x.state.held, files: map[string]int{}}
-	for sum := range x.clean {
-		if !x.dirty[sum] {
-			next.files[sum] = 0
-		}
-	}
+	next := scanState{generations: [][]uint64{values}, held: x.state.held, files: x.clean.without(&x.dirty)}
 	return next.format(x.secrets.view.policyKey())
 }
 
