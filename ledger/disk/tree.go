@@ -23,6 +23,8 @@ import (
 const (
 	tempHead = ".blotter-"
 	tempTail = ".tmp"
+
+	tempDigits = 16 // between the two, of writeTemp's
 )
 
 // IsTemp reports whether a base name is that of a temporary file of ours.
@@ -160,7 +162,7 @@ func writeTemp(dir *os.Root, name, file string, data []byte, lasting bool) (temp
 			perm, kept = st.Mode().Perm(), true
 		}
 	}
-	temp = fmt.Sprintf("%s%016x%s", tempHead, rand.Uint64(), tempTail)
+	temp = fmt.Sprintf("%s%0*x%s", tempHead, tempDigits, rand.Uint64(), tempTail)
 	if _, err := fault.Step("create", file); err != nil {
 		return temp, err
 	}
