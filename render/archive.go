@@ -30,7 +30,7 @@ const archiveFile = "data/herbarium.zip"
 type archived struct {
 	size   int64
 	sha256 string        // of the whole file, hexadecimal
-	key    string        // kept with the file
+	key    pageKey       // kept with the file
 	file   *disk.NewFile // waits for its place; nil: the file of the last build stands
 }
 
@@ -41,11 +41,12 @@ func (b *build) archive(ctx context.Context) error {
 	if a == nil || b.in.Options.HTMLOnly {
 		return nil
 	}
-	key := a.Key
+	words := (&keyer{}).add(a.Key)
 	if b.in.Secrets != nil {
-		key += " " + b.in.Secrets.Key()
+		words.add(b.in.Secrets.Key())
 	}
-	if old := b.before[archiveFile]; old.key == key && b.files.of(archiveFile).present() {
+	key := words.sum()
+	if old, ok := b.before[archiveFile]; ok && old.key == key && b.files.of(archiveFile).present() {
 		data, err := b.out.Read(archiveFile)
 		if err == nil && sumOf(data) == b.files.was(archiveFile) {
 			h := sha256.Sum256(data)

@@ -157,7 +157,7 @@ func filesStamp(files []ledger.File) string {
 	for _, f := range files {
 		k.add(f.Path, string(f.Blob))
 	}
-	return k.sum()
+	return k.sum().String()
 }
 
 // versions are those that a record had before, as the history has them.

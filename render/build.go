@@ -114,17 +114,18 @@ type build struct {
 	replace  bool          // it differs from the one that stands
 
 	files    siteFiles
-	before   map[string]saved // job -> what the last build made of it; nil: not to be trusted
-	temps    []string         // files in the folder that a killed build left
-	fresh    bool             // no build has been here
-	broken   bool             // the last build here did not finish
+	before   map[string]packed // job -> what the last build made of it; nil: not to be trusted
+	temps    []string          // files in the folder that a killed build left
+	fresh    bool              // no build has been here
+	broken   bool              // the last build here did not finish
 	marked   atomic.Bool
 	markOnce sync.Once
 	markErr  error
 
 	mu       sync.Mutex
-	made     map[string]saved
-	standing []job           // pages that stand as the last build made them
+	made     map[string]packed
+	packer   packer
+	doubtful []job           // of the pages that stand, those with a file in which something new may be found
 	images   map[string]bool // shown
 	pictures map[string]*pictureCopy
 	written  atomic.Int64
@@ -145,7 +146,7 @@ func (b *build) begin(state []byte) error {
 	}
 	b.broken = b.files.of(unfinishedFile).present()
 	if !b.fresh && !b.broken {
-		b.before = parseState(state, manifest)
+		b.before = parseState(state, manifest, &b.packer)
 	}
 	return nil
 }
@@ -180,10 +181,11 @@ func (b *build) foreign(jobs []job) error {
 		return nil
 	}
 	strange := map[string]bool{} // files that no build made
-	for _, f := range b.files.rows {
-		if !b.broken && f.is == inFolder && (f.path != manifestFile || !b.files.listed) {
-			strange[f.path] = true
-		}
+	if !b.broken {
+		strange = b.files.strange()
+	}
+	if b.files.listed {
+		delete(strange, manifestFile)
 	}
 	for _, f := range []string{"site.css", "search.js", "feed.xml", "sitemap.xml", "site.json", archiveFile, manifestFile} {
 		if strange[f] {
@@ -319,7 +321,7 @@ func (b *build) rest() error {
 func (b *build) addresses() []string {
 	var out []string
 	for _, f := range sorted(b.made) {
-		if !b.made[f].gone {
+		if !b.made[f].gone() {
 			out = append(out, f+".html")
 		}
 	}

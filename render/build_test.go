@@ -274,7 +274,7 @@ func TestUnchangedPagesAreNotMade(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, j := range left {
-		if j.key != "" {
+		if j.key != (pageKey{}) {
 			t.Errorf("%s is made again", j.name)
 		}
 	}

@@ -3,6 +3,7 @@ package render
 import (
 	"bytes"
 	"encoding/hex"
+	"iter"
 	"slices"
 	"strings"
 	"sync"
@@ -11,21 +12,35 @@ import (
 // sumLen is how many bytes of a hash stand for a file.
 const sumLen = 10
 
-// siteFiles is what a build knows of each file of the site: one row with one
-// path, however much is known, since a million sheets have three million
-// files. It may be used by several goroutines.
+// siteFiles is what a build knows of each file of the site. A million sheets
+// have three million files, so what differs in its ending alone is one row
+// with one path. It may be used by several goroutines.
 type siteFiles struct {
 	mu     sync.Mutex
-	at     map[string]int32
-	rows   []siteFile
-	listed bool // a manifest was read
-	there  int  // files in the folder
-	made   int  // files of this build
+	pages  map[string]int32 // path without its ending -> row
+	others map[string]int32 // path of a file with none of the endings -> row
+	rows   [][]siteRow      // in blocks of rowBlock
+	listed bool             // a manifest was read
+	there  int              // files in the folder
+	made   int              // files of this build
+}
+
+// pageEnds are the endings of the files of one page.
+var pageEnds = [...]string{".html", ".md", ".json"}
+
+// rowBlock is how many rows stand together: blocks are never moved as more
+// come.
+const rowBlock = 1 << 12
+
+// siteRow is the files of one page, or one other file, which stands first.
+type siteRow struct {
+	path  string // without the ending
+	other bool
+	files [len(pageEnds)]siteFile
 }
 
 // siteFile is what is known of one file.
 type siteFile struct {
-	path     string
 	old, now [sumLen]byte // as the manifest has it; as this build makes it
 	is       fileFacts
 }
@@ -49,12 +64,87 @@ func (f siteFile) was() string {
 // present reports whether the file is in the folder.
 func (f siteFile) present() bool { return f.is&inFolder != 0 }
 
+// pathOf is the path of the k-th file of a row.
+func (r *siteRow) pathOf(k int) string {
+	if r.other {
+		return r.path
+	}
+	return r.path + pageEnds[k]
+}
+
+// cutEnd parts the path of a page's file; k is -1 for any other.
+func cutEnd(path string) (base string, k int) {
+	for k, end := range pageEnds {
+		if base, ok := strings.CutSuffix(path, end); ok {
+			return base, k
+		}
+	}
+	return path, -1
+}
+
+func (t *siteFiles) row(i int32) *siteRow { return &t.rows[i/rowBlock][i%rowBlock] }
+
+// find is what is known of a file; nil when nothing is. The caller holds mu.
+func (t *siteFiles) find(path string) *siteFile {
+	base, k := cutEnd(path)
+	in := t.pages
+	if k < 0 {
+		in = t.others
+	}
+	i, ok := in[base]
+	if !ok {
+		return nil
+	}
+	return &t.row(i).files[max(k, 0)]
+}
+
+// file is what is known of a file, made if nothing is. The caller holds mu.
+func (t *siteFiles) file(path string) *siteFile {
+	if f := t.find(path); f != nil {
+		return f
+	}
+	if t.pages == nil {
+		t.pages, t.others = map[string]int32{}, map[string]int32{}
+	}
+	base, k := cutEnd(path)
+	base = strings.Clone(base) // path may be part of a longer text
+	last := len(t.rows) - 1
+	if last < 0 || len(t.rows[last]) == rowBlock {
+		t.rows = append(t.rows, make([]siteRow, 0, rowBlock))
+		last++
+	}
+	t.rows[last] = append(t.rows[last], siteRow{path: base, other: k < 0})
+	i := int32(last*rowBlock + len(t.rows[last]) - 1)
+	if k < 0 {
+		t.others[base] = i
+	} else {
+		t.pages[base] = i
+	}
+	return &t.row(i).files[max(k, 0)]
+}
+
+// each yields the files of which something is known, with their rows and
+// places in them.
+func (t *siteFiles) each() iter.Seq2[*siteRow, int] {
+	return func(yield func(*siteRow, int) bool) {
+		for _, block := range t.rows {
+			for i := range block {
+				for k := range block[i].files {
+					if block[i].files[k].is != 0 && !yield(&block[i], k) {
+						return
+					}
+				}
+			}
+		}
+	}
+}
+
 // of is what is known of a file.
 func (t *siteFiles) of(path string) siteFile {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	if i, ok := t.at[path]; ok {
-		return t.rows[i]
+	if f := t.find(path); f != nil {
+		return *f
 	}
 	return siteFile{}
 }
@@ -62,30 +152,12 @@ func (t *siteFiles) of(path string) siteFile {
 // was is the hash that the manifest has of a file; "" for none.
 func (t *siteFiles) was(path string) string { return t.of(path).was() }
 
-// row is the row of a file, made if there is none. The caller holds mu. part
-// says that path is part of a longer text that is not to be kept for it.
-func (t *siteFiles) row(path string, part bool) *siteFile {
-	i, ok := t.at[path]
-	if !ok {
-		if part {
-			path = strings.Clone(path)
-		}
-		if t.at == nil {
-			t.at = map[string]int32{}
-		}
-		i = int32(len(t.rows))
-		t.rows = append(t.rows, siteFile{path: path})
-		t.at[path] = i
-	}
-	return &t.rows[i]
-}
-
 // found notes that a file is in the folder.
 func (t *siteFiles) found(path string) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	if r := t.row(path, true); r.is&inFolder == 0 {
-		r.is |= inFolder
+	if f := t.file(path); f.is&inFolder == 0 {
+		f.is |= inFolder
 		t.there++
 	}
 }
@@ -95,11 +167,11 @@ func (t *siteFiles) found(path string) {
 func (t *siteFiles) makes(path, sum string) siteFile {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	r := t.row(path, false)
-	before := *r
-	hex.Decode(r.now[:], []byte(sum))
-	if r.is&inBuild == 0 {
-		r.is |= inBuild
+	f := t.file(path)
+	before := *f
+	hex.Decode(f.now[:], []byte(sum))
+	if f.is&inBuild == 0 {
+		f.is |= inBuild
 		t.made++
 	}
 	return before
@@ -110,9 +182,9 @@ func (t *siteFiles) makes(path, sum string) siteFile {
 func (t *siteFiles) stays(path string) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	r := t.row(path, false)
-	if r.now = r.old; r.is&inBuild == 0 {
-		r.is |= inBuild
+	f := t.file(path)
+	if f.now = f.old; f.is&inBuild == 0 {
+		f.is |= inBuild
 		t.made++
 	}
 }
@@ -121,27 +193,42 @@ func (t *siteFiles) stays(path string) {
 func (t *siteFiles) unmade(path string) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	if r := t.row(path, false); r.is&inBuild != 0 {
-		r.is &^= inBuild
+	if f := t.file(path); f.is&inBuild != 0 {
+		f.is &^= inBuild
 		t.made--
 	}
 }
 
 // same reports whether this build makes what the manifest has, to a byte.
 func (t *siteFiles) same() bool {
-	return !slices.ContainsFunc(t.rows, func(f siteFile) bool {
+	for r, k := range t.each() {
+		f := &r.files[k]
 		listed, made := f.is&inManifest != 0, f.is&inBuild != 0
-		return listed != made || made && f.old != f.now
-	})
+		if listed != made || made && f.old != f.now {
+			return false
+		}
+	}
+	return true
+}
+
+// strange lists the files of the folder that no build made.
+func (t *siteFiles) strange() map[string]bool {
+	out := map[string]bool{}
+	for r, k := range t.each() {
+		if r.files[k].is == inFolder {
+			out[r.pathOf(k)] = true
+		}
+	}
+	return out
 }
 
 // gone lists the files of the manifest, still in the folder, that this build
 // does not make.
 func (t *siteFiles) gone() []string {
 	var out []string
-	for _, f := range t.rows {
-		if f.is == inManifest|inFolder {
-			out = append(out, f.path)
+	for r, k := range t.each() {
+		if r.files[k].is == inManifest|inFolder {
+			out = append(out, r.pathOf(k))
 		}
 	}
 	slices.Sort(out)
@@ -154,44 +241,66 @@ const manifestHead = "blotter site 1\n"
 
 // manifest lists what this build makes.
 func (t *siteFiles) manifest() []byte {
-	order := make([]int32, 0, t.made)
+	type line struct{ row, file int32 }
+	order := make([]line, 0, t.made)
 	size := len(manifestHead)
-	for i := range t.rows {
-		if f := &t.rows[i]; f.is&inBuild != 0 {
-			order = append(order, int32(i))
-			size += 2*sumLen + len(f.path) + 2
+	for i := range int32(t.count()) {
+		for k, f := range t.row(i).files {
+			if f.is&inBuild != 0 {
+				order = append(order, line{i, int32(k)})
+				size += 2*sumLen + len(t.row(i).path) + len(pageEnds[k]) + 2
+			}
 		}
 	}
-	slices.SortFunc(order, func(a, b int32) int { return strings.Compare(t.rows[a].path, t.rows[b].path) })
+	slices.SortFunc(order, func(a, b line) int { return comparePaths(t.row(a.row), int(a.file), t.row(b.row), int(b.file)) })
 	b := make([]byte, 0, size)
 	b = append(b, manifestHead...)
-	for _, i := range order {
-		b = hex.AppendEncode(b, t.rows[i].now[:])
+	for _, l := range order {
+		r := t.row(l.row)
+		b = hex.AppendEncode(b, r.files[l.file].now[:])
 		b = append(b, ' ')
-		b = append(b, t.rows[i].path...)
+		b = append(b, r.path...)
+		if !r.other {
+			b = append(b, pageEnds[l.file]...)
+		}
 		b = append(b, '\n')
 	}
 	return b
 }
 
+func (t *siteFiles) count() int {
+	if len(t.rows) == 0 {
+		return 0
+	}
+	return (len(t.rows)-1)*rowBlock + len(t.rows[len(t.rows)-1])
+}
+
+// comparePaths compares two paths, which are made only where one has to look
+// behind the shorter.
+func comparePaths(a *siteRow, i int, b *siteRow, j int) int {
+	n := min(len(a.path), len(b.path))
+	if c := strings.Compare(a.path[:n], b.path[:n]); c != 0 {
+		return c
+	}
+	return strings.Compare(a.pathOf(i), b.pathOf(j))
+}
+
 // read takes in a manifest. One of another form lists nothing, so that all of
 // its files count as foreign.
 func (t *siteFiles) read(manifest []byte) {
-	text, ok := strings.CutPrefix(string(manifest), manifestHead)
+	list, ok := bytes.CutPrefix(manifest, []byte(manifestHead))
 	if !ok {
 		return
 	}
 	t.listed = true
-	n := bytes.Count(manifest, []byte{'\n'})
-	t.at, t.rows = make(map[string]int32, n), make([]siteFile, 0, n)
-	for line := range strings.Lines(text) {
-		sum, path, ok := strings.Cut(strings.TrimSuffix(line, "\n"), " ")
+	for line := range bytes.Lines(list) {
+		sum, path, ok := bytes.Cut(bytes.TrimSuffix(line, []byte{'\n'}), []byte{' '})
 		if !ok || len(sum) != 2*sumLen {
 			continue
 		}
-		r := t.row(path, false)
-		if _, err := hex.Decode(r.old[:], []byte(sum)); err == nil {
-			r.is |= inManifest
+		f := t.file(string(path))
+		if _, err := hex.Decode(f.old[:], sum); err == nil {
+			f.is |= inManifest
 		}
 	}
 }

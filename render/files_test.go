@@ -13,7 +13,9 @@ import (
 func TestSiteFiles(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		old, present, sums := map[string]string{}, map[string]bool{}, map[string]string{}
-		path := rapid.Custom(func(t *rapid.T) string { return fmt.Sprintf("a/%d.html", rapid.IntRange(0, 12).Draw(t, "n")) })
+		path := rapid.Custom(func(t *rapid.T) string {
+			return fmt.Sprintf("a/%d%s", rapid.IntRange(0, 12).Draw(t, "n"), rapid.SampledFrom([]string{"", ".html", ".md", ".json", ".html.md", ".h", "-1.md"}).Draw(t, "end"))
+		})
 		sum := rapid.Custom(func(t *rapid.T) string { return sumOf([]byte{rapid.Byte().Draw(t, "b") % 4}) })
 		before := siteFiles{}
 		for p, s := range rapid.MapOf(path, sum).Draw(t, "before") {

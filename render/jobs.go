@@ -20,7 +20,7 @@ const Version = 14
 // hash of everything that it shows.
 type job struct {
 	name  string // address
-	key   string
+	key   pageKey
 	sheet *book.Entry                // of a specimen
 	page  func() (*page.Page, error) // of any other page
 	data  func() ([]byte, error)     // of a file that is no page; name is the whole path
@@ -219,19 +219,19 @@ func (w *worker) do(ctx context.Context, j *job) error {
 // unchanged takes out of jobs those whose page stands as the last build made
 // it, and leaves the rest.
 func (b *build) unchanged(ctx context.Context, jobs []job) ([]job, error) {
-	b.made = make(map[string]saved, len(jobs))
+	b.made = make(map[string]packed, len(jobs))
 	left := jobs[:0]
 	for _, j := range jobs {
 		old, ok := b.before[j.name]
 		want := j.key
-		if ok && old.related {
+		if ok && old.related() {
 			want = b.shelf.relatedKey(j.key)
 		}
-		if !ok || j.key == "" || old.key != want || !b.still(old) {
+		if !ok || j.key == (pageKey{}) || old.key != want || !b.still(j.name, old) {
 			left = append(left, j)
 			continue
 		}
-		stand, err := b.picturesStand(ctx, old.images)
+		stand, err := b.picturesStand(ctx, old.images())
 		if err != nil {
 			return nil, err
 		}
@@ -239,26 +239,26 @@ func (b *build) unchanged(ctx context.Context, jobs []job) ([]job, error) {
 			left = append(left, j)
 			continue
 		}
-		if b.in.Look != nil {
-			b.standing = append(b.standing, j)
-		}
 		b.made[j.name] = old
-		for _, f := range old.files {
+		for _, f := range old.files(j.name) {
 			b.files.stays(f)
 		}
-		for _, f := range old.images {
+		for _, f := range old.images() {
 			b.images[f] = true
+		}
+		if b.in.Look != nil && !b.known(&j) {
+			b.doubtful = append(b.doubtful, j)
 		}
 	}
 	b.before = nil // a million of them
 	return left, nil
 }
 
-func (s *shelf) relatedKey(key string) string { return (&keyer{}).add(key, s.set0).sum() }
+func (s *shelf) relatedKey(key pageKey) pageKey { return (&keyer{}).add(key.String(), s.set0).sum() }
 
 // still reports whether all files of a page stand as the last build left them.
-func (b *build) still(v saved) bool {
-	for _, f := range v.files {
+func (b *build) still(name string, v packed) bool {
+	for _, f := range v.files(name) {
 		if b.files.of(f).is&(inFolder|inManifest) != inFolder|inManifest {
 			return false
 		}
@@ -268,9 +268,10 @@ func (b *build) still(v saved) bool {
 
 // keep notes what a job made.
 func (b *build) keep(name string, v saved) {
+	p := b.packer.pack(name, v)
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	b.made[name] = v
+	b.made[name] = p
 	for _, f := range v.images {
 		b.images[f] = true
 	}
@@ -300,7 +301,7 @@ func (w *worker) sheet(ctx context.Context, j *job) error {
 		sv.key = s.relatedKey(j.key)
 	}
 	if x.refused != nil {
-		sv.key = "" // looked at again next time: the picture may be mended by then
+		sv.key = pageKey{} // looked at again next time: the picture may be mended by then
 	}
 	if err := w.write(p, &sv); err != nil {
 		return err

@@ -31,10 +31,34 @@ func (k *keyer) entries(lists ...[]*book.Entry) *keyer {
 }
 
 // sum is the key; the keyer is then empty and may be used again.
-func (k *keyer) sum() string {
+func (k *keyer) sum() pageKey {
 	h := sha256.Sum256(k.b)
 	k.b = k.b[:0]
-	return hex.EncodeToString(h[:12])
+	return pageKey(h[:len(pageKey{})])
+}
+
+// pageKey names what a page shows; the zero one is of a page that is always
+// made.
+type pageKey [12]byte
+
+// String is the key in hexadecimal; "" for none.
+func (p pageKey) String() string {
+	if p == (pageKey{}) {
+		return ""
+	}
+	return hex.EncodeToString(p[:])
+}
+
+// parseKey is the inverse of String.
+func parseKey(text string) (p pageKey, ok bool) {
+	if text == "" {
+		return p, true
+	}
+	if len(text) != 2*len(p) {
+		return p, false
+	}
+	_, err := hex.Decode(p[:], []byte(text))
+	return p, err == nil
 }
 
 // stamp is what every page depends on: this program's pages and the museum's
@@ -48,7 +72,7 @@ func (s *shelf) stamp() string {
 		for _, l := range s.site.About {
 			h.add(string(l.To), plain(s.lang, l.Text))
 		}
-		s.stamped = h.sum()
+		s.stamped = h.sum().String()
 	}
 	return s.stamped
 }
@@ -59,5 +83,5 @@ func (s *shelf) publishedKey() string {
 	for _, e := range s.sheets {
 		k.add(string(e.Number))
 	}
-	return k.sum()
+	return k.sum().String()
 }

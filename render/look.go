@@ -11,19 +11,10 @@ import (
 // they were made, and adds to jobs those that must be made anew: what another
 // record withholds now is left out of them then, or found.
 func (b *build) lookAgain(ctx context.Context, jobs []job) ([]job, error) {
-	look := b.in.Look
-	if look == nil {
+	if b.in.Look == nil {
 		return jobs, nil
 	}
-	var doubtful []job
-	for _, j := range b.standing {
-		for _, f := range b.made[j.name].files {
-			if !look.Known(f, b.files.was(f)) {
-				doubtful = append(doubtful, j)
-				break
-			}
-		}
-	}
+	doubtful := b.doubtful
 	again := make([]bool, len(doubtful))
 	var next atomic.Int64
 	var wg sync.WaitGroup
@@ -42,7 +33,7 @@ func (b *build) lookAgain(ctx context.Context, jobs []job) ([]job, error) {
 	for i, j := range doubtful {
 		if again[i] {
 			jobs = append(jobs, j)
-			for _, f := range b.made[j.name].files {
+			for _, f := range b.made[j.name].files(j.name) {
 				b.files.unmade(f)
 			}
 			delete(b.made, j.name)
@@ -51,9 +42,20 @@ func (b *build) lookAgain(ctx context.Context, jobs []job) ([]job, error) {
 	return jobs, ctx.Err()
 }
 
+// known reports whether the files of a page that stands have been looked
+// through for all that is looked for.
+func (b *build) known(j *job) bool {
+	for _, f := range b.made[j.name].files(j.name) {
+		if !b.in.Look.Known(f, b.files.was(f)) {
+			return false
+		}
+	}
+	return true
+}
+
 // clean reports whether the files of a page that stands have nothing in them.
 func (b *build) clean(j *job) bool {
-	for _, f := range b.made[j.name].files {
+	for _, f := range b.made[j.name].files(j.name) {
 		if b.in.Look.Known(f, b.files.was(f)) {
 			continue
 		}
