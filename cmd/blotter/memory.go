@@ -20,9 +20,7 @@ const memoryGoal = 3 << 30
 // collectLate puts off the first collection, after which the runtime's own
 // pace holds, or the pace that a command has chosen meanwhile.
 func collectLate() {
-	if os.Getenv("GOMEMLIMIT") == "" {
-		debug.SetMemoryLimit(memoryGoal)
-	}
+	limitMemory(memoryGoal)
 	if os.Getenv("GOGC") != "" {
 		return
 	}
@@ -33,4 +31,13 @@ func collectLate() {
 			debug.SetGCPercent(p)
 		}
 	})
+}
+
+// limitMemory makes the collector work harder as memory comes near so many
+// bytes, unless the environment says otherwise: GOMEMLIMIT. Nothing fails when
+// more is needed.
+func limitMemory(bytes int64) {
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(bytes)
+	}
 }
