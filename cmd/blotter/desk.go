@@ -112,7 +112,7 @@ func (d *desk) source() ledger.Source {
 	if d.repo == nil {
 		return gitrepo.Folder(d.root)
 	}
-	return d.repo.WorkTree()
+	return d.repo.WorkTree(d.cache())
 }
 
 // file is the place of a ledger path on disk.

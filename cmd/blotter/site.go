@@ -24,7 +24,7 @@ const siteFolder = "site"
 // from: of revision tip, or of the work tree with the history up to tip; with
 // the full Book of that version.
 func (d *desk) siteInput(ctx context.Context, tip string, worktree, staff bool) (*render.Input, *book.Book, error) {
-	src := d.repo.WorkTree()
+	src := d.repo.WorkTree(d.cache())
 	if !worktree {
 		var err error
 		if src, err = d.repo.At(ctx, tip); err != nil {

@@ -177,7 +177,7 @@ func BenchmarkFiles(b *testing.B) {
 		b.Fatal(err)
 	}
 	for name, open := range map[string]func() ledger.Source{
-		"work tree": r.WorkTree,
+		"work tree": func() ledger.Source { return r.WorkTree(nil) },
 		"head":      func() ledger.Source { s, _ := r.At(ctx, head); return s },
 		"index":     r.Index,
 	} {

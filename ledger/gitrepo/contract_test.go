@@ -201,7 +201,7 @@ func look(t *testing.T, dir string, environ []string) (s seen) {
 		s.Dirty, err = r.Dirty(ctx, []string{"blotter.yaml", "specimens/000/00/LK7-0000001.yaml", "specimens/000/00/LK7-0000002.yaml"})
 		check(err)
 	}
-	s.Work, _ = contents(t, r.WorkTree())
+	s.Work, _ = contents(t, r.WorkTree(nil))
 	return s
 }
 

@@ -78,7 +78,7 @@ func TestIgnoreAsGit(t *testing.T) {
 		write(t, dir, map[string]string{".gitignore": top, "d/.gitignore": below})
 		want := strings.Split(mustGit(t, dir, "-c", "core.quotePath=false", "ls-files", "--others", "--exclude-standard", "-z"), "\x00")
 		want = want[:len(want)-1]
-		found, err := r.WorkTree().Files(context.Background())
+		found, err := r.WorkTree(nil).Files(context.Background())
 		if err != nil {
 			rt.Fatal(err)
 		}

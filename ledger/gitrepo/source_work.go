@@ -16,6 +16,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"time"
 
 	"blotter/ledger"
 	"blotter/ledger/disk"
@@ -26,16 +27,24 @@ type workSource struct {
 	root string // the ledger's folder
 	top  string // where .gitignore files begin to count
 	repo *Repo  // nil for a folder without git
+
+	cache *disk.Cache // keeps the ids of files; nil: every file is read
 }
 
 // WorkTree is the ledger as it lies on disk: every file that git does not
-// ignore. Ids are computed from the bytes, no time stamp is trusted; a file
-// larger than ledger.MaxFile has Blob "". Nil in a bare repository.
-func (r *Repo) WorkTree() ledger.Source {
+// ignore. Ids are those of the bytes as they lie there; a file larger than
+// ledger.MaxFile has Blob "". Nil in a bare repository.
+//
+// A file is read for its id, unless cache keeps the id that its bytes had and
+// size, times and inode are those of then, and its last change had been long
+// over: a change of the same size within one tick of the clock is seen. With a
+// nil cache, and on Windows, every file is read. Git's index is not asked: its
+// ids are of what filters and settings make of the bytes.
+func (r *Repo) WorkTree(cache *disk.Cache) ledger.Source {
 	if r.Bare() {
 		return nil
 	}
-	return workSource{root: r.Root(), top: r.top, repo: r}
+	return workSource{root: r.Root(), top: r.top, repo: r, cache: cache}
 }
 
 // Folder is a ledger in a folder without git.
@@ -141,22 +150,52 @@ func (s workSource) trackedBelow(ctx context.Context, skipped []string) ([]ledge
 // identify fills in size and id of each file, with a worker for each
 // processor. A file that went away meanwhile gets Size -1.
 func (s workSource) identify(ctx context.Context, files []ledger.File) error {
+	begun := time.Now()
+	folders := byFolder(files)
 	workers := min(runtime.GOMAXPROCS(0), len(files)/64+1)
 	errs := make([]error, workers)
 	var wg sync.WaitGroup
 	for w := range workers {
 		wg.Go(func() {
-			from, to := len(files)*w/workers, len(files)*(w+1)/workers
+			mine := folders[len(folders)*w/workers : len(folders)*(w+1)/workers]
 			id := identifier{hash: s.newHash(), buf: make([]byte, ledger.MaxFile+1)}
-			for i := from; i < to && errs[w] == nil; i++ {
-				if errs[w] = ctx.Err(); errs[w] == nil {
-					errs[w] = id.file(filepath.Join(s.root, filepath.FromSlash(files[i].Path)), &files[i])
+			for group := range slices.Chunk(mine, seenGroup) {
+				if errs[w] = s.identifyAll(ctx, group, &id); errs[w] != nil {
+					return
 				}
 			}
 		})
 	}
 	wg.Wait()
-	return errors.Join(errs...)
+	if err := errors.Join(errs...); err != nil || s.cache == nil {
+		return err
+	}
+	s.keepSeen(folders, begun)
+	return nil
+}
+
+// identifyAll fills in size and id of the files of some folders.
+func (s workSource) identifyAll(ctx context.Context, folders []*seenFolder, id *identifier) error {
+	if s.cache != nil {
+		s.recall(folders)
+	}
+	for _, d := range folders {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if s.cache != nil {
+			if err := d.identify(id, s.root); err != nil {
+				return err
+			}
+			continue
+		}
+		for _, f := range d.files {
+			if err := id.file(filepath.Join(s.root, filepath.FromSlash(f.Path)), f); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 // identifier computes the ids of files on disk.

@@ -33,7 +33,7 @@ func (r *Repo) Unentered(ctx context.Context) (bool, error) {
 			before[f.Path+"\x00"+string(f.Blob)] = true
 		}
 	}
-	now, err := r.WorkTree().Files(ctx)
+	now, err := r.WorkTree(nil).Files(ctx)
 	if err != nil {
 		return false, err
 	}
