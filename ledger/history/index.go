@@ -37,12 +37,12 @@ type Index struct {
 	personEnd []uint32 // name, a zero byte, e-mail address
 	person    []byte
 
-	rowOf    []int32           // for each id, its commit; -1: not brought
-	idOf     map[string]uint32 // made when first needed
-	personOf map[string]uint32
+	rowOf    []int32 // for each id, its commit; -1: not brought
+	idOf     *table  // made when first needed
+	personOf *table
 
 	keysOnce sync.Once
-	keyOf    map[string]uint32 // through keys
+	keyOf    *table // through keys
 }
 
 // Add brings commits, children before parents or after them; one that is
@@ -74,7 +74,7 @@ func (x *Index) row(id string) (uint32, bool) {
 	if err != nil {
 		return 0, false
 	}
-	i, ok := x.idOf[string(raw)]
+	i, ok := x.idOf.find(string(raw))
 	if !ok || x.rowOf[i] < 0 {
 		return 0, false
 	}
@@ -120,27 +120,13 @@ func (x *Index) add(c *Commit) error {
 	return nil
 }
 
-// prepare makes the maps that adding and looking up need.
+// prepare makes the tables that adding and looking up need.
 func (x *Index) prepare() {
 	if x.idOf != nil {
 		return
 	}
-	x.idOf = make(map[string]uint32, len(x.rowOf))
-	for i := range x.rowOf {
-		x.idOf[string(x.ids[i*x.idSize:(i+1)*x.idSize])] = uint32(i)
-	}
-	x.personOf = mapOf(x.person, x.personEnd)
-}
-
-func mapOf(text []byte, ends []uint32) map[string]uint32 {
-	m := make(map[string]uint32, len(ends))
-	all := string(text) // one allocation that every key shares
-	var from uint32
-	for i, to := range ends {
-		m[all[from:to]] = uint32(i)
-		from = to
-	}
-	return m
+	x.personOf = newTable(len(x.personEnd), func(i uint32) []byte { return span(x.person, x.personEnd, int(i)) })
+	x.idOf = newTable(len(x.rowOf), func(i uint32) []byte { return x.ids[int(i)*x.idSize : int(i+1)*x.idSize] })
 }
 
 // span is the i-th of the byte strings that lie one after another in text.
@@ -157,12 +143,12 @@ func (x *Index) internID(id string) (uint32, error) {
 	if err != nil {
 		return 0, err
 	}
-	if i, ok := x.idOf[string(raw)]; ok {
+	if i, ok := x.idOf.find(string(raw)); ok {
 		return i, nil
 	}
 	i := uint32(len(x.rowOf))
 	x.ids, x.rowOf = append(x.ids, raw...), append(x.rowOf, -1)
-	x.idOf[string(raw)] = i
+	x.idOf.grow()
 	return i, nil
 }
 
@@ -177,30 +163,32 @@ func (x *Index) decodeID(dst []byte, id string) ([]byte, error) {
 
 func (x *Index) internPerson(p Person) uint32 {
 	k := p.Name + "\x00" + p.Email
-	if i, ok := x.personOf[k]; ok {
+	if i, ok := x.personOf.find(k); ok {
 		return i
 	}
 	i := uint32(len(x.personEnd))
 	x.person = append(x.person, k...)
 	x.personEnd = append(x.personEnd, uint32(len(x.person)))
-	x.personOf[k] = i
+	x.personOf.grow()
 	return i
 }
 
 func (x *Index) internKey(k string) uint32 {
 	keys := x.keys()
-	if i, ok := keys[k]; ok {
+	if i, ok := keys.find(k); ok {
 		return i
 	}
 	i := uint32(len(x.keyEnd))
 	x.keyText = append(x.keyText, k...)
 	x.keyEnd = append(x.keyEnd, uint32(len(x.keyText)))
-	keys[strings.Clone(k)] = i
+	keys.grow()
 	return i
 }
 
-func (x *Index) keys() map[string]uint32 {
-	x.keysOnce.Do(func() { x.keyOf = mapOf(x.keyText, x.keyEnd) })
+func (x *Index) keys() *table {
+	x.keysOnce.Do(func() {
+		x.keyOf = newTable(len(x.keyEnd), func(i uint32) []byte { return span(x.keyText, x.keyEnd, int(i)) })
+	})
 	return x.keyOf
 }
 

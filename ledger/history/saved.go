@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"hash/crc32"
+	"slices"
 )
 
 // SavedVersion is part of the key of a saved index; it changes when the form
@@ -120,11 +121,15 @@ func (x *Index) load(b []byte) error {
 	x.ids = r.bytes(x.ids, n(0))
 	x.commits, x.parentsEnd = r.u32s(x.commits, n(1)), r.u32s(x.parentsEnd, n(2))
 	x.parents, x.people = r.u32s(x.parents, n(3)), r.u32s(x.people, n(4))
-	for _, v := range r.take(n(5), 8) {
-		x.times = append(x.times, int64(binary.LittleEndian.Uint64(v)))
+	times := r.cut(n(5) * 8)
+	x.times = slices.Grow(x.times, len(times)/8)
+	for ; len(times) >= 8; times = times[8:] {
+		x.times = append(x.times, int64(binary.LittleEndian.Uint64(times)))
 	}
-	for _, v := range r.take(n(6), 2) {
-		x.zones = append(x.zones, int16(binary.LittleEndian.Uint16(v)))
+	zones := r.cut(n(6) * 2)
+	x.zones = slices.Grow(x.zones, len(zones)/2)
+	for ; len(zones) >= 2; zones = zones[2:] {
+		x.zones = append(x.zones, int16(binary.LittleEndian.Uint16(zones)))
 	}
 	x.messageEnd = r.u32s(x.messageEnd, n(7))
 	x.messages = r.bytes(x.messages, n(8))
@@ -168,19 +173,11 @@ func (r *reader) bytes(dst []byte, n int) []byte { return append(dst, r.cut(n)..
 
 func (r *reader) u32s(dst []uint32, n int) []uint32 {
 	b := r.cut(n * 4)
+	dst = slices.Grow(dst, len(b)/4)
 	for i := 0; i+4 <= len(b); i += 4 {
 		dst = append(dst, binary.LittleEndian.Uint32(b[i:]))
 	}
 	return dst
-}
-
-func (r *reader) take(n, size int) [][]byte {
-	b := r.cut(n * size)
-	out := make([][]byte, 0, len(b)/size)
-	for i := 0; i+size <= len(b); i += size {
-		out = append(out, b[i:i+size])
-	}
-	return out
 }
 
 // relate rebuilds rowOf and holds every reference against its column.

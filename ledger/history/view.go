@@ -166,7 +166,7 @@ func (v *View) At(place int, n ledger.Number) (r Revision, ok bool) {
 }
 
 func (v *View) at(place int, n ledger.Number) (r Revision, ok bool) {
-	k, known := v.x.keys()[string(n)]
+	k, known := v.x.keys().find(string(n))
 	if !known {
 		return r, false
 	}
@@ -216,7 +216,7 @@ func (v *View) OfFile(path string) []Revision { return v.revisions("/" + path) }
 
 func (v *View) revisions(key string) []Revision {
 	v.sort()
-	k, ok := v.x.keys()[key]
+	k, ok := v.x.keys().find(key)
 	if !ok || int(k)+1 >= len(v.starts) || v.starts[k] == v.starts[k+1] {
 		return nil
 	}
