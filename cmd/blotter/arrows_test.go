@@ -73,6 +73,7 @@ var sole = map[string][]string{
 	"golang.org/x/image/font/sfnt":          {"render/paper"},
 	"github.com/go-text/typesetting":        {"render/paper"},
 	"golang.org/x/term":                     {"cmd/blotter"},
+	"golang.org/x/sys/unix":                 {"ledger/gitrepo"},
 	"golang.org/x/text/language/display":    {"ledger/quality/pack"},
 	"github.com/rogpeppe/go-internal":       {},
 	"github.com/xuri/excelize/v2":           {},

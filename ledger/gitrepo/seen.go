@@ -102,20 +102,23 @@ func (s workSource) recall(folders []*seenFolder) {
 // identify fills in size and id of the folder's files: from what was kept
 // where the file system says that nothing changed since, else from the bytes.
 func (d *seenFolder) identify(id *identifier, root string) error {
+	dir := filepath.Join(root, filepath.FromSlash(d.dir))
+	stamps := openStamps(dir)
+	defer stamps.close()
 	old := seenReader{rest: d.kept, width: id.hash.Size()}
 	for _, f := range d.files {
-		file := filepath.Join(root, filepath.FromSlash(f.Path))
-		now, known := stampAt(file, f)
-		if !known {
+		name := path.Base(f.Path)
+		now, known := stamps.of(name)
+		if f.Size = now.size; known && now.size > ledger.MaxFile {
+			continue
+		}
+		file := dir + string(filepath.Separator) + name
+		if !known || f.Link {
 			if err := id.file(file, f); err != nil {
 				return err
 			}
 			continue
 		}
-		if f.Size = now.size; now.size > ledger.MaxFile {
-			continue
-		}
-		name := path.Base(f.Path)
 		if kept, is := old.find(name); is == now {
 			f.Blob = ledger.BlobID(hex.EncodeToString(kept))
 			d.now = append(d.now, seenFile{name, now, kept})
@@ -134,18 +137,6 @@ func (d *seenFolder) identify(id *identifier, root string) error {
 	}
 	d.kept, d.files = nil, nil
 	return nil
-}
-
-// stampAt is the stamp of a plain file; false for anything else.
-func stampAt(file string, f *ledger.File) (stamp, bool) {
-	if f.Link {
-		return stamp{}, false
-	}
-	st, err := os.Lstat(file)
-	if err != nil || !st.Mode().IsRegular() {
-		return stamp{}, false
-	}
-	return stampOf(st)
 }
 
 // keepSeen writes down what was read of folders, if it is much. Files that

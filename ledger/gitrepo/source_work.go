@@ -4,10 +4,12 @@ import (
 	"cmp"
 	"context"
 	"crypto/sha1"
+	"encoding/binary"
 	"encoding/hex"
 	"errors"
 	"fmt"
 	"hash"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -69,7 +71,7 @@ func (s workSource) list(ctx context.Context) ([]ledger.File, error) {
 	if err != nil {
 		return nil, err
 	}
-	var files []ledger.File
+	files := make([]ledger.File, 0, s.likely())
 	var skipped []string // ignored folders and files, relative to the ledger
 	var walk func(rel string) error
 	walk = func(rel string) error {
@@ -114,6 +116,23 @@ func (s workSource) list(ctx context.Context) ([]ledger.File, error) {
 	}
 	tracked, err := s.trackedBelow(ctx, skipped)
 	return append(files, tracked...), err
+}
+
+// likely is about how many files there are: as many as git's index says.
+func (s workSource) likely() int {
+	if s.repo == nil {
+		return 0
+	}
+	f, err := os.Open(s.repo.index)
+	if err != nil {
+		return 0
+	}
+	defer f.Close()
+	head := make([]byte, 12) // DIRC, the version, the number of entries
+	if _, err := io.ReadFull(f, head); err != nil || string(head[:4]) != "DIRC" {
+		return 0
+	}
+	return int(min(binary.BigEndian.Uint32(head[8:]), 1<<21))
 }
 
 // trackedBelow lists the files on disk that git tracks though they are, or

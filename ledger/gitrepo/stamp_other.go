@@ -1,9 +1,13 @@
-//go:build !linux && !openbsd && !dragonfly && !darwin && !freebsd && !netbsd
+//go:build !unix
 
 package gitrepo
 
-import "io/fs"
-
-// stampOf knows no time that a program cannot put back here, as on Windows:
+// stampDir knows no time that a program cannot put back here, as on Windows:
 // every file is read.
-func stampOf(fs.FileInfo) (stamp, bool) { return stamp{}, false }
+type stampDir struct{}
+
+func openStamps(string) stampDir { return stampDir{} }
+
+func (stampDir) of(string) (stamp, bool) { return stamp{}, false }
+
+func (stampDir) close() {}
