@@ -287,7 +287,7 @@ func (r *releasing) notMade(ctx context.Context, err error) error {
 	if !errors.Is(err, gitrepo.ErrUnsigned) {
 		return stuck("nothing was released: %v", err)
 	}
-	f := stuck("nothing was released: it could not be signed").
+	f := stuck("nothing was released: the signature could not be made; git may not find the key").
 		try("Which key git signs with: git config user.signingKey KEY (of ssh keys also: git config gpg.format ssh)", "Without a signature: add --unsigned")
 	var program *gitrepo.ProgramError
 	if errors.As(err, &program) {

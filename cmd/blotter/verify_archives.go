@@ -103,13 +103,13 @@ func (v *verification) tellSought(s sought) {
 // names a file.
 func (v *verification) releaseWords(w wentOut) string {
 	r := w.release
-	return r.Name + ", " + joinNonEmpty(", ", dayWord(r.By.When, v.zone), r.By.Name, v.vouched(r), "as "+w.Archive.Name)
+	return r.Name + ", " + joinNonEmpty(", ", dayWord(r.By.When, v.zone), r.By.Name, v.signedBy(r), "as "+w.Archive.Name)
 }
 
-// vouched are the words for a signature that fits.
-func (v *verification) vouched(r release) string {
-	if r.Signed && r.signature == gitrepo.SignatureGood {
-		return joinNonEmpty(" ", "signed", prefixWord("by", r.who))
+// signedBy are the words for a signature that fits.
+func (v *verification) signedBy(r release) string {
+	if r.Signed && r.vouched.Signature == gitrepo.SignatureGood {
+		return joinNonEmpty(" ", "signed", prefixWord("by", r.vouched.Who))
 	}
 	return ""
 }

@@ -45,6 +45,7 @@ type releaseInJSON struct {
 	Revision  string          `json:"revision"`
 	Signature string          `json:"signature,omitempty"`
 	By        string          `json:"signed_by,omitempty"`
+	Key       string          `json:"signing_key,omitempty"`
 	Faults    []string        `json:"faults"`
 	Right     []string        `json:"to_type"`
 	Doubts    []string        `json:"doubts"`
@@ -53,7 +54,7 @@ type releaseInJSON struct {
 }
 
 var signatureWords = map[gitrepo.Signature]string{
-	gitrepo.SignatureGood: "good", gitrepo.SignatureOld: "old key", gitrepo.SignatureUnknown: "key not known", gitrepo.SignatureBad: "bad", gitrepo.SignatureNotChecked: "not checked",
+	gitrepo.SignatureGood: "good", gitrepo.SignatureOld: "old key", gitrepo.SignatureUnknown: "key not known", gitrepo.SignatureUntrusted: "key not trusted", gitrepo.SignatureBad: "bad", gitrepo.SignatureNotChecked: "not checked",
 }
 
 func (v *verification) inJSON() verifyInJSON {
@@ -89,10 +90,11 @@ func (v *verification) inJSON() verifyInJSON {
 func (v *verification) releasesInJSON() []releaseInJSON {
 	out := []releaseInJSON{}
 	for _, r := range slices.Concat(v.releases, v.gone) {
-		x := releaseInJSON{Name: r.Name, Revision: r.Commit, By: r.who, Faults: slices.Concat([]string{}, r.faults), Right: slices.Concat([]string{}, r.right), Doubts: slices.Concat([]string{}, r.doubts),
+		x := releaseInJSON{Name: r.Name, Revision: r.Commit, By: r.vouched.Who, Faults: slices.Concat([]string{}, r.faults), Right: slices.Concat([]string{}, r.right), Doubts: slices.Concat([]string{}, r.doubts),
 			Words: r.Words, Archives: filesInJSON(r.Archives)}
 		if r.Signed {
-			x.Signature = signatureWords[r.signature]
+			x.Signature = signatureWords[r.vouched.Signature]
+			x.Key = r.vouched.Key
 		}
 		out = append(out, x)
 	}

@@ -16,12 +16,11 @@ import (
 // release is one tag and what is amiss with it.
 type release struct {
 	gitrepo.Release
-	signature gitrepo.Signature
-	who       string   // for whom the signature speaks
-	first     string   // the day on which this copy first saw it
-	faults    []string // what it is no longer
-	right     []string // what to type
-	doubts    []string // what is no fault and should be known
+	vouched gitrepo.Vouched // what can be said of its signature
+	first   string          // the day on which this copy first saw it
+	faults  []string        // what it is no longer
+	right   []string        // what to type
+	doubts  []string        // what is no fault and should be known
 }
 
 func (r release) bad() bool { return len(r.faults) > 0 }
@@ -74,25 +73,17 @@ func (v *verification) lookAtReleases(ctx context.Context) error {
 		return stuck("%v", err)
 	}
 	seen := v.seenReleases()
-	signs := "" // the first release that bears a signature
 	for _, r := range all {
 		x := release{Release: r, first: seen[r.Name].day}
 		if x.Signed {
-			if x.signature, x.who, err = v.repo.CheckSignature(ctx, x.ID); err != nil {
+			if x.vouched, err = v.repo.CheckSignature(ctx, x.ID); err != nil {
 				return stuck("%v", err)
-			}
-			if signs == "" || x.By.When.Before(byName(all, signs).By.When) {
-				signs = x.Name
 			}
 		}
 		v.judgeRelease(&x, seen[r.Name])
 		v.releases = append(v.releases, x)
 	}
-	for i := range v.releases {
-		if x := &v.releases[i]; !x.Signed && signs != "" && x.By.When.After(byName(all, signs).By.When) {
-			x.doubts = append(x.doubts, "is not signed, though "+signs+" before it is")
-		}
-	}
+	v.compareSigners()
 	for _, name := range slices.Sorted(maps.Keys(seen)) {
 		if !slices.ContainsFunc(all, func(r gitrepo.Release) bool { return r.Name == name }) {
 			s := seen[name]
@@ -102,15 +93,6 @@ func (v *verification) lookAtReleases(ctx context.Context) error {
 	}
 	v.noteReleases(seen, all)
 	return nil
-}
-
-func byName(all []gitrepo.Release, name string) gitrepo.Release {
-	for _, r := range all {
-		if r.Name == name {
-			return r
-		}
-	}
-	return gitrepo.Release{}
 }
 
 // judgeRelease says what a release is no longer.
@@ -130,17 +112,5 @@ func (v *verification) judgeRelease(x *release, seen seenRelease) {
 	case !ok:
 		fault("Bring what it stands for back into the ledger: git merge "+shellWord(x.Name), "stands for revision %s, which is no longer part of this ledger", x.Commit[:7])
 	}
-	if !x.Signed {
-		return
-	}
-	switch x.signature {
-	case gitrepo.SignatureBad:
-		fault("Ask who signed it; a release that nobody can vouch for is made anew, under a new name.", "bears a signature that does not fit it")
-	case gitrepo.SignatureUnknown:
-		x.doubts = append(x.doubts, "is signed with a key that this computer does not know, so whose it is was not looked at")
-	case gitrepo.SignatureOld:
-		x.doubts = append(x.doubts, "is signed by "+x.who+", whose key has run out or was called back since")
-	case gitrepo.SignatureNotChecked:
-		x.doubts = append(x.doubts, "is signed; nothing on this computer can check that")
-	}
+	v.judgeSignature(x, fault)
 }

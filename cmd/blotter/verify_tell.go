@@ -241,8 +241,8 @@ func (v *verification) sums(open, mended, unread []int) {
 func (v *verification) signedWords() string {
 	var who []string
 	for _, r := range v.releases {
-		if r.Signed && r.signature == gitrepo.SignatureGood {
-			name := joinNonEmpty(" ", r.Name, prefixWord("by", r.who))
+		if r.Signed && r.vouched.Signature == gitrepo.SignatureGood {
+			name := joinNonEmpty(" ", r.Name, prefixWord("by", r.vouched.Who))
 			who = append(who, name)
 		}
 	}

@@ -63,18 +63,39 @@ func (r *Repo) MakeRelease(ctx context.Context, q ReleaseRequest) (Release, erro
 	default:
 		err = r.tagNative(q)
 	}
-	// It counts if it is there, whatever failed after that, as on a full disk.
-	r.pool.drop()
-	all, e := r.Releases(context.WithoutCancel(ctx))
-	for _, t := range all {
-		if t.Name == q.Name && t.Called == q.Name && t.Commit == q.Commit && t.Words == q.Words && t.Signed == q.Sign && slices.Equal(t.Archives, q.Archives) {
-			return t, nil
-		}
-	}
-	if err == nil {
+	t, found, e := r.madeRelease(context.WithoutCancel(ctx), q)
+	switch {
+	case found && t.Signed == q.Sign:
+		return t, nil // whatever failed after that, as on a full disk
+	case found && err == nil:
+		err = r.takeUnsignedBack(context.WithoutCancel(ctx), t)
+	case err == nil:
 		err = fmt.Errorf("what was made is not found (%v)", e)
 	}
 	return Release{}, fmt.Errorf("release %s: %w", q.Name, err)
+}
+
+// madeRelease finds the release that was asked for.
+func (r *Repo) madeRelease(ctx context.Context, q ReleaseRequest) (t Release, found bool, err error) {
+	r.pool.drop()
+	all, err := r.Releases(ctx)
+	for _, t := range all {
+		if t.Name == q.Name && t.Called == q.Name && t.Commit == q.Commit && t.Words == q.Words && slices.Equal(t.Archives, q.Archives) {
+			return t, true, nil
+		}
+	}
+	return t, false, err
+}
+
+// takeUnsignedBack takes a release away that git made without the signature
+// that it was to bear, and said nothing: git 2.39 does so where the file of an
+// ssh key is not there (tried).
+func (r *Repo) takeUnsignedBack(ctx context.Context, t Release) error {
+	_, err := r.run(ctx, nil, "update-ref", "-d", "refs/tags/"+t.Name, t.ID)
+	if err != nil {
+		return fmt.Errorf("%w, and stands without a signature: %w", ErrUnsigned, err)
+	}
+	return fmt.Errorf("%w: the git program left the signature out; it may not find the key", ErrUnsigned)
 }
 
 // text is what the release says.
