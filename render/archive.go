@@ -47,10 +47,9 @@ func (b *build) archive(ctx context.Context) error {
 	}
 	key := words.sum()
 	if old, ok := b.before[archiveFile]; ok && old.key == key && b.files.of(archiveFile).present() {
-		data, err := b.out.Read(archiveFile)
-		if err == nil && sumOf(data) == b.files.was(archiveFile) {
-			h := sha256.Sum256(data)
-			b.download = &archived{size: int64(len(data)), sha256: hex.EncodeToString(h[:]), key: key}
+		size, sum, err := b.archiveThere()
+		if err == nil && shortOf(sum) == b.files.was(archiveFile) {
+			b.download = &archived{size: size, sha256: sum, key: key}
 			return nil
 		}
 	}
@@ -66,6 +65,17 @@ func (b *build) archive(ctx context.Context) error {
 	b.download = &archived{size: f.Size(), sha256: hex.EncodeToString(h.Sum(nil)), key: key, file: f}
 	return nil
 }
+
+// archiveThere is the size and the SHA-256, in hexadecimal, of the archive that
+// stands. It may be larger than memory.
+func (b *build) archiveThere() (size int64, sum string, err error) {
+	h := sha256.New()
+	size, err = b.out.CopyTo(archiveFile, h)
+	return size, hex.EncodeToString(h.Sum(nil)), err
+}
+
+// shortOf is the sumOf of a file that has this SHA-256.
+func shortOf(sum string) string { return sum[:2*sumLen] }
 
 // archiveLooker names the members of the archive as files of the site.
 func archiveLooker(look Looker) Looker {
@@ -89,14 +99,14 @@ func (b *build) keepArchive() error {
 	if d == nil {
 		return nil
 	}
-	sum := d.sha256[:len(sumOf(nil))]
+	sum := shortOf(d.sha256)
 	before := b.files.makes(archiveFile, sum)
 	b.keep(archiveFile, saved{key: d.key, gone: true, files: []string{archiveFile}})
 	if d.file == nil {
 		return nil
 	}
 	if before.present() && before.was() == sum && !b.broken {
-		if held, err := b.out.Read(archiveFile); err == nil && sumOf(held) == sum {
+		if _, held, err := b.archiveThere(); err == nil && shortOf(held) == sum {
 			return nil
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
 	"path"
 
 	"blotter/ledger/internal/fault"
@@ -70,16 +71,9 @@ func (t *Tree) Place(from, to string) error {
 
 // Read reads a plain file of the tree; a symbolic link is an error.
 func (t *Tree) Read(file string) ([]byte, error) {
-	st, err := t.root.Lstat(file)
+	h, err := t.plain(file)
 	if err != nil {
-		return nil, fmt.Errorf("read %s: %w", file, err)
-	}
-	if !st.Mode().IsRegular() {
-		return nil, fmt.Errorf("read %s: not a plain file", file)
-	}
-	h, err := t.root.Open(file)
-	if err != nil {
-		return nil, fmt.Errorf("read %s: %w", file, err)
+		return nil, err
 	}
 	defer h.Close()
 	b, err := io.ReadAll(h)
@@ -87,6 +81,34 @@ func (t *Tree) Read(file string) ([]byte, error) {
 		return nil, fmt.Errorf("read %s: %w", file, err)
 	}
 	return b, nil
+}
+
+// CopyTo is Read of a file that may be larger than memory: its bytes go to w.
+func (t *Tree) CopyTo(file string, w io.Writer) (size int64, err error) {
+	h, err := t.plain(file)
+	if err != nil {
+		return 0, err
+	}
+	defer h.Close()
+	if size, err = io.Copy(w, h); err != nil {
+		return size, fmt.Errorf("read %s: %w", file, err)
+	}
+	return size, nil
+}
+
+func (t *Tree) plain(file string) (*os.File, error) {
+	st, err := t.root.Lstat(file)
+	if err == nil && !st.Mode().IsRegular() {
+		err = errors.New("not a plain file")
+	}
+	if err != nil {
+		return nil, fmt.Errorf("read %s: %w", file, err)
+	}
+	h, err := t.root.Open(file)
+	if err != nil {
+		return nil, fmt.Errorf("read %s: %w", file, err)
+	}
+	return h, nil
 }
 
 // Files lists every file, link and left-over temporary file of the tree with

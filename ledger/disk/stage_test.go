@@ -3,6 +3,7 @@ package disk_test
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"blotter/ledger/disk"
@@ -56,4 +57,29 @@ func TestStage(t *testing.T) {
 		t.Errorf("the rest of the release: %v", err)
 	}
 	noTemps(t, dir)
+}
+
+// TestCopyTo gives what Read gives, and follows no link.
+func TestCopyTo(t *testing.T) {
+	dir := t.TempDir()
+	tree, err := disk.OpenTree(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer tree.Close()
+	if _, err := tree.WriteSite("a/one.html", []byte("one\n")); err != nil {
+		t.Fatal(err)
+	}
+	var b strings.Builder
+	if n, err := tree.CopyTo("a/one.html", &b); err != nil || n != 4 || b.String() != "one\n" {
+		t.Errorf("%d bytes, %q: %v", n, b.String(), err)
+	}
+	if err := os.Symlink("one.html", filepath.Join(dir, "a", "link.html")); err != nil {
+		t.Skip("no links here")
+	}
+	for _, file := range []string{"a/link.html", "a", "b"} {
+		if _, err := tree.CopyTo(file, &b); err == nil {
+			t.Errorf("%s was read", file)
+		}
+	}
 }
