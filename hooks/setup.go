@@ -3,6 +3,7 @@ package hooks
 import (
 	"context"
 	"fmt"
+	"runtime"
 
 	"blotter/ledger/gitrepo"
 )
@@ -59,8 +60,21 @@ func Setup(ctx context.Context, r *gitrepo.Repo, running string) error {
 // WaitsForDisk reports whether git was told to.
 func WaitsForDisk(r *gitrepo.Repo) bool {
 	said, err := r.Setting("core.fsync")
-	return err == nil && said != "" && said != "none"
+	if err != nil || said == "" || said == "none" {
+		return false
+	}
+	method, err := r.Setting("core.fsyncmethod")
+	return err == nil && (method != batch || batchWaits)
 }
+
+// batch is git's way of one wait for many new objects. Git vouches for it on
+// macOS and Windows (git-config(1), core.fsyncMethod); on Linux it relies on
+// sync_file_range(2), which says of itself that after a crash nothing may be
+// there.
+const (
+	batch      = "batch"
+	batchWaits = runtime.GOOS == "darwin" || runtime.GOOS == "windows"
+)
 
 // WaitForDisk tells git that an entry is one when the disk has it; by itself it
 // leaves new objects to the system, and after a power cut they are there and
@@ -69,10 +83,16 @@ func WaitForDisk(ctx context.Context, r *gitrepo.Repo) error {
 	if WaitsForDisk(r) {
 		return nil
 	}
-	if err := r.SetSetting(ctx, "core.fsync", "all"); err != nil {
-		return err
+	if said, err := r.Setting("core.fsync"); err != nil || said == "" || said == "none" {
+		if err := r.SetSetting(ctx, "core.fsync", "all"); err != nil {
+			return err
+		}
 	}
-	return r.SetSetting(ctx, "core.fsyncMethod", "batch") // one wait for many new files
+	method := ""
+	if batchWaits {
+		method = batch
+	}
+	return r.SetSetting(ctx, "core.fsyncMethod", method)
 }
 
 // TakeDown removes what Setup brought.

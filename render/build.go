@@ -129,6 +129,8 @@ type build struct {
 	images   map[string]bool // shown
 	pictures map[string]*pictureCopy
 	written  atomic.Int64
+	listing  sync.Mutex
+	changed  []string // files written, which the disk need not have yet
 	report   Report
 }
 
@@ -357,6 +359,11 @@ func (b *build) end() ([]byte, error) {
 	}
 	manifest := b.files.manifest()
 	if b.marked.Load() || b.broken || b.fresh || !b.files.same() {
+		// Pages that stand by the manifest are not read again: a power cut must
+		// not leave an empty one there.
+		if err := disk.KeepMany(b.out.Dir(), b.changed); err != nil {
+			return nil, fmt.Errorf("publish: %w", err)
+		}
 		if err := b.out.WriteFile(manifestFile, manifest); err != nil {
 			return nil, err
 		}

@@ -1,5 +1,7 @@
 package render
 
+import "blotter/ledger/disk"
+
 // Where something is withheld, a page that would tell it may be found only
 // when others are made already. So no page comes into force before every one
 // has been looked through: they wait in a stage. Without a Look they are
@@ -7,6 +9,15 @@ package render
 
 // write writes one changed file, or lets it wait.
 func (b *build) write(file string, data []byte) (changed bool, err error) {
+	defer func() {
+		if changed {
+			b.listing.Lock()
+			if len(b.changed) <= disk.KeepMost { // then it is the whole disk that is waited for
+				b.changed = append(b.changed, file)
+			}
+			b.listing.Unlock()
+		}
+	}()
 	if b.stage != nil {
 		return b.stage.Write(file, data)
 	}

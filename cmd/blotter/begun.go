@@ -7,8 +7,11 @@ package main
 // command waits for.
 func begunWithGit(doing, why string) *fault {
 	end := "End it: decide what it left (blotter enter asks), then: git " + doing + " --continue"
-	if doing == "merge" {
+	switch doing {
+	case "merge":
 		end = "End it: blotter enter, which asks what it left to decide"
+	case "bisect": // looks for the revision that began something, and stands at an older one
+		return stuck("git bisect was begun in this ledger and is not ended; %s", why).try("End it: git bisect reset")
 	}
 	return stuck("git %s was begun in this ledger and is not ended; %s", doing, why).
 		try(end, "Or give it up: git "+doing+" --abort")

@@ -50,6 +50,9 @@ type desk struct {
 // desk opens the ledger that we stand in, or that --ledger names.
 func (c *call) desk() (*desk, error) {
 	root, ok := ledgerAbove(c.Dir)
+	if standing, _ := gitrepo.StandingOf(c.Dir); !ok && standing == gitrepo.Server {
+		return nil, stuck("in %s nobody works: it is there to be shared with", c.Dir).try("A copy to work at: blotter join " + shellWord(c.Dir) + " NEW-FOLDER")
+	}
 	if !ok {
 		return nil, stuck("there is no ledger in %s", c.Dir).
 			try("A new one: blotter init DIR", "Only looking: blotter demo", "Elsewhere: add --ledger DIR")

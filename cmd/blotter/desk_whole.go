@@ -34,6 +34,9 @@ func (d *desk) mustBeWhole() error {
 	if d.cmd.Name == "doctor" || d.cmd.Name == "hooks" {
 		return nil
 	}
+	if f := d.getenv("GIT_INDEX_FILE"); f != "" && d.cmd.Family == famEnter {
+		return stuck("GIT_INDEX_FILE is set here (%s), so git would note the entry in another list of files than this ledger's", f).try("unset GIT_INDEX_FILE")
+	}
 	if torn := d.repo.Torn(); torn != "" {
 		return stuck("%s, as after a power cut; what was typed stands in its files", torn).
 			try("blotter doctor --fix", "asks, then puts it right without touching the sheets")
@@ -77,7 +80,10 @@ func (d *desk) mendTorn(ctx context.Context) error {
 	if m.Written > 0 {
 		d.say("  Written again from the files on disk: %s", count(m.Written, "file"))
 	}
-	if m.From != m.To {
+	switch {
+	case m.To == "":
+		d.say("  What was entered first, and alone, is lost; it stands in its files. To enter it: blotter enter")
+	case m.From != m.To:
 		d.say("  The last whole entry is revision %s; what was typed after it stands in its files, not yet entered.", m.To[:7])
 	}
 	return nil
@@ -88,6 +94,6 @@ func (d *desk) lookAtWaiting() symptom {
 	if hooks.WaitsForDisk(d.repo) {
 		return symptom{What: "disk", Good: true, Says: "an entry is one when the disk has it"}
 	}
-	return symptom{What: "disk", Says: "git does not wait until the disk has an entry: a power cut may take the last ones", Mend: "git config core.fsync all",
+	return symptom{What: "disk", Says: "git does not wait until the disk has an entry: a power cut may take the last ones", Mend: "blotter doctor --fix",
 		fix: func(ctx context.Context) error { return hooks.WaitForDisk(ctx, d.repo) }}
 }

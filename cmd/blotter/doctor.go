@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"time"
 
@@ -176,7 +177,8 @@ func (d *desk) lookAtLedger(ctx context.Context) []symptom {
 	if d.repo == nil {
 		return append(list, symptom{What: "history", Says: "this folder has no git repository: nothing can be entered here", Mend: "git init, then blotter enter"})
 	}
-	return append(list, d.lookAtIdentity(), d.lookAtHooks(), d.lookAtWaiting(), d.lookAtWhole(), d.lookAtTorn(ctx), d.lookAtBusy(), d.lookAtLeftovers())
+	list = slices.Insert(list, 1, d.lookAtTorn(ctx)) // mended first: others enter what they mend
+	return append(list, d.lookAtIdentity(), d.lookAtHooks(), d.lookAtWaiting(), d.lookAtWhole(), d.lookAtBusy(), d.lookAtLeftovers())
 }
 
 func (d *desk) lookAtZone() symptom {
@@ -254,9 +256,9 @@ func (d *desk) lookAtBusy() symptom {
 	if doing := d.repo.InProgress(); doing != "" {
 		return symptom{What: "git's work", Says: "git " + doing + " was begun and is not ended", Mend: strings.Join(begunWithGit(doing, "").hints, "; ")}
 	}
-	if _, err := os.Stat(filepath.Join(d.repo.GitDir(), "index.lock")); err == nil {
-		return symptom{What: "git's work", Says: "a git command is at work, or one was broken off: index.lock is there",
-			Mend: "If no git program runs here any more, remove " + filepath.Join(d.repo.GitDir(), "index.lock")}
+	if locks := d.repo.Locks(); len(locks) > 0 {
+		return symptom{What: "git's work", Says: "a git command is at work, or one was broken off: " + filepath.Base(locks[0]) + " is there",
+			Mend: "If no git program runs here any more, remove " + strings.Join(locks, " and ") + "; or blotter doctor --fix", fix: d.removeLocks}
 	}
 	upkeep := filepath.Join(d.repo.GitDir(), "objects", "maintenance.lock")
 	if info, err := os.Stat(upkeep); err == nil && d.Now().Sub(info.ModTime()) > 24*time.Hour {
@@ -264,6 +266,19 @@ func (d *desk) lookAtBusy() symptom {
 			fix: func(context.Context) error { return os.Remove(upkeep) }}
 	}
 	return symptom{What: "git's work", Good: true, Says: "nothing under way"}
+}
+
+// removeLocks removes what broken-off git programs left, unless one is at work.
+func (d *desk) removeLocks(ctx context.Context) error {
+	unlock, err := d.lock(ctx)
+	if err != nil {
+		return err
+	}
+	defer unlock()
+	if err := d.repo.RemoveLocks(ctx); err != nil {
+		return stuck("%v; nothing was removed", err).try("Again when it is done: blotter doctor --fix")
+	}
+	return nil
 }
 
 // lookAtLeftovers looks for half-written files that a broken-off run left.

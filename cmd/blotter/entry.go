@@ -113,6 +113,11 @@ func (d *desk) enter(ctx context.Context, e entry) (entered, error) {
 
 // notEntered says that the revision was refused and the files are as before.
 func notEntered(err error) error {
+	var program *gitrepo.ProgramError
+	if errors.As(err, &program) && strings.Contains(program.Text, "nothing to commit") {
+		return stuck("not entered; the files are as they were: git was told not to look at them").
+			try("git update-index --no-skip-worktree --no-assume-unchanged FILE", "git ls-files -v tells which: h and S")
+	}
 	return stuck("not entered; the files are as they were: %v", err)
 }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -65,10 +66,23 @@ func stuck(format string, args ...any) *fault {
 			continue
 		}
 		args[i] = toldApart{err, strings.Replace(err.Error(), program.Error(), "the git program could not do it", 1)}
+		if strings.Contains(program.Text, "dubious ownership") {
+			f.try("The folder belongs to another account of this computer. If it is to be worked in from this one, too, type the line that git names.")
+		}
 		f.quote("the git program", strings.Split(strings.TrimSpace(program.Text), "\n")...)
 	}
 	f.err = fmt.Errorf(format, args...)
+	if slices.ContainsFunc(args, lacksObject) {
+		f.try("blotter doctor --fix", "looks what a power cut or a bad disk has taken, and asks before it mends")
+	}
 	return f
+}
+
+// lacksObject reports whether what is told of is an object of git's that lies
+// nowhere.
+func lacksObject(arg any) bool {
+	err, ok := arg.(error)
+	return ok && errors.Is(err, gitrepo.ErrNoObject)
 }
 
 // toldApart is an error whose last cause is told elsewhere.

@@ -11,7 +11,13 @@ import (
 // warnOfHooks tells a person whose copy has no hooks that commits of other
 // programs are not checked here.
 func (d *desk) warnOfHooks() {
-	if d.repo == nil || hooks.Stands(d.repo) {
+	if d.repo == nil {
+		return
+	}
+	if branch, err := d.repo.Branch(); err == nil && branch == "" {
+		d.tell("%s", wrap("This copy was turned to a revision with another git program, so this entry stands on no line of work, and git switch main would leave it behind. To keep it: git switch -c NAME", d.Width, ""))
+	}
+	if hooks.Stands(d.repo) {
 		return
 	}
 	d.tell("This copy has no hooks: what another git program enters is not checked. To set them up: blotter hooks install")

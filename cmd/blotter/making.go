@@ -54,10 +54,16 @@ func (c *call) makeBeside(ctx context.Context, dir string) (*making, error) {
 
 // moveTo gives the folder its place, where nothing or an empty folder stands.
 func (m *making) moveTo(dir string) error {
+	if err := disk.KeepBelow(m.temp); err != nil { // first all of it, then its name
+		return err
+	}
 	if err := os.Remove(dir); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	return os.Rename(m.temp, dir)
+	if err := os.Rename(m.temp, dir); err != nil {
+		return err
+	}
+	return disk.Keep(filepath.Dir(dir), m.hold)
 }
 
 // end lets go of the place; what was not moved is removed.

@@ -74,6 +74,7 @@ func (r *Repo) Advance(ctx context.Context, from, to string) error {
 	if err != nil {
 		return fmt.Errorf("advance: %w", err)
 	}
+	r.watch()
 	done, err := r.putMoves(ctx, moves)
 	if err == nil {
 		if err = r.indexMoves(ctx, moves, entryNow); err == nil {
@@ -88,6 +89,7 @@ func (r *Repo) Advance(ctx context.Context, from, to string) error {
 		}
 		err = fmt.Errorf("advance: %w", err)
 	}
+	r.keep() // before the note goes
 	return errors.Join(err, os.Remove(r.advanceFile()))
 }
 
@@ -128,6 +130,7 @@ func (r *Repo) FinishAdvance(ctx context.Context) (string, error) {
 	if err != nil {
 		return "", err
 	}
+	r.watch()
 	if _, err = r.putMoves(ctx, old); err != nil {
 		return "", fmt.Errorf("finish advance: %w", err)
 	}
@@ -137,14 +140,13 @@ func (r *Repo) FinishAdvance(ctx context.Context) (string, error) {
 	if err = r.moveTo(ctx, a.From, a.To); err != nil {
 		return "", fmt.Errorf("finish advance: %w", err)
 	}
+	r.keep()
 	return a.To, os.Remove(r.advanceFile())
 }
 
 func (r *Repo) moveTo(ctx context.Context, from, to string) error {
 	if r.git == "" {
-		store := r.storage()
-		defer store.ObjectStorage.Close()
-		return r.moveHead(store, from, to)
+		return r.moveHead(from, to)
 	}
 	_, err := r.run(ctx, nil, "update-ref", "-m", "blotter", "HEAD", to, from)
 	r.pool.drop()

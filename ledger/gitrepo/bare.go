@@ -265,10 +265,7 @@ func (b *Bare) Take(ctx context.Context, p *Pack, old, tip string, alone bool) e
 		}
 	}
 	if old != tip {
-		store := b.repo.storage()
-		err := moveRef(store, bareRef, old, tip)
-		store.ObjectStorage.Close()
-		if err != nil {
+		if err := b.repo.moveRef(bareRef, old, tip); err != nil {
 			return err
 		}
 	}

@@ -104,7 +104,7 @@ func (r *Repo) publishNative(ctx context.Context, p Publication, ref plumbing.Re
 		return "", err
 	}
 	id := entry{id: raw}.hex()
-	return id, moveRef(store, ref, old, id)
+	return id, r.moveRef(ref, old, id)
 }
 
 func validPath(path string) error {

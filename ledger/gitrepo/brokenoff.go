@@ -13,6 +13,8 @@ import (
 	"strings"
 	"syscall"
 	"time"
+
+	"blotter/ledger/disk"
 )
 
 // atWork is the note that stands beside the lock of the ledger while a commit
@@ -40,9 +42,8 @@ func (r *Repo) announceWork(paths []string) (note *atWork, done func()) {
 func (r *Repo) writeWork(note *atWork) {
 	b, err := json.Marshal(note)
 	if err == nil && os.MkdirAll(r.StateDir(), 0o777) == nil {
-		// Not lastingly: after a power cut there is no process to wait for, and
-		// a note that is torn counts as one without a process.
-		_ = os.WriteFile(r.atWorkFile(), b, 0o666)
+		// Lastingly: after a power cut, too, it tells whose the locks are.
+		_ = disk.WriteFile(r.atWorkFile(), b)
 	}
 }
 

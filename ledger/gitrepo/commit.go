@@ -75,6 +75,7 @@ func (r *Repo) Commit(ctx context.Context, req CommitRequest) (string, error) {
 	if err != nil && !errors.Is(err, ErrNoCommits) {
 		return "", err
 	}
+	r.watch()
 	note, done := r.announceWork(names)
 	var id string
 	if r.git != "" {
@@ -84,9 +85,11 @@ func (r *Repo) Commit(ctx context.Context, req CommitRequest) (string, error) {
 	}
 	if err != nil {
 		if made := r.madeAllTheSame(ctx, was, req); made != "" {
+			r.keep()
 			return made, nil // the note stays: MendWork puts the index right
 		}
 	}
+	r.keep() // before anybody says that it is entered, and before the notes go by which it is taken back
 	if !note.stays {
 		done()
 	}
@@ -190,19 +193,26 @@ func (r *Repo) readPending(f *pendingFile) error {
 	if f.data, err = os.ReadFile(file); err != nil {
 		return err
 	}
-	f.now = rawSide{fileMode(st, f.old.mode), string(r.blobID(f.data))}
+	f.now = rawSide{r.fileMode(st, f.old.mode), string(r.blobID(f.data))}
 	return nil
 }
 
 // fileMode is the mode git gives a plain file.
-func fileMode(st fs.FileInfo, old string) string {
+func (r *Repo) fileMode(st fs.FileInfo, old string) string {
 	switch {
-	case filepath.Separator == '\\' && old != "" && old != modeLink:
-		return old // Windows has no such bit
+	case old != "" && old != modeLink && !r.heedsModes():
+		return old
 	case st.Mode()&0o100 != 0:
 		return modeExec
 	}
 	return modeFile
+}
+
+// heedsModes reports whether it counts here which files may be run: Windows has
+// no such bit, and where core.fileMode is false the disk's is not to be trusted.
+func (r *Repo) heedsModes() bool {
+	said, err := r.Setting("core.filemode")
+	return filepath.Separator == '/' && (err != nil || said != "false")
 }
 
 // blobID is the id that this repository gives to content.

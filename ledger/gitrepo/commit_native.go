@@ -17,6 +17,7 @@ import (
 	"github.com/go-git/go-git/v5/plumbing/format/index"
 	"github.com/go-git/go-git/v5/storage/filesystem"
 
+	"blotter/ledger/disk"
 	"blotter/ledger/history"
 	"blotter/ledger/internal/fault"
 )
@@ -71,7 +72,9 @@ func (r *Repo) commitNative(ctx context.Context, req CommitRequest, changes []pe
 	if err != nil {
 		return "", fmt.Errorf("commit: %w", err)
 	}
-	if err := r.moveHead(store, parent, id); err != nil {
+	r.keep() // what the branch is to lead to
+	r.watch()
+	if err := r.moveHead(parent, id); err != nil {
 		os.Remove(r.index + ".lock")
 		return "", fmt.Errorf("commit: %w", err)
 	}
@@ -174,7 +177,7 @@ func (r *Repo) prepareIndex(idx *index.Index) (finish func() error, err error) {
 
 // moveHead makes the branch of HEAD (or a detached HEAD) lead from commit old
 // to id, if it still is at old.
-func (r *Repo) moveHead(store *filesystem.Storage, old, id string) error {
+func (r *Repo) moveHead(old, id string) error {
 	branch, err := r.Branch()
 	if err != nil {
 		return err
@@ -183,24 +186,37 @@ func (r *Repo) moveHead(store *filesystem.Storage, old, id string) error {
 	if branch != "" {
 		name = plumbing.NewBranchReferenceName(branch)
 	}
-	return moveRef(store, name, old, id)
+	return r.moveRef(name, old, id)
 }
 
 // moveRef is compare-and-swap on one ref; old "" means that it must be new.
-func moveRef(store *filesystem.Storage, name plumbing.ReferenceName, old, id string) error {
+// Whoever reads it, even after a power cut, finds the old commit or the new
+// one: go-git would write into the file that is there.
+func (r *Repo) moveRef(name plumbing.ReferenceName, old, id string) error {
 	if _, err := fault.Step("ref", name.String()); err != nil {
 		return err
 	}
-	var was *plumbing.Reference
-	if old != "" {
-		was = plumbing.NewHashReference(name, plumbing.NewHash(old))
-	} else if _, err := store.Reference(name); err == nil {
+	dir := r.common
+	if name == plumbing.HEAD {
+		dir = r.gitDir
+	}
+	file := filepath.Join(dir, filepath.FromSlash(name.String()))
+	if _, err := os.Lstat(file + ".lock"); err == nil {
+		return fmt.Errorf("%w: %s", ErrLocked, name)
+	}
+	now := r.packedRef(name.String())
+	if b, err := os.ReadFile(file); err == nil {
+		now = strings.TrimSpace(string(b))
+	} else if !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("read %s: %w", name, err)
+	}
+	if now != old {
 		return fmt.Errorf("%w: %s", ErrMoved, name)
 	}
-	if err := store.CheckAndSetReference(plumbing.NewHashReference(name, plumbing.NewHash(id)), was); err != nil {
-		return fmt.Errorf("%w: %s: %v", ErrMoved, name, err)
+	if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
+		return fmt.Errorf("write %s: %w", name, err)
 	}
-	return nil
+	return disk.WriteFile(file, []byte(id+"\n"))
 }
 
 // recordMove adds the commit to git's reflogs, which go-git does not keep.

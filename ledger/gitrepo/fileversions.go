@@ -91,6 +91,8 @@ func (r *Repo) Settled(ctx context.Context, paths []string) error {
 // EndMerge makes the commit that a merge under way waits for, in the names of
 // author and committer; hooks run.
 func (r *Repo) EndMerge(ctx context.Context, author, committer history.Person) (string, error) {
+	r.watch()
+	defer r.keep()
 	who := identityEnv(CommitRequest{Author: author, Committer: committer})
 	if _, err := r.runWith(ctx, who, nil, "commit", "--quiet", "--no-edit"); err != nil {
 		return "", err

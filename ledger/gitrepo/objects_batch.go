@@ -2,6 +2,7 @@ package gitrepo
 
 import (
 	"bufio"
+	"bytes"
 	"context"
 	"fmt"
 	"io"
@@ -15,6 +16,8 @@ type batch struct {
 	cmd *exec.Cmd
 	in  io.WriteCloser
 	out *bufio.Reader
+
+	words *bytes.Buffer // of git's when it gives up
 }
 
 func (r *Repo) openBatch() (objects, error) {
@@ -27,10 +30,12 @@ func (r *Repo) openBatch() (objects, error) {
 	if err != nil {
 		return nil, fmt.Errorf("git cat-file: %w", err)
 	}
+	var words bytes.Buffer
+	cmd.Stderr = &words
 	if err := cmd.Start(); err != nil {
 		return nil, fmt.Errorf("git cat-file: %w", err)
 	}
-	return &batch{cmd, in, bufio.NewReaderSize(out, 64<<10)}, nil
+	return &batch{cmd, in, bufio.NewReaderSize(out, 64<<10), &words}, nil
 }
 
 func (b *batch) close() {
@@ -40,12 +45,13 @@ func (b *batch) close() {
 }
 
 func (b *batch) read(id string, limit int64) (string, []byte, error) {
-	if _, err := io.WriteString(b.in, id+"\n"); err != nil {
+	if _, err := io.WriteString(b.in, id+"\n"); err != nil && b.out.Buffered() > 0 {
 		return "", nil, fmt.Errorf("git cat-file: %w", err)
 	}
 	line, err := b.out.ReadString('\n')
 	if err != nil {
-		return "", nil, fmt.Errorf("git cat-file: %w", err)
+		b.cmd.Wait() // it has given up, and said why
+		return "", nil, &ProgramError{Verb: "cat-file", Code: b.cmd.ProcessState.ExitCode(), Text: b.words.String(), err: err}
 	}
 	f := strings.Fields(line)
 	if len(f) != 3 {

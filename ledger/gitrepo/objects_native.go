@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 
 	"github.com/go-git/go-billy/v5"
 	"github.com/go-git/go-billy/v5/osfs"
@@ -17,6 +18,7 @@ import (
 	"github.com/go-git/go-git/v5/storage/filesystem/dotgit"
 
 	"blotter/ledger"
+	"blotter/ledger/disk"
 )
 
 // nativeCache is how many bytes of objects one go-git reader keeps: enough
@@ -83,17 +85,20 @@ type lasting struct{ billy.Filesystem }
 
 func (l lasting) TempFile(dir, prefix string) (billy.File, error) {
 	f, err := l.Filesystem.TempFile(dir, prefix)
-	return lastingFile{f}, err
+	return lastingFile{f, l.Root()}, err
 }
 
-type lastingFile struct{ billy.File }
+type lastingFile struct {
+	billy.File
+	root string
+}
 
+// Close asks for the file by its name: what go-git hands out does not know how
+// to wait for the disk.
 func (f lastingFile) Close() error {
-	if s, ok := f.File.(interface{ Sync() error }); ok {
-		if err := s.Sync(); err != nil {
-			f.File.Close()
-			return err
-		}
+	err := f.File.Close()
+	if err == nil {
+		err = disk.Keep(filepath.Join(f.root, f.Name()))
 	}
-	return f.File.Close()
+	return err
 }

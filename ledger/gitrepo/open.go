@@ -26,6 +26,7 @@ type Repo struct {
 	refused error    // why go-git does not open this repository; nil when it does
 	width   int      // bytes of an object id: 20 or 32
 
+	names    *names
 	pool     pool
 	indexes  packIndexes
 	settings func() (settings, error)
@@ -48,7 +49,7 @@ func Open(dir string, environ []string) (*Repo, error) {
 	if err != nil {
 		return nil, fmt.Errorf("open %s: %w", dir, err)
 	}
-	r := &Repo{place: where, environ: environ, git: findProgram(environ), width: 20}
+	r := &Repo{place: where, environ: environ, git: findProgram(environ), width: 20, names: &names{}}
 	r.settings = sync.OnceValues(r.readSettings)
 	r.index = filepath.Join(r.gitDir, "index")
 	if f := getenv(environ, "GIT_INDEX_FILE"); f != "" {
@@ -85,7 +86,7 @@ func (r *Repo) Close() { r.pool.drop() }
 // In is the same repository with the ledger in folder, relative to its top
 // ("" for the top itself): for a bare repository, where Open cannot see it.
 func (r *Repo) In(folder string) *Repo {
-	c := &Repo{place: r.place, environ: r.environ, git: r.git, index: r.index, refused: r.refused, width: r.width, settings: r.settings}
+	c := &Repo{place: r.place, environ: r.environ, git: r.git, index: r.index, refused: r.refused, width: r.width, names: r.names, settings: r.settings}
 	if folder = strings.Trim(folder, "/"); folder != "" {
 		c.prefix = folder + "/"
 	}

@@ -72,8 +72,8 @@ func isConfigCount(key string) bool {
 	return key == "GIT_CONFIG_COUNT" || strings.HasPrefix(key, "GIT_CONFIG_KEY_") || strings.HasPrefix(key, "GIT_CONFIG_VALUE_")
 }
 
-// ErrLocked is the error, also by errors.Is of a ProgramError, where git's
-// index.lock is there: it tells in words of ours what git says in ten lines.
+// ErrLocked is the error, also by errors.Is of a ProgramError, where a lock
+// of git's is there: it tells in words of ours what git says in ten lines.
 var ErrLocked = errors.New("another git program is at work in this ledger, or was broken off; if none runs, blotter doctor says what to remove")
 
 // locked reports whether git's lock on the index is there.
@@ -104,7 +104,7 @@ func (e *ProgramError) Unwrap() error { return e.err }
 
 // Is makes errors.Is(err, ErrLocked) true for what git says of it.
 func (e *ProgramError) Is(target error) bool {
-	return target == ErrLocked && strings.Contains(e.Text, "index.lock': File exists")
+	return target == ErrLocked && strings.Contains(e.Text, ".lock': File exists")
 }
 
 // failed turns the end of cmd into an error that names the git command.

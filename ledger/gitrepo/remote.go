@@ -153,6 +153,7 @@ func (r *Repo) Receive(ctx context.Context, o Other, asks bool) error {
 	if o.Known {
 		from = o.Name
 	}
+	r.watch() // until something is entered by it
 	var err error
 	for try := range receiveTries {
 		if err = r.receive(ctx, from, o, asks); !occupied(err) {

@@ -25,14 +25,47 @@ func (r *Repo) SetSetting(ctx context.Context, key, value string) error {
 	if r.git == "" {
 		return r.writeSetting(key, value)
 	}
-	args := []string{"config", "--local", key, value}
-	if value == "" {
-		args = []string{"config", "--local", "--unset-all", key}
-	}
-	if _, err := r.run(ctx, nil, args...); err != nil {
+	if err := r.settingProgram(ctx, key, value); err != nil {
 		return fmt.Errorf("write git's setting %s: %w", key, err)
 	}
 	return nil
+}
+
+// settingProgram lets git write the setting into a copy of its file, which
+// then takes the file's place: git itself does not wait for the disk, and a
+// power cut would leave all settings empty.
+func (r *Repo) settingProgram(ctx context.Context, key, value string) error {
+	if _, err := os.Lstat(r.ownFile() + ".lock"); err == nil {
+		return ErrLocked
+	}
+	old, err := os.ReadFile(r.ownFile())
+	if err != nil {
+		return err
+	}
+	f, err := os.CreateTemp("", "blotter-config-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(f.Name())
+	if _, err = f.Write(old); err != nil {
+		f.Close()
+		return err
+	}
+	if err := f.Close(); err != nil {
+		return err
+	}
+	args := []string{"config", "--file", f.Name(), key, value}
+	if value == "" {
+		args = []string{"config", "--file", f.Name(), "--unset-all", key}
+	}
+	if _, err := r.run(ctx, nil, args...); err != nil {
+		return err
+	}
+	now, err := os.ReadFile(f.Name())
+	if err != nil {
+		return err
+	}
+	return disk.WriteFile(r.ownFile(), now)
 }
 
 // ownSetting is the value of a setting in this repository's own file.

@@ -191,7 +191,7 @@ func (s indexSource) Read(ctx context.Context, f ledger.File) ([]byte, error) {
 func (r *Repo) InProgress() string {
 	for _, p := range []struct{ file, name string }{
 		{"rebase-merge", "rebase"}, {"rebase-apply", "rebase"}, {"MERGE_HEAD", "merge"},
-		{"CHERRY_PICK_HEAD", "cherry-pick"}, {"REVERT_HEAD", "revert"},
+		{"CHERRY_PICK_HEAD", "cherry-pick"}, {"REVERT_HEAD", "revert"}, {"BISECT_START", "bisect"},
 	} {
 		if _, err := os.Lstat(filepath.Join(r.gitDir, p.file)); err == nil {
 			return p.name

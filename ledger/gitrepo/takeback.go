@@ -59,12 +59,14 @@ func (r *Repo) TakeBack(ctx context.Context, id string, count int) error {
 	for i, f := range back {
 		paths[i] = f.path
 	}
+	r.watch()
 	_, done := r.announceWork(paths)
 	if r.git != "" {
 		err = r.takeBackProgram(ctx, id, to, back)
 	} else {
 		err = r.takeBackNative(id, to, back)
 	}
+	r.keep()
 	if head, e := r.Head(ctx); err != nil && e == nil && head == to {
 		return nil // only the index is as before: the note stays, and MendWork puts it right
 	}
@@ -115,8 +117,6 @@ func (r *Repo) takeBackProgram(ctx context.Context, id, parent string, back []ba
 }
 
 func (r *Repo) takeBackNative(id, parent string, back []backFile) error {
-	store := r.storage()
-	defer store.ObjectStorage.Close()
 	idx, err := r.readIndex()
 	if err != nil {
 		return fmt.Errorf("take back: %w", err)
@@ -126,7 +126,7 @@ func (r *Repo) takeBackNative(id, parent string, back []backFile) error {
 	if err != nil {
 		return fmt.Errorf("take back: %w", err)
 	}
-	if err := r.moveHead(store, id, parent); err != nil {
+	if err := r.moveHead(id, parent); err != nil {
 		os.Remove(r.index + ".lock")
 		return fmt.Errorf("take back: %w", err)
 	}

@@ -34,12 +34,23 @@ func (r *Repo) Torn() string {
 	switch {
 	case torn:
 		return "what git notes of the last entry is empty"
-	case r.tornIndex(id != ""):
+	case r.index == filepath.Join(r.gitDir, "index") && r.tornIndex(id != ""): // not what GIT_INDEX_FILE names
 		return "git's list of files (its index) is missing or damaged"
-	case id != "" && tornObject(filepath.Join(r.common, "objects", id[:2], id[2:])):
+	case id != "" && r.tornCommit(id):
 		return "the last entry is damaged"
 	}
 	return ""
+}
+
+// tornCommit reports whether a commit is empty, or nowhere: where HEAD leads
+// may have reached the disk before what it leads to.
+func (r *Repo) tornCommit(id string) bool {
+	file := filepath.Join(r.common, "objects", id[:2], id[2:])
+	if _, err := os.Lstat(file); err == nil {
+		return tornObject(file)
+	}
+	_, _, err := r.pool.read(context.Background(), id, 0)
+	return errors.Is(err, ErrNoObject)
 }
 
 // tipFile is the file that bears the id of HEAD's commit, and of its log.
@@ -111,7 +122,7 @@ func (r *Repo) Damage(ctx context.Context) (string, error) {
 		return torn, nil
 	}
 	id, _ := r.tornTip()
-	if r.wrongIndex(id != "") {
+	if r.index == filepath.Join(r.gitDir, "index") && r.wrongIndex(id != "") {
 		return "git's list of files (its index) is damaged", nil
 	}
 	w, err := r.listed(ctx)
@@ -124,8 +135,13 @@ func (r *Repo) Damage(ctx context.Context) (string, error) {
 			torn++
 		}
 	}
-	if torn > 0 {
+	switch {
+	case torn > 0:
 		return fmt.Sprintf("%d of the objects that git keeps are empty", torn), nil
+	case id != "":
+		if whole, err := (&mending{wholing: w, looks: true}).stands(id); !whole {
+			return "of the last entry something is missing", err
+		}
 	}
 	return "", nil
 }
@@ -171,6 +187,8 @@ func (r *Repo) Mend(ctx context.Context) (Mended, error) {
 }
 
 func (m *mending) mend(ctx context.Context) error {
+	m.r.watch()
+	defer m.r.keep()
 	if err := m.putAside(); err != nil {
 		return err
 	}
@@ -187,6 +205,9 @@ func (m *mending) mend(ctx context.Context) error {
 			return errors.Join(m.lead(ctx), m.forget(broken))
 		}
 		broken = append(broken, id)
+	}
+	if m.firstOfAll() {
+		return errors.Join(m.unborn(), m.forget(broken))
 	}
 	return ErrPastMending
 }
@@ -233,6 +254,7 @@ func (m *mending) forget(broken []string) error {
 type mending struct {
 	*wholing
 	Mended
+	looks bool // nothing is written
 }
 
 // putAside moves torn objects out of git's way, which takes the name of an
@@ -292,6 +314,9 @@ func (m *mending) stands(id string) (bool, error) {
 		return false, m.ctx.Err()
 	}
 	for _, parent := range c.Parents {
+		if m.r.cutAt(id) { // of a shallow copy
+			break
+		}
 		if raw, err := rawID(parent); err != nil || !m.here(idFrom([]byte(raw))) {
 			return false, nil
 		}
@@ -301,7 +326,7 @@ func (m *mending) stands(id string) (bool, error) {
 		return false, m.ctx.Err()
 	}
 	err = treeReader{r: m.r, ctx: m.ctx}.walk(tree, "", func(path string, e entry) error {
-		if m.here(idFrom([]byte(e.id))) {
+		if m.here(idFrom([]byte(e.id))) || m.found.Partial { // left out on purpose, which nobody can tell from lost
 			return nil
 		}
 		return m.writeAgain(path, e)
@@ -312,7 +337,7 @@ func (m *mending) stands(id string) (bool, error) {
 // writeAgain writes an object that is lost from the file on disk.
 func (m *mending) writeAgain(path string, e entry) error {
 	data, err := os.ReadFile(filepath.Join(m.r.top, filepath.FromSlash(path)))
-	if err != nil || e.mode == modeLink {
+	if m.looks || err != nil || e.mode == modeLink {
 		return errLacks
 	}
 	if id := (&identifier{hash: newHash(m.r.width)}).sum(data); string(id) != e.hex() {
