@@ -16,6 +16,8 @@ type harmOptions struct {
 	kills  int
 	full   int
 	rounds int
+	cuts   int
+	cut    int
 	seed   uint64
 	only   string
 	moment time.Duration
@@ -37,16 +39,17 @@ func runHarm(work string, o harmOptions) error {
 	if err := os.RemoveAll(dir); err != nil {
 		return err
 	}
-	c := &harm.Campaign{Program: program, Dir: dir, Seed: o.seed, Only: o.only, Moment: o.moment, Say: os.Stdout}
+	c := &harm.Campaign{Program: program, Dir: dir, Seed: o.seed, Only: o.only, Moment: o.moment, Cut: o.cut, Say: os.Stdout}
 	begun := time.Now()
 	t := c.Kills(o.kills)
 	t.Add(c.FullDisk(o.full))
 	t.Add(c.Limited(o.full))
 	t.Add(c.Writers(o.rounds))
+	t.Add(c.Power(o.cuts))
 	for _, l := range t.Left {
 		fmt.Printf("not tried: %s\n", l)
 	}
-	fmt.Printf("%d cases, %d kills, %d runs on a full disk, %d rounds of several writers, %.0f s: %d lost\n", t.Cases, t.Kills, t.Full, t.Rounds, time.Since(begun).Seconds(), len(t.Lost))
+	fmt.Printf("%d cases, %d kills, %d runs on a full disk, %d rounds of several writers, %d power cuts of which doctor mended %d, %.0f s: %d lost\n", t.Cases, t.Kills, t.Full, t.Rounds, t.Cuts, t.Mended, time.Since(begun).Seconds(), len(t.Lost))
 	if len(t.Lost) > 0 {
 		return fmt.Errorf("%d things were lost", len(t.Lost))
 	}

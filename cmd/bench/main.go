@@ -25,6 +25,8 @@ func main() {
 	flag.IntVar(&o.kills, "kills", 1000, "of -harm: how many kills")
 	flag.IntVar(&o.full, "full", 8, "of -harm: how many sizes of a full disk each command meets")
 	flag.IntVar(&o.rounds, "writers", 200, "of -harm: how many rounds of several writers at once")
+	flag.IntVar(&o.cuts, "cuts", 1000, "of -harm: how many power cuts")
+	flag.IntVar(&o.cut, "cut", 0, "of -harm: the only power cut to be made, by its number; 0: all")
 	flag.Uint64Var(&o.seed, "seed", 1, "of -harm: another seed, other moments")
 	flag.DurationVar(&o.moment, "moment", 0, "of -harm: when each kill comes; 0: at random")
 	child := flag.String("child", "", "internal: do one piece of work in this process and end")

@@ -65,6 +65,28 @@ func TestHarmFullDisk(t *testing.T) {
 	}
 }
 
+// TestHarmPower: of what a command and its git did to the disk a part is kept,
+// as after a power cut; nothing that was acknowledged may be lost, nothing torn
+// that is not told and mended.
+func TestHarmPower(t *testing.T) {
+	c := harmless(t)
+	if _, err := exec.LookPath("strace"); err != nil && os.Getenv("CI") == "true" {
+		t.Fatal("strace is missing, and CI must cut the power")
+	}
+	for _, c.Only = range []string{"power/new+git", "power/new-git", "power/undo-two-git"} {
+		tally := c.Power(5)
+		for _, l := range tally.Lost {
+			t.Error(l)
+		}
+		for _, l := range tally.Left {
+			t.Skip(l)
+		}
+		if tally.Cuts != 5 {
+			t.Errorf("%s: %d cuts, want 5", c.Only, tally.Cuts)
+		}
+	}
+}
+
 // TestHarmWriters: several write to one ledger at once; what was said to be
 // entered is there, what was refused is nowhere, what was saved by hand stays.
 func TestHarmWriters(t *testing.T) {

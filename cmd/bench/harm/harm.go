@@ -31,6 +31,9 @@ type Campaign struct {
 
 	// Moment, when not 0, is when each kill comes, to repeat one.
 	Moment time.Duration
+	// Cut, when not 0, is the only power cut that is made, to repeat one; they
+	// are counted from 1.
+	Cut int
 }
 
 // Tally is what came of it.
@@ -38,6 +41,7 @@ type Tally struct {
 	Cases, Kills int      // kills that found the program alive
 	Full         int      // runs that met a full disk
 	Rounds       int      // of several writers at once
+	Cuts, Mended int      // of the power; after which doctor was needed
 	Lost         []string // each thing that was lost, torn or stuck, and how to see it again
 	Left         []string // cases that could not be tried, and why
 }
@@ -49,6 +53,7 @@ func (t *Tally) lost(format string, args ...any) {
 // Add adds another tally.
 func (t *Tally) Add(o Tally) {
 	t.Cases, t.Kills, t.Full, t.Rounds = t.Cases+o.Cases, t.Kills+o.Kills, t.Full+o.Full, t.Rounds+o.Rounds
+	t.Cuts, t.Mended = t.Cuts+o.Cuts, t.Mended+o.Mended
 	t.Lost, t.Left = append(t.Lost, o.Lost...), append(t.Left, o.Left...)
 }
 
@@ -122,6 +127,21 @@ func (c *Campaign) place() string { return filepath.Join(c.Dir, "run") }
 
 // renew makes the place a copy of a stock.
 func (c *Campaign) renew(stock string) error {
+	if err := c.clear(); err != nil {
+		return err
+	}
+	return os.CopyFS(c.place(), os.DirFS(stock))
+}
+
+// renewWith makes the place what a disk holds.
+func (c *Campaign) renewWith(m *image) error {
+	if err := c.clear(); err != nil {
+		return err
+	}
+	return m.write(c.place())
+}
+
+func (c *Campaign) clear() error {
 	tmp := filepath.Join(c.Dir, "tmp")
 	if err := errors.Join(os.RemoveAll(tmp), os.MkdirAll(tmp, 0o777), os.MkdirAll(c.place(), 0o777)); err != nil {
 		return err
@@ -136,7 +156,7 @@ func (c *Campaign) renew(stock string) error {
 			return err
 		}
 	}
-	return os.CopyFS(c.place(), os.DirFS(stock))
+	return nil
 }
 
 func write(dir string, files map[string]string) error {

@@ -176,14 +176,7 @@ func (c *Campaign) judge(t *Tally, u *course, again, out string) {
 		lost("%s is neither old nor new:\n%s", p, clip(left[p]))
 	}
 	for _, m := range acknowledged.FindAllStringSubmatch(out, -1) {
-		found := false
-		for p := range left {
-			if dir, _, ok := strings.Cut(p, " ref "); ok && !found {
-				_, err := c.git(filepath.Join(c.place(), dir), "cat-file", "-e", m[1])
-				found = found || err == nil
-			}
-		}
-		if !found {
+		if !c.hasRevision(left, m[1]) {
 			lost("revision %s was acknowledged and is not there", m[1])
 		}
 	}
