@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"strings"
+	"time"
 
 	"blotter/hooks"
 	"blotter/ledger/gitrepo"
@@ -14,6 +15,7 @@ func (d *desk) warnOfHooks() {
 	if d.repo == nil {
 		return
 	}
+	d.warnOfClock()
 	if branch, err := d.repo.Branch(); err == nil && branch == "" {
 		d.tell("%s", wrap("This copy was turned to a revision with another git program, so this entry stands on no line of work, and git switch main would leave it behind. To keep it: git switch -c NAME", d.Width, ""))
 	}
@@ -21,6 +23,27 @@ func (d *desk) warnOfHooks() {
 		return
 	}
 	d.tell("This copy has no hooks: what another git program enters is not checked. To set them up: blotter hooks install")
+}
+
+// warnOfClock tells whose entry bears an earlier day than the one before it:
+// one of the two clocks was wrong, and what was entered by it bears that day.
+func (d *desk) warnOfClock() {
+	ctx := context.Background()
+	id, err := d.head(ctx)
+	if err != nil || id == "" {
+		return
+	}
+	last, err := d.repo.Revision(ctx, id)
+	if err != nil || len(last.Parents) != 1 {
+		return
+	}
+	before, err := d.repo.Revision(ctx, last.Parents[0])
+	if err != nil || !last.Committer.When.Before(before.Committer.When.AddDate(0, 0, -1)) {
+		return
+	}
+	day := func(t time.Time) string { return t.In(d.zone).Format("2 January 2006") }
+	d.tell("%s", wrap("The clock of this computer says "+day(last.Committer.When)+", and the entry before bears "+day(before.Committer.When)+
+		": one of the two is wrong. If it is this one, set the clock; blotter undo takes the entry back.", d.Width, ""))
 }
 
 // installHooks puts the checks between git's commits and the ledger.

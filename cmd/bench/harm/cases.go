@@ -55,6 +55,8 @@ var commands = []command{
 	{name: "undo", done: "Taken back.", prepare: [][]string{mounting}, args: []string{"undo", "--yes"}},
 	{name: "undo-two", done: "Taken back.", prepare: [][]string{{"set", "1", "substrate=Gravel"}, {"set", "1", "substrate=Moraine", "--why", "seen again"}}, args: []string{"undo", "2", "--yes"}},
 	{name: "release", prepare: [][]string{{"enter"}}, args: []string{"release", "2026-1", "../register.csv", "--why", "Spring"}},
+	{name: "undo-numbers", done: "Taken back.", prepare: [][]string{{"renumber", "1", "99", "--why", "the sheet bears 99"}}, args: []string{"undo", "--yes"}},
+	{name: "undo-swap", done: "Taken back.", prepare: [][]string{freezer, {"swap", "1", "3", "--why", "labels stuck on each other's sheets"}}, args: []string{"undo", "--yes"}},
 	{name: "share", args: []string{"share", "--yes"}, prepare: with(peer("set", "2", "substrate=Gravel"), mounting), noGit: shared},
 	{name: "share-one-sheet", args: []string{"share", "--yes"}, noGit: shared, prepare: with(peer("determine", "1", "Ranunculus repens", "--by", "Tiril Aune"),
 		[]string{"determine", "1", "Trollius europaeus", "--by", "Signe Rask"}, []string{"set", "1", "substrate=Moraine"})},
