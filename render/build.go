@@ -122,6 +122,7 @@ type build struct {
 	markOnce sync.Once
 	markErr  error
 
+	large    sync.Mutex // held while a page of more than largeRows is made
 	mu       sync.Mutex
 	made     map[string]packed
 	packer   packer

@@ -21,6 +21,7 @@ const Version = 14
 type job struct {
 	name  string // address
 	key   pageKey
+	rows  int                        // about as many sheets stand on the page
 	sheet *book.Entry                // of a specimen
 	page  func() (*page.Page, error) // of any other page
 	data  func() ([]byte, error)     // of a file that is no page; name is the whole path
@@ -108,7 +109,7 @@ func (s *shelf) taxonJobs(out []job) []job {
 		if n := s.in.Book.Museum.Names.Find(t.key); n != nil && n.Of != nil {
 			s.keyName(k, n.Of.Key())
 		}
-		out = append(out, job{name: string(taxonAddress(t)), key: k.sum(), page: func() (*page.Page, error) { return s.taxonPage(t), nil }})
+		out = append(out, job{name: string(taxonAddress(t)), key: k.sum(), rows: len(t.now) + len(t.once), page: func() (*page.Page, error) { return s.taxonPage(t), nil }})
 	}
 	for _, key := range sorted(s.families) {
 		f := s.families[key]
@@ -119,7 +120,7 @@ func (s *shelf) taxonJobs(out []job) []job {
 		if t := s.names[f.key]; t != nil {
 			k.entries(t.now)
 		}
-		out = append(out, job{name: "families/" + f.slug, key: k.sum(), page: func() (*page.Page, error) { return s.familyPage(f), nil }})
+		out = append(out, job{name: "families/" + f.slug, key: k.sum(), rows: f.total(), page: func() (*page.Page, error) { return s.familyPage(f), nil }})
 	}
 	return out
 }
@@ -128,20 +129,20 @@ func (s *shelf) otherJobs(out []job) []job {
 	for _, key := range sorted(s.people) {
 		p := s.people[key]
 		k := s.keyer().add("person", p.name, p.slug).entries(p.collected, p.named, p.with, p.earlier)
-		out = append(out, job{name: string(personAddress(p)), key: k.sum(), page: func() (*page.Page, error) { return s.personPage(p), nil }})
+		out = append(out, job{name: string(personAddress(p)), key: k.sum(), rows: len(p.collected) + len(p.named) + len(p.with) + len(p.earlier), page: func() (*page.Page, error) { return s.personPage(p), nil }})
 	}
 	for _, key := range sorted(s.places) {
 		r := s.places[key]
 		k := s.keyer().add("place", r.path).entries(r.sheets)
-		out = append(out, job{name: string(regionAddress(r.path)), key: k.sum(), page: func() (*page.Page, error) { return s.regionPage(r), nil }})
+		out = append(out, job{name: string(regionAddress(r.path)), key: k.sum(), rows: len(r.sheets), page: func() (*page.Page, error) { return s.regionPage(r), nil }})
 	}
 	if len(s.undated) > 0 {
 		key := s.keyer().add("undated").entries(s.undated).sum()
-		out = append(out, job{name: "years/not-known", key: key, page: func() (*page.Page, error) { return s.undatedPage(), nil }})
+		out = append(out, job{name: "years/not-known", key: key, rows: len(s.undated), page: func() (*page.Page, error) { return s.undatedPage(), nil }})
 	}
 	for _, y := range sorted(s.years) {
 		k := s.keyer().add("year", itoa(y)).entries(s.years[y])
-		out = append(out, job{name: "years/" + itoa(y), key: k.sum(), page: func() (*page.Page, error) { return s.yearPage(y), nil }})
+		out = append(out, job{name: "years/" + itoa(y), key: k.sum(), rows: len(s.years[y]), page: func() (*page.Page, error) { return s.yearPage(y), nil }})
 	}
 	return out
 }
@@ -185,6 +186,11 @@ func (s *shelf) readProse() ([]prose, error) {
 // top of the first page: pages/front.md.
 func (p prose) isIntro() bool { return p.slug == "front" }
 
+// largeRows is how many sheets may stand on a page that is made beside another
+// such: a row takes a kilobyte until its page is written and looked through,
+// and a country or a collector may have all of a million.
+const largeRows = 10_000
+
 // worker does jobs one after another, with memory of its own.
 type worker struct {
 	b   *build
@@ -203,6 +209,11 @@ func (w *worker) do(ctx context.Context, j *job) error {
 		}
 		b.keep(j.name, saved{key: j.key, gone: true, files: []string{j.name}})
 		return b.put(j.name, data)
+	}
+	if j.rows > largeRows {
+		b.large.Lock()
+		defer b.large.Unlock()
+		defer func() { w.buf = nil }() // it may have grown to a quarter of a gigabyte
 	}
 	p, err := j.page()
 	if err != nil {
