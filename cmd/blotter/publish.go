@@ -35,7 +35,7 @@ func publishCommand() *command {
 }
 
 // Publishing collects its garbage sooner when it comes near this much memory,
-// in bytes, in all and for each record. It keeps alive some 190 MB and 1500
+// in bytes, in all and for each record. It keeps alive some 160 MB and 2000
 // bytes a record, as measured on synthetic ledgers; with little more room than
 // that the collector would do most of the work.
 const (
