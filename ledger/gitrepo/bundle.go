@@ -23,6 +23,7 @@ type Bundle struct {
 	width  int   // bytes of an object id
 	rows   []bundleRow
 	places map[anyID]int32 // in rows; filled by Verify
+	again  inflater        // of single objects
 	trees  *bodies         // read lately, by raw id
 	stray  string          // the first name in a tree that would write elsewhere
 }

@@ -42,8 +42,20 @@ func (b *Bundle) object(row *bundleRow) (base int64, body []byte, err error) {
 			base = b.rows[i].at
 		}
 	}
-	body, err = inflate(in, size)
+	body, err = b.unpack(in, size)
 	return cmp.Or(row.base, base), body, err
+}
+
+// unpack unpacks size bytes, after which the object must end.
+func (b *Bundle) unpack(in io.Reader, size int) ([]byte, error) {
+	if err := b.again.next(in); err != nil {
+		return nil, err
+	}
+	body := make([]byte, size)
+	if _, err := io.ReadFull(b.again.z, body); err != nil {
+		return nil, err
+	}
+	return body, b.again.ended()
 }
 
 // body is the body of an object, differences carried out.

@@ -3,7 +3,6 @@ package gitrepo
 import (
 	"bufio"
 	"bytes"
-	"cmp"
 	"context"
 	"crypto/sha1"
 	"crypto/sha256"
@@ -13,10 +12,6 @@ import (
 	"fmt"
 	"hash"
 	"io"
-	"path/filepath"
-	"slices"
-	"strconv"
-	"strings"
 )
 
 // bundleRow is one object in a bundle's pack.
@@ -35,6 +30,8 @@ type verifying struct {
 	ctx    context.Context
 	hash   hash.Hash
 	buf    bytes.Buffer       // body of the object at hand
+	carry  []byte             // what a difference comes to
+	lately recent             // bodies of the objects read before it
 	byID   map[anyID][]int32  // differences from an object that is named by id
 	below  [][]int32          // differences from each object, by place in rows
 	wanted map[anyID]struct{} // what the objects lead to
@@ -130,8 +127,13 @@ func (p *farReader) Read(b []byte) (int, error) {
 }
 
 // whole reads the objects in the order of the file. Those that are written
-// whole get their ids; of differences only the places are kept.
+// whole get their ids, and the differences whose base was read lately; of
+// others only the places are kept.
 func (v *verifying) whole() error {
+	if v.lately.room == nil {
+		v.lately = newRecent(min(recentRoom, max(1<<16, 16*(v.packEnd()-v.start)))) // a pack seldom unpacks to more
+	}
+	defer func() { v.lately = recent{} }()
 	in := &farReader{bufio.NewReaderSize(io.NewSectionReader(v.in, v.start, v.packEnd()-v.start), 1<<18), v.start}
 	head := make([]byte, 12)
 	if _, err := io.ReadFull(in, head); err != nil || string(head[:4]) != "PACK" || binary.BigEndian.Uint32(head[4:]) != 2 {
@@ -156,147 +158,13 @@ func (v *verifying) whole() error {
 	return nil
 }
 
-// one reads the object that comes next.
-func (v *verifying) one(in *farReader) error {
-	row, i := bundleRow{at: in.at}, int32(len(v.rows))
-	kind, size, err := readPackHead(in)
-	if err != nil {
-		return err
-	}
-	switch kind {
-	case packOfsDelta:
-		back, err := readBack(in)
-		if err != nil {
-			return err
-		}
-		row.delta, row.base = true, row.at-back
-	case packRefDelta:
-		var id anyID
-		if _, err := io.ReadFull(in, id[:v.width]); err != nil {
-			return err
-		}
-		row.delta = true
-		v.byID[id] = append(v.byID[id], i)
-	}
-	if row.delta {
-		v.rows = append(v.rows, row)
-		return v.inflate(in, size, io.Discard)
-	}
-	if packKinds[kind] == "" {
-		return fmt.Errorf("kind %d is not known", kind)
-	}
-	row.kind = kind
-	if kind == packBlob {
-		v.begin(kind, size)
-		if err := v.inflate(in, size, v.hash); err != nil {
-			return err
-		}
-		row.id = idFrom(v.hash.Sum(nil))
-	} else {
-		v.buf.Reset()
-		if err := v.inflate(in, size, &v.buf); err != nil {
-			return err
-		}
-		if row.id, err = v.took(kind, v.buf.Bytes()); err != nil {
-			return err
-		}
-	}
-	v.places[row.id] = i
-	v.rows = append(v.rows, row)
-	return nil
-}
-
-// begin begins the hash of an object.
-func (v *verifying) begin(kind uint8, size int) {
-	v.hash.Reset()
-	v.hash.Write(strconv.AppendInt(append([]byte(packKinds[kind]), ' '), int64(size), 10))
-	v.hash.Write([]byte{0})
-}
-
-// inflate unpacks exactly size bytes from in, checksum and all.
-func (v *verifying) inflate(in io.Reader, size int, to io.Writer) error {
-	if size > maxObject || size < 0 {
-		return errors.New("it is larger than can be read")
-	}
-	if err := v.next(in); err != nil {
-		return err
-	}
-	if n, err := io.CopyN(to, v.z, int64(size)); err != nil {
-		return fmt.Errorf("%d bytes of %d: %w", n, size, err)
-	}
-	return v.ended()
-}
-
-// took is the id of an object; what it leads to is wanted.
-func (v *verifying) took(kind uint8, body []byte) (anyID, error) {
-	v.begin(kind, len(body))
-	v.hash.Write(body)
-	id := idFrom(v.hash.Sum(nil))
-	want := func(words string) error {
-		raw, err := hex.DecodeString(words)
-		if err != nil || len(raw) != v.width {
-			return fmt.Errorf("%q is no id", words)
-		}
-		v.wanted[idFrom(raw)] = struct{}{}
-		return nil
-	}
-	switch kind {
-	case packTag:
-		return id, want(headerValue(body, "object"))
-	case packCommit:
-		for line := range bytes.Lines(body) {
-			key, words, _ := strings.Cut(strings.TrimSuffix(string(line), "\n"), " ")
-			if key != "tree" && key != "parent" {
-				break
-			}
-			if err := want(words); err != nil {
-				return id, err
-			}
-		}
-	case packTree:
-		for rest := string(body); rest != ""; {
-			var e entry
-			var err error
-			if e, rest, err = cutEntry(rest, v.width); err != nil {
-				return id, err
-			}
-			if v.stray == "" && strayName(e.name) {
-				v.stray = e.name
-			}
-			if e.mode != modeModule {
-				v.wanted[idFrom([]byte(e.id))] = struct{}{}
-			}
-		}
-	}
-	return id, nil
-}
-
-// strayName reports whether an entry of a tree so named could write outside
-// its folder, or into git's own, on any system.
-func strayName(name string) bool {
-	if name == "" || name == "." || name == ".." || strings.Contains(name, "/") || strings.ContainsRune(name, filepath.Separator) {
-		return true
-	}
-	// Some file systems leave these out of a name: blanks and dots at its end,
-	// a stream after a colon, characters without width.
-	plain := strings.Map(func(r rune) rune {
-		if r >= 0x200b && r <= 0x200f || r >= 0x202a && r <= 0x202e || r >= 0x206a && r <= 0x206f || r == 0xfeff {
-			return -1
-		}
-		return r
-	}, strings.ToLower(name))
-	plain, _, _ = strings.Cut(plain, ":")
-	plain = strings.TrimRight(plain, " .")
-	return plain == ".git" || plain == "git~1"
-}
-
 // differences works out the objects that are written as differences, from
 // those upward that are written whole.
 func (v *verifying) differences() error {
 	v.below = make([][]int32, len(v.rows))
 	for i := range v.rows {
-		if r := &v.rows[i]; r.delta && r.base != 0 {
-			j, ok := slices.BinarySearchFunc(v.rows, r.base, func(r bundleRow, at int64) int { return cmp.Compare(r.at, at) })
+		if r := &v.rows[i]; r.kind == 0 && r.base != 0 {
+			j, ok := v.rowAt(r.base)
 			if !ok || j >= i {
 				return fmt.Errorf("%w: object %d is a difference from nothing", ErrDamaged, i+1)
 			}
@@ -304,10 +172,10 @@ func (v *verifying) differences() error {
 		}
 	}
 	for i := range v.rows {
-		if v.rows[i].delta || len(v.below[i])+len(v.byID[v.rows[i].id]) == 0 {
+		if v.rows[i].kind == 0 || len(v.below[i])+len(v.byID[v.rows[i].id]) == 0 {
 			continue
 		}
-		_, body, err := v.object(&v.rows[i])
+		body, err := v.body(&v.rows[i])
 		if err == nil {
 			err = v.grow(int32(i), body, 0)
 		}

@@ -11,6 +11,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 )
 
@@ -146,10 +147,16 @@ func readBack(in io.ByteReader) (back int64, err error) {
 	return back, err
 }
 
+var errDelta = errors.New("a difference is damaged")
+
 // undelta carries out a difference (gitformat-pack(5), "Deltified
 // representation").
 func undelta[T string | []byte](base T, delta []byte) ([]byte, error) {
-	errDelta := errors.New("a difference is damaged")
+	return undeltaInto(nil, base, delta)
+}
+
+// undeltaInto is undelta in the memory of out, which is empty.
+func undeltaInto[T string | []byte](out []byte, base T, delta []byte) ([]byte, error) {
 	size, n := binary.Uvarint(delta)
 	if n <= 0 || size != uint64(len(base)) {
 		return nil, errDelta
@@ -159,7 +166,7 @@ func undelta[T string | []byte](base T, delta []byte) ([]byte, error) {
 		return nil, errDelta
 	}
 	delta = delta[n:]
-	out := make([]byte, 0, min(size, 1<<24))
+	out = slices.Grow(out, int(min(size, 1<<24)))
 	for len(delta) > 0 {
 		c := delta[0]
 		delta = delta[1:]

@@ -47,12 +47,14 @@ func parseTree(body string, width int) (es []entry, err error) {
 	return es, nil
 }
 
+var errTree = errors.New("tree object is damaged")
+
 // cutEntry reads the first entry of a tree's body.
 func cutEntry(body string, width int) (e entry, rest string, err error) {
 	sp := strings.IndexByte(body, ' ')
 	nul := strings.IndexByte(body, 0)
 	if sp < 0 || nul < sp || len(body) < nul+1+width {
-		return e, "", errors.New("tree object is damaged")
+		return e, "", errTree
 	}
 	end := nul + 1 + width
 	return entry{body[:sp], body[sp+1 : nul], body[nul+1 : end]}, body[end:], nil
