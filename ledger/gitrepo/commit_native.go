@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -213,10 +214,26 @@ func (r *Repo) moveRef(name plumbing.ReferenceName, old, id string) error {
 	if now != old {
 		return fmt.Errorf("%w: %s", ErrMoved, name)
 	}
-	if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
+	return writeRef(dir, name.String(), id)
+}
+
+// writeRef makes a ref lead to a commit. Until then its bytes lie outside
+// refs/: a file that a kill left there would be read as a ref.
+func writeRef(dir, name, id string) error {
+	t, err := disk.OpenTree(dir)
+	if err != nil {
 		return fmt.Errorf("write %s: %w", name, err)
 	}
-	return disk.WriteFile(file, []byte(id+"\n"))
+	defer t.Close()
+	f, err := t.Begin(name)
+	if err != nil {
+		return err
+	}
+	defer f.Discard()
+	if _, err := io.WriteString(f, id+"\n"); err != nil {
+		return err
+	}
+	return f.Commit()
 }
 
 // recordMove adds the commit to git's reflogs, which go-git does not keep.

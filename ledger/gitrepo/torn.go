@@ -362,8 +362,11 @@ func (m *mending) writeAgain(path string, e entry) error {
 func (m *mending) lead(ctx context.Context) error {
 	r := m.r
 	if m.From != m.To {
-		tip, _ := r.tipFile()
-		if err := disk.WriteFile(tip, []byte(m.To+"\n")); err != nil {
+		dir, name := r.gitDir, "HEAD"
+		if branch, err := r.Branch(); err == nil && branch != "" {
+			dir, name = r.common, "refs/heads/"+branch
+		}
+		if err := writeRef(dir, name, m.To); err != nil {
 			return err
 		}
 	} else if !r.wrongIndex(true) {
