@@ -217,8 +217,8 @@ func (r *Repo) moveRef(name plumbing.ReferenceName, old, id string) error {
 	return writeRef(dir, name.String(), id)
 }
 
-// writeRef makes a ref lead to a commit. Until then its bytes lie outside
-// refs/: a file that a kill left there would be read as a ref.
+// writeRef makes a ref lead to a commit or a tag. Until then its bytes lie
+// outside refs/: a file that a kill left there would be read as a ref.
 func writeRef(dir, name, id string) error {
 	t, err := disk.OpenTree(dir)
 	if err != nil {

@@ -5,14 +5,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 	"time"
 
 	"github.com/go-git/go-git/v5/plumbing"
 
-	"blotter/ledger/disk"
 	"blotter/ledger/history"
 )
 
@@ -143,9 +141,7 @@ func (r *Repo) tagProgram(ctx context.Context, q ReleaseRequest) error {
 	return err
 }
 
-// tagNative makes the tag without the git program. What is to lie below refs
-// is written elsewhere and moved: a half-written file there would be a release
-// that leads nowhere.
+// tagNative makes the tag without the git program.
 func (r *Repo) tagNative(q ReleaseRequest) error {
 	store := r.storage()
 	defer store.ObjectStorage.Close()
@@ -158,17 +154,5 @@ func (r *Repo) tagNative(q ReleaseRequest) error {
 	if _, err := store.Reference(name); err == nil {
 		return fmt.Errorf("%w: %s", ErrMoved, name)
 	}
-	if err := os.MkdirAll(r.StateDir(), 0o777); err != nil {
-		return err
-	}
-	tree, err := disk.OpenTree(r.common)
-	if err != nil {
-		return err
-	}
-	defer tree.Close()
-	const next = "blotter/next-release"
-	if err := tree.WriteFile(next, []byte(entry{id: raw}.hex()+"\n")); err != nil {
-		return err
-	}
-	return tree.Place(next, name.String())
+	return writeRef(r.common, name.String(), entry{id: raw}.hex())
 }
