@@ -27,6 +27,23 @@ func (b Bench) Message(ctx context.Context, message string) (Verdict, error) {
 	if err != nil {
 		return Verdict{}, err
 	}
+	return b.message(ctx, head, staged, message)
+}
+
+// BeforeEntry is BeforeCommit and Message at once, where the message is known
+// before git asks for it.
+func (b Bench) BeforeEntry(ctx context.Context, message string) (contents, law Verdict, err error) {
+	head, staged, err := b.staged(ctx)
+	if err == nil {
+		contents, err = b.Contents(ctx, head, b.Repo.Index(), staged)
+	}
+	if err == nil {
+		law, err = b.message(ctx, head, staged, message)
+	}
+	return contents, law, err
+}
+
+func (b Bench) message(ctx context.Context, head string, staged []ledger.Change, message string) (Verdict, error) {
 	parents := []string{}
 	if head != "" {
 		parents = append(parents, head)

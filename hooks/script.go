@@ -3,6 +3,8 @@ package hooks
 import (
 	"fmt"
 	"strings"
+
+	"blotter/ledger/gitrepo"
 )
 
 // kind is one git hook: its name, whether git gives it lines on standard
@@ -35,7 +37,7 @@ const mark = "# written by blotter hooks install"
 const keptSuffix = ".before-blotter"
 
 // script is the hook file of k. It runs the user's kept hook first, finds the
-// program by git config blotter.program, then PATH, and hands over. In a hooks
+// program by git's setting blotter.program, then PATH, and hands over. In a hooks
 // folder that several repositories share it does nothing where no ledger is.
 func script(k kind) string {
 	var b strings.Builder
@@ -51,8 +53,17 @@ func script(k kind) string {
 	} else {
 		w(`if [ -x "$own" ]; then "$own" "$@" || exit $?; fi`)
 	}
-	w(`[ -n "$(git config blotter.ledger)" ] || exit 0`)
-	w(`program=$(git config blotter.program)`)
+	for _, line := range k.needless() {
+		w("%s", line)
+	}
+	w(`settings=$(git config --get-regexp '^blotter\.(ledger|program)$')`)
+	w(`ledger= program=`)
+	w(`while read -r key value; do`)
+	w(`  case $key in blotter.ledger) ledger=$value ;; blotter.program) program=$value ;; esac`)
+	w(`done <<end`)
+	w(`$settings`)
+	w(`end`)
+	w(`[ -n "$ledger" ] || exit 0`)
 	w(`[ -x "$program" ] || program=$(command -v blotter)`)
 	w(`if [ ! -x "$program" ]; then`)
 	for _, line := range missing(k) {
@@ -70,6 +81,20 @@ func script(k kind) string {
 		w(`exec "$program" hooks run %s "$@"`, k.name)
 	}
 	return b.String()
+}
+
+// needless are lines that end a hook where the program, which takes longer to
+// start than all of this, would have nothing to say: the message is there
+// already; the program itself is entering, and judged this message with the
+// files (gitrepo.EnteringVariable).
+func (k kind) needless() []string {
+	switch k.name {
+	case "prepare-commit-msg":
+		return []string{`[ -z "$2" ] || exit 0`}
+	case "commit-msg":
+		return []string{`if [ -f "$` + gitrepo.EnteringVariable + `" ] && cmp -s "$` + gitrepo.EnteringVariable + `" "$1"; then exit 0; fi`}
+	}
+	return nil
 }
 
 // missing is what a hook says when the program is not found.

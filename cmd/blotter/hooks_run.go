@@ -62,8 +62,7 @@ func (h hookRun) run(ctx context.Context, name string, args []string) error {
 			return stuck("Not entered: a share was broken off here, and what others sent is half in its place").try("End it first: blotter share")
 		}
 		h.warnWho()
-		v, err := h.bench.BeforeCommit(ctx)
-		return h.end(v, err, "Not entered", "Mend the lines above, then commit again. Your edits are safe.")
+		return h.beforeCommit(ctx)
 	case "commit-msg":
 		return h.commitMessage(ctx, args)
 	case "prepare-commit-msg":
@@ -96,6 +95,22 @@ func (h hookRun) run(ctx context.Context, name string, args []string) error {
 	return misuse("no hook is named %q", name)
 }
 
+// beforeCommit judges what is staged; the message too, where a command of ours
+// says it beforehand.
+func (h hookRun) beforeCommit(ctx context.Context) error {
+	const mend = "Mend the lines above, then commit again. Your edits are safe."
+	text, err := os.ReadFile(h.getenv(gitrepo.EnteringVariable))
+	if err != nil {
+		v, err := h.bench.BeforeCommit(ctx)
+		return h.end(v, err, "Not entered", mend)
+	}
+	contents, law, err := h.bench.BeforeEntry(ctx, string(text))
+	if err := h.end(contents, err, "Not entered", mend); err != nil {
+		return err
+	}
+	return h.endLaw(law, nil)
+}
+
 // commitMessage judges the message that git is about to keep.
 func (h hookRun) commitMessage(ctx context.Context, args []string) error {
 	if len(args) < 1 {
@@ -105,7 +120,11 @@ func (h hookRun) commitMessage(ctx context.Context, args []string) error {
 	if err != nil {
 		return stuck("read the message: %v", err)
 	}
-	v, err := h.bench.Message(ctx, string(text))
+	return h.endLaw(h.bench.Message(ctx, string(text)))
+}
+
+// endLaw is end of what the law of lists found.
+func (h hookRun) endLaw(v hooks.Verdict, err error) error {
 	return h.end(v, err, "Not entered: an earlier "+changedWords(v.Findings)+" was changed", "Your edits are safe.")
 }
 

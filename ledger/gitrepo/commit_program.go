@@ -2,12 +2,14 @@ package gitrepo
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path"
+	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -124,21 +126,22 @@ func (r *Repo) updateIndex(ctx context.Context, how string, paths []string) erro
 }
 
 func (r *Repo) commitOnly(ctx context.Context, req CommitRequest, specs []string, note *atWork) error {
-	list, err := os.CreateTemp("", "blotter-paths-*")
+	dir, err := os.MkdirTemp("", "blotter-entry-*")
 	if err != nil {
 		return fmt.Errorf("commit: %w", err)
 	}
-	defer os.Remove(list.Name())
-	defer list.Close()
+	defer os.RemoveAll(dir)
+	list, message := filepath.Join(dir, "paths"), filepath.Join(dir, "message")
+	var names strings.Builder
 	for _, spec := range specs {
-		if _, err := io.WriteString(list, r.prefix+spec+"\x00"); err != nil {
-			return fmt.Errorf("commit: %w", err)
-		}
+		names.WriteString(r.prefix + spec + "\x00")
 	}
-	cmd := r.command(ctx, append(identityEnv(req), EnteringVariable+"=1"), "--literal-pathspecs", "-c", "i18n.commitEncoding=UTF-8",
-		"commit", "--quiet", "--only", "--cleanup=verbatim", "--file=-", "--pathspec-from-file="+list.Name(), "--pathspec-file-nul")
+	if err := cmp.Or(os.WriteFile(list, []byte(names.String()), 0o600), os.WriteFile(message, []byte(req.Message), 0o600)); err != nil {
+		return fmt.Errorf("commit: %w", err)
+	}
+	cmd := r.command(ctx, append(identityEnv(req), EnteringVariable+"="+message), "--literal-pathspecs", "-c", "i18n.commitEncoding=UTF-8",
+		"commit", "--quiet", "--only", "--cleanup=verbatim", "--file="+message, "--pathspec-from-file="+list, "--pathspec-file-nul")
 	var text bytes.Buffer
-	cmd.Stdin = strings.NewReader(req.Message)
 	cmd.Stdout, cmd.Stderr = &text, &text
 	if req.Says != nil {
 		both := io.MultiWriter(&text, req.Says)
@@ -153,7 +156,9 @@ func (r *Repo) commitOnly(ctx context.Context, req CommitRequest, specs []string
 }
 
 // EnteringVariable is set for the hooks that run while a command of ours makes
-// a commit.
+// a commit: the path of a file with its message. The hook before the commit
+// judges the files by it and the message itself; the hook of the message then
+// only has to see that it still is the same.
 const EnteringVariable = "BLOTTER_ENTERING"
 
 // identityEnv passes the author and the committer to git.

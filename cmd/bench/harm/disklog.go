@@ -22,7 +22,6 @@ type diskLog struct {
 type process struct {
 	cwd   string
 	files map[int64]*opened
-	umask fs.FileMode
 }
 
 // opened is an open file; those that inherit it share it.
