@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
@@ -75,7 +76,7 @@ func (b Bench) Contents(ctx context.Context, before string, after ledger.Source,
 	}
 	var v Verdict
 	for _, f := range report.Findings {
-		if changed[f.Path] || between[f.Code] {
+		if changed[f.Path] || between()[f.Code] {
 			v.Findings = append(v.Findings, f)
 		} else if f.Severity == ledger.Error {
 			v.Older++
@@ -126,13 +127,13 @@ func (b Bench) former(ctx context.Context, before string) func(ledger.Number) *l
 }
 
 // between are the codes of rules about several records.
-var between = func() map[string]bool {
+var between = sync.OnceValue(func() map[string]bool {
 	codes := map[string]bool{}
 	for _, r := range check.Rules() {
 		codes[r.Code] = r.Group != nil
 	}
 	return codes
-}()
+})
 
 // againstAll is for a change of the museum's own files, by which every record
 // is judged anew: what stood before is taken off.

@@ -13,7 +13,7 @@ import (
 func FileNameFault(path string) string {
 	for part := range strings.SplitSeq(path, "/") {
 		head, _, _ := strings.Cut(part, ".")
-		if deviceNames.MatchString(strings.TrimRight(head, " ")) {
+		if deviceNames().MatchString(strings.TrimRight(head, " ")) {
 			return fmt.Sprintf("%s is a name that Windows keeps for a device", part)
 		}
 		if i := strings.IndexFunc(part, unportable); i >= 0 {

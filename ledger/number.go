@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // Number is a specimen's permanent number, for example LK7-0000482. It is the
@@ -14,7 +15,9 @@ type Number string
 
 // deviceNames are base names that Windows keeps for devices, in any case and
 // with any ending; a record of that name could not be checked out there.
-var deviceNames = regexp.MustCompile(`(?i)^(con|prn|aux|nul|conin\$|conout\$|com[1-9¹²³]|lpt[1-9¹²³])(\.|$)`)
+var deviceNames = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(?i)^(con|prn|aux|nul|conin\$|conout\$|com[1-9¹²³]|lpt[1-9¹²³])(\.|$)`)
+})
 
 // Valid reports whether n can be a number: letters, digits, dot, hyphen and
 // underline, beginning with a letter or digit, and no Windows device name
@@ -37,7 +40,7 @@ func (n Number) Valid() bool {
 // device reports whether n is a Windows device's name, with any ending.
 func (n Number) device() bool {
 	head, _, _ := strings.Cut(string(n), ".")
-	return len(head) >= 3 && len(head) <= 4 && deviceNames.MatchString(head)
+	return len(head) >= 3 && len(head) <= 4 && deviceNames().MatchString(head)
 }
 
 // Key is n folded for comparison: numbers are unique ignoring case.

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 )
 
@@ -36,14 +37,14 @@ func (d *decoder) explain(err error) {
 	d.add("yaml-syntax", line, 1, "", "the YAML reader stops near this line: "+text, "Look at this line and the one before it: a blank after each colon, the same number of blanks before fields of one group, quotes in pairs")
 }
 
-var yamlLine = regexp.MustCompile(`^yaml: (?:line ([0-9]+): )?(.*)$`)
+var yamlLine = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^yaml: (?:line ([0-9]+): )?(.*)$`) })
 
 // yamlError takes the line and the text out of an error of the YAML library.
 func yamlError(err error) (line int, text string) {
 	for e := errors.Unwrap(err); e != nil; e = errors.Unwrap(e) {
 		err = e
 	}
-	m := yamlLine.FindStringSubmatch(strings.ReplaceAll(err.Error(), "\n", " "))
+	m := yamlLine().FindStringSubmatch(strings.ReplaceAll(err.Error(), "\n", " "))
 	if m == nil {
 		return 1, "it cannot be read"
 	}
@@ -65,9 +66,11 @@ type explainer struct {
 }
 
 var (
-	fieldStart  = regexp.MustCompile(`^("[^"]*"|'[^']*'|[^\s"'\[\]{}#&*!|>%@,-][^:#]*?|-[^\s:#][^:#]*?)\s*:(\s+|$)`)
-	noBlank     = regexp.MustCompile(`^([a-z_]+):(\S.*)$`)
-	blockHeader = regexp.MustCompile(`^[|>][-+0-9]{0,2}(\s+#.*)?$`)
+	fieldStart = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`^("[^"]*"|'[^']*'|[^\s"'\[\]{}#&*!|>%@,-][^:#]*?|-[^\s:#][^:#]*?)\s*:(\s+|$)`)
+	})
+	noBlank     = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([a-z_]+):(\S.*)$`) })
+	blockHeader = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[|>][-+0-9]{0,2}(\s+#.*)?$`) })
 )
 
 func (x *explainer) line(text string) {
@@ -96,7 +99,7 @@ func (x *explainer) line(text string) {
 		x.open = true
 		return
 	}
-	m := fieldStart.FindStringSubmatchIndex(rest)
+	m := fieldStart().FindStringSubmatchIndex(rest)
 	if m == nil {
 		x.noField(rest, indent, item)
 		return
@@ -146,7 +149,7 @@ func (x *explainer) deeper(col int) bool {
 // noField looks at a line without a field name: words that go on, an entry of
 // a list, or a slip.
 func (x *explainer) noField(rest string, indent int, item bool) {
-	switch m := noBlank.FindStringSubmatch(rest); {
+	switch m := noBlank().FindStringSubmatch(rest); {
 	case item:
 		x.value("", rest, indent, indent)
 	case x.plain && x.deeper(indent):
@@ -177,7 +180,7 @@ func (x *explainer) value(key, v string, indent, col int) {
 		x.quotes(whole, col, fix)
 	case c == '[' || c == '{':
 		x.brackets(whole, col, fix)
-	case (c == '|' || c == '>') && blockHeader.MatchString(whole):
+	case (c == '|' || c == '>') && blockHeader().MatchString(whole):
 		x.within, x.block = true, indent
 		if key == "" {
 			x.block = indent - 1
@@ -230,7 +233,7 @@ func harmless(behind string) bool {
 // quotes looks at a value in quotes.
 func (x *explainer) quotes(v string, col int, fix func(string) string) {
 	first := x.n
-	behind, ok := x.ends(col, quoteEnd, func(line string) bool { return fieldStart.MatchString(strings.TrimLeft(line, " -")) })
+	behind, ok := x.ends(col, quoteEnd, func(line string) bool { return fieldStart().MatchString(strings.TrimLeft(line, " -")) })
 	switch {
 	case !ok:
 		x.fault("yaml-quote", col, "the quotation mark is not closed", "Close it at the end of the words: "+v+v[:1]+"   or, if it belongs to the label: "+fix(v))
@@ -273,7 +276,7 @@ func quoteEnd(v string) int {
 // brackets looks at a value that begins with [ or {.
 func (x *explainer) brackets(v string, col int, fix func(string) string) {
 	first := x.n
-	behind, ok := x.ends(col, bracketEnd, func(line string) bool { return line != "" && line[0] != ' ' && fieldStart.MatchString(line) })
+	behind, ok := x.ends(col, bracketEnd, func(line string) bool { return line != "" && line[0] != ' ' && fieldStart().MatchString(line) })
 	cut := strings.Index(v, " #")
 	switch {
 	case ok && first == x.n && cut >= 0 && cut < len(v)-len(strings.TrimLeft(behind, " \t")):

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"regexp"
 	"strings"
+	"sync"
 )
 
 // Work is one file of work/: a batch or a movement as written. What its
@@ -103,11 +104,11 @@ type WorkLine struct {
 // WorkNumber is the number of one work: loan-2026-004.
 type WorkNumber string
 
-var workNumber = regexp.MustCompile(`^([a-z]+)-([0-9]{4})-([0-9]{3,})$`)
+var workNumber = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([a-z]+)-([0-9]{4})-([0-9]{3,})$`) })
 
 // Valid reports whether n is well formed and of a kind that there is.
 func (n WorkNumber) Valid() bool {
-	m := workNumber.FindStringSubmatch(string(n))
+	m := workNumber().FindStringSubmatch(string(n))
 	if m == nil {
 		return false
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger/book"
 	"blotter/render/page"
@@ -42,7 +43,9 @@ func (s *shelf) personPage(c *person) *page.Page {
 	return p
 }
 
-var orcidShape = regexp.MustCompile(`^(https://orcid\.org/)?(\d{4}-\d{4}-\d{4}-\d{3}[\dX])$`)
+var orcidShape = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(https://orcid\.org/)?(\d{4}-\d{4}-\d{4}-\d{3}[\dX])$`)
+})
 
 // life is what is known of a person in one line.
 func (s *shelf) life(c *person) []page.Part {
@@ -62,7 +65,7 @@ func (s *shelf) life(c *person) []page.Part {
 		case l.Died.Set():
 			add(said(page.Fill(s.lang.DiedYear, l.Died.Text)))
 		}
-		if m := orcidShape.FindStringSubmatch(l.ORCID.Text); m != nil {
+		if m := orcidShape().FindStringSubmatch(l.ORCID.Text); m != nil {
 			add(page.Link{To: page.Address("https://orcid.org/" + m[2]), Text: []page.Part{said("ORCID " + m[2])}}, said("."))
 		}
 	}

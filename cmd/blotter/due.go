@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"time"
 
 	"blotter/ledger"
@@ -68,7 +69,7 @@ func runDue(ctx context.Context, c *call) error {
 	return nil
 }
 
-var daysWord = regexp.MustCompile(`^([0-9]{1,4}) *(d|days?)?$`)
+var daysWord = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([0-9]{1,4}) *(d|days?)?$`) })
 
 // daysAhead reads --within.
 func daysAhead(typed string) (int, error) {
@@ -76,7 +77,7 @@ func daysAhead(typed string) (int, error) {
 	if typed == "" {
 		return dueDays, nil
 	}
-	if m := daysWord.FindStringSubmatch(typed); m != nil {
+	if m := daysWord().FindStringSubmatch(typed); m != nil {
 		return atoi(m[1]), nil
 	}
 	if p, ok := work.ReadPeriod(typed); ok {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/darwincore"
@@ -95,18 +96,18 @@ func (x *exporting) spot(s *darwincore.Sheet) *exchange.Spot {
 }
 
 // coreTerms are the terms of the core by name.
-var coreTerms = func() map[string]*darwincore.Term {
+var coreTerms = sync.OnceValue(func() map[string]*darwincore.Term {
 	terms := map[string]*darwincore.Term{}
 	for i := range darwincore.Occurrence.Terms {
 		terms[darwincore.Occurrence.Terms[i].Name] = &darwincore.Occurrence.Terms[i]
 	}
 	return terms
-}()
+})
 
 // coreValue is the value of a term of the core, so that maps and archives give
 // the same figures.
 func coreValue(s *darwincore.Sheet, name string) string {
-	return coreTerms[name].Value(darwincore.Row{Sheet: s})
+	return coreTerms()[name].Value(darwincore.Row{Sheet: s})
 }
 
 // coreHeight is the middle of the heights that the elevation may mean.

@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"blotter/ledger"
@@ -162,14 +163,14 @@ func (c *call) askFounding(ctx context.Context, f *founding) error {
 	return nil
 }
 
-var codeShape = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]*$`)
+var codeShape = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]*$`) })
 
 // complete fills in what can be worked out and refuses what cannot stand.
 func (f *founding) complete() error {
 	if f.name == "" || f.code == "" {
 		return misuse("the museum's name and code are needed").try(`blotter init herbarium --code LK7 --name "Lauvkroken Museum"`)
 	}
-	if !codeShape.MatchString(f.code) {
+	if !codeShape().MatchString(f.code) {
 		return misuse("the code %q has something else than letters, digits, dot, hyphen and underline", f.code)
 	}
 	if isPracticeCode(f.code) {

@@ -144,7 +144,7 @@ func (d *desk) newFromArguments(ctx context.Context, free func() (ledger.Number,
 	if n == "" {
 		return d.newNextFree(ctx, free, answers)
 	}
-	if onlyDigits.MatchString(string(n)) {
+	if onlyDigits().MatchString(string(n)) {
 		n = fullNumber(string(n), d)
 	}
 	if err := d.mayBeGiven(ctx, n); err != nil {

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/render/paper"
@@ -32,7 +33,9 @@ func (d *desk) paperSize() (paper.Size, error) {
 	return paper.Size{}, f.try("One of " + strings.Join(names, ", ") + `, or width by height: --paper "200 x 100 mm"`)
 }
 
-var sizeByMeasure = regexp.MustCompile(`^([0-9]+(?:[.,][0-9]+)?) ?(mm|cm|in)? ?[x×*] ?([0-9]+(?:[.,][0-9]+)?) ?(mm|cm|in)?$`)
+var sizeByMeasure = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^([0-9]+(?:[.,][0-9]+)?) ?(mm|cm|in)? ?[x×*] ?([0-9]+(?:[.,][0-9]+)?) ?(mm|cm|in)?$`)
+})
 
 // millimetresOf are the units that a size may be typed in.
 var millimetresOf = map[string]float64{"mm": 1, "cm": 10, "in": 25.4}
@@ -58,7 +61,7 @@ func readSize(words string) (paper.Size, bool) {
 
 // readMeasures reads width by height, in millimetres when they have no unit.
 func readMeasures(words string) (w, h float64, ok bool) {
-	m := sizeByMeasure.FindStringSubmatch(strings.ToLower(strings.TrimSpace(words)))
+	m := sizeByMeasure().FindStringSubmatch(strings.ToLower(strings.TrimSpace(words)))
 	if m == nil {
 		return 0, 0, false
 	}

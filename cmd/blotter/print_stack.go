@@ -26,7 +26,7 @@ func stackPrint() printKind {
 			if err != nil {
 				return nil, err
 			}
-			if onlyDigits.MatchString(words[0]) {
+			if onlyDigits().MatchString(words[0]) {
 				return d.plannedStack(w, words[0])
 			}
 			if d.opts.text("method") != "" {

@@ -11,6 +11,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 	"unicode"
 	"unicode/utf8"
@@ -123,7 +124,7 @@ func (r *releasing) run(ctx context.Context) error {
 // longestName of a release, in letters.
 const longestName = 64
 
-var dayName = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}$`)
+var dayName = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^\d{4}-\d{2}-\d{2}$`) })
 
 // named refuses names that could not be a release's, or would be read as
 // something else where a release is named.
@@ -133,7 +134,7 @@ func (r *releasing) named() error {
 	case !ledger.Number(name).Valid() || len(name) > longestName || strings.HasSuffix(strings.ToLower(name), ".lock"):
 		return misuse("%q cannot be the name of a release: it has letters a to z, digits, and between them dot, hyphen and underline; at most %d", name, longestName).
 			try("blotter release 2026-1 FILE", "Words about it: --why TEXT")
-	case dayName.MatchString(name):
+	case dayName().MatchString(name):
 		return misuse("%s would be read as a day wherever a release may be named (--at, --since)", name).try("blotter release " + name + "-1")
 	case strings.EqualFold(name, "published") || strings.EqualFold(name, "HEAD"):
 		return misuse("%s means something else wherever a release may be named (--at, --since)", name).try("blotter release 2026-1")

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/annual"
@@ -20,7 +21,7 @@ import (
 
 var flagCompare = &flag{Name: "compare", Value: "YEAR", Help: "beside the figures of that year"}
 
-var fourFigures = regexp.MustCompile(`^[0-9]{4}$`)
+var fourFigures = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[0-9]{4}$`) })
 
 // yearOut is the year's figures for programs.
 type yearOut struct {
@@ -104,7 +105,7 @@ func runYear(ctx context.Context, c *call) error {
 }
 
 func readYear(what, typed string) (int, error) {
-	if !fourFigures.MatchString(typed) {
+	if !fourFigures().MatchString(typed) {
 		return 0, misuse("%s is %q; a year has four figures", what, typed).try("blotter report 2026 --compare 2025")
 	}
 	return strconv.Atoi(typed)

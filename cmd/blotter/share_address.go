@@ -8,6 +8,7 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"sync"
 
 	"blotter/ledger/gitrepo"
 )
@@ -47,7 +48,7 @@ func shownAddress(text string) string {
 func (p address) onDisk() bool { return p.kind != placeFar }
 
 // byMachine is an address like museum.example:herbarium.git or with a scheme.
-var byMachine = regexp.MustCompile(`^(?:[A-Za-z][A-Za-z0-9+.-]*://|[^/\\]+:)`)
+var byMachine = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(?:[A-Za-z][A-Za-z0-9+.-]*://|[^/\\]+:)`) })
 
 // addressOf reads an address as typed or as remembered.
 func (c *call) addressOf(typed string) address {
@@ -55,7 +56,7 @@ func (c *call) addressOf(typed string) address {
 		typed = path
 	}
 	drive := runtime.GOOS == "windows" && len(typed) > 1 && typed[1] == ':'
-	if byMachine.MatchString(typed) && !drive {
+	if byMachine().MatchString(typed) && !drive {
 		return address{typed, placeFar}
 	}
 	path := inDir(c.Dir, typed)

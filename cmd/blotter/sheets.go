@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 )
@@ -19,8 +20,8 @@ type sheetTerm struct {
 }
 
 var (
-	hyphenSpan = regexp.MustCompile(`^([0-9]+)-([0-9]+)$`)
-	onlyDigits = regexp.MustCompile(`^[0-9]+$`)
+	hyphenSpan = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([0-9]+)-([0-9]+)$`) })
+	onlyDigits = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[0-9]+$`) })
 )
 
 // readSheets reads a list of SHEETS: LK7-0000482, 482, 480..489, 482,485, all,
@@ -83,7 +84,7 @@ func readSheet(piece string) (sheetTerm, error) {
 	if piece == "all" {
 		return sheetTerm{typed: piece, all: true}, nil
 	}
-	if m := hyphenSpan.FindStringSubmatch(piece); m != nil {
+	if m := hyphenSpan().FindStringSubmatch(piece); m != nil {
 		return sheetTerm{}, misuse("%s is no number of a sheet; did you mean %s..%s?", piece, m[1], m[2])
 	}
 	if strings.HasSuffix(piece, ".yaml") {
@@ -233,7 +234,7 @@ func (t sheetTerm) numbers(s stock) (found []ledger.Number, missing []string, er
 // fullNumber is the number meant by what was typed: 482 stands for the
 // museum's own series.
 func fullNumber(typed string, s stock) ledger.Number {
-	if onlyDigits.MatchString(typed) {
+	if onlyDigits().MatchString(typed) {
 		if have, ok := s.find(ledger.Number(typed)); ok {
 			return have
 		}
@@ -244,12 +245,12 @@ func fullNumber(typed string, s stock) ledger.Number {
 	return ledger.Number(typed)
 }
 
-var digitRun = regexp.MustCompile(`[0-9]+`)
+var digitRun = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`[0-9]+`) })
 
 // withSerial is n with another value in its last run of digits, which keeps
 // its width.
 func withSerial(n ledger.Number, v uint64) ledger.Number {
-	runs := digitRun.FindAllStringIndex(string(n), -1)
+	runs := digitRun().FindAllStringIndex(string(n), -1)
 	last := runs[len(runs)-1]
 	digits := strconv.FormatUint(v, 10)
 	if w := last[1] - last[0]; len(digits) < w {

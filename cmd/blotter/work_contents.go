@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/work"
@@ -19,10 +20,12 @@ type contents struct {
 }
 
 // bundleWords is a counted bundle as an argument: "120 folds".
-var bundleWords = regexp.MustCompile(`^(?:ca\.? *|about *)?[0-9][0-9 ,']* *(?:folds?|sheets?|specimens?|gatherings?|packets?|boxes|box)$`)
+var bundleWords = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(?:ca\.? *|about *)?[0-9][0-9 ,']* *(?:folds?|sheets?|specimens?|gatherings?|packets?|boxes|box)$`)
+})
 
 // hyphenNumbers is what somebody types for a span of a collector's numbers.
-var hyphenNumbers = regexp.MustCompile(`^(.*) ([0-9]+)[-–]([0-9]+)$`)
+var hyphenNumbers = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(.*) ([0-9]+)[-–]([0-9]+)$`) })
 
 // contents reads what was typed after KIND or WORK: specimen numbers, spans
 // and lists, - for a scanner, "Signe Rask 1311..1320", "120 folds"; and
@@ -35,13 +38,13 @@ func (d *desk) contents(ctx context.Context, words []string) (contents, error) {
 	for _, w := range words {
 		w = strings.TrimSpace(w)
 		switch i := strings.LastIndexByte(w, ' '); {
-		case bundleWords.MatchString(w):
+		case bundleWords().MatchString(w):
 			if count != "" {
 				return c, misuse("%q and %q: one line counts one bundle; give the other its own: blotter add", count, w)
 			}
 			count = w
 		case i >= 0 && strings.ContainsAny(w[i:], "0123456789") && !strings.ContainsRune(w, ','):
-			if m := hyphenNumbers.FindStringSubmatch(w); m != nil && len(m[2]) == len(m[3]) && m[2] < m[3] {
+			if m := hyphenNumbers().FindStringSubmatch(w); m != nil && len(m[2]) == len(m[3]) && m[2] < m[3] {
 				return c, misuse("%q is one number with a hyphen; did you mean \"%s %s..%s\"?", w, m[1], m[2], m[3]).
 					try("If the number is written so: --gatherings " + strconv.Quote(w))
 			}

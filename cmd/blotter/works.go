@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
@@ -87,7 +88,7 @@ func (d *desk) onDay() (dates.Day, error) {
 	return r.Last, nil
 }
 
-var workWord = regexp.MustCompile(`^([a-z]+)-([0-9]+)(?:-([0-9]+))?$`)
+var workWord = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([a-z]+)-([0-9]+)(?:-([0-9]+))?$`) })
 
 // isWork reports whether a word is meant for a number of work, well written or
 // not: it begins with a kind. A sheet that bears it goes before.
@@ -102,7 +103,7 @@ func (d *desk) isWork(word string) bool {
 	if _, ok := ledger.WorkKindOf(kind); ok && dash {
 		return true
 	}
-	m := workWord.FindStringSubmatch(strings.ToLower(word))
+	m := workWord().FindStringSubmatch(strings.ToLower(word))
 	return m != nil && m[3] != "" && nearest(kind, workKindNames()) != ""
 }
 
@@ -147,7 +148,7 @@ func readWorkNumber(word string, have []ledger.WorkNumber) (n, near ledger.WorkN
 	if of, ok := ledger.WorkNumberOfPath(filepath.ToSlash(word)); ok {
 		word = string(of)
 	}
-	m := workWord.FindStringSubmatch(strings.ToLower(strings.TrimSpace(word)))
+	m := workWord().FindStringSubmatch(strings.ToLower(strings.TrimSpace(word)))
 	if m == nil {
 		return "", ""
 	}

@@ -3,6 +3,7 @@ package check
 import (
 	"regexp"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
@@ -21,7 +22,9 @@ var licenceRules = []Rule{
 }
 
 // licenceForm is a Creative Commons licence in capitals: terms, then version.
-var licenceForm = regexp.MustCompile(`^(?:HTTPS://CREATIVECOMMONS\.ORG/LICENSES/|CC |CC-|CREATIVE COMMONS )(BY(?:[- ]NC)?(?:[- ](?:SA|ND))?)(?:[ /-]+V?([1-4]\.0|2\.5|[1-4]))?(?:/(?:DEED|LEGALCODE)(?:\.[-A-Z]+)?)?/?$`)
+var licenceForm = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(?:HTTPS://CREATIVECOMMONS\.ORG/LICENSES/|CC |CC-|CREATIVE COMMONS )(BY(?:[- ]NC)?(?:[- ](?:SA|ND))?)(?:[ /-]+V?([1-4]\.0|2\.5|[1-4]))?(?:/(?:DEED|LEGALCODE)(?:\.[-A-Z]+)?)?/?$`)
+})
 
 // licenceOf reads words for a licence: its usual short form, and whether the
 // words are that form, its address or words that reserve all rights. "" when
@@ -40,7 +43,7 @@ func licenceOf(words string) (short string, plain bool) {
 	case "ALL RIGHTS RESERVED", "IN COPYRIGHT":
 		return "all rights reserved", true
 	}
-	m := licenceForm.FindStringSubmatch(w)
+	m := licenceForm().FindStringSubmatch(w)
 	if m == nil {
 		return "", false
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"regexp"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
@@ -201,7 +202,9 @@ func (s *Sheet) mediaAddress(im *ledger.Image) string {
 }
 
 // creativeCommons is a licence of Creative Commons in capitals.
-var creativeCommons = regexp.MustCompile(`^(?:CC|CREATIVE COMMONS)[ -]?(BY(?:[- ](?:NC|SA|ND))*)[ -]V?([1-4]\.0|2\.5)(?: INTERNATIONAL)?$`)
+var creativeCommons = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(?:CC|CREATIVE COMMONS)[ -]?(BY(?:[- ](?:NC|SA|ND))*)[ -]V?([1-4]\.0|2\.5)(?: INTERNATIONAL)?$`)
+})
 
 // LicenceAddress is the address of a licence named in its usual short form,
 // CC BY 4.0; other words, addresses among them, stay as they are.
@@ -213,7 +216,7 @@ func LicenceAddress(words string) string {
 	case "PUBLIC DOMAIN MARK 1.0", "PDM 1.0", "PDM":
 		return "https://creativecommons.org/publicdomain/mark/1.0/"
 	}
-	if m := creativeCommons.FindStringSubmatch(w); m != nil {
+	if m := creativeCommons().FindStringSubmatch(w); m != nil {
 		return "https://creativecommons.org/licenses/" + strings.ToLower(strings.ReplaceAll(m[1], " ", "-")) + "/" + m[2] + "/"
 	}
 	return words

@@ -105,7 +105,7 @@ func (b *Bundle) headLine(text string) error {
 		return fmt.Errorf("%w: it begins after revision %.10s, which is not in it", ErrPartOfHistory, id)
 	default:
 		id, name, ok := strings.Cut(text, " ")
-		if !ok || len(id) != 2*b.width || !fullID.MatchString(id) || !cleanRef(name) {
+		if !ok || len(id) != 2*b.width || !fullID().MatchString(id) || !cleanRef(name) {
 			return fmt.Errorf("%w: %q in its head is no branch", ErrDamaged, text)
 		}
 		b.Refs = append(b.Refs, BundleRef{name, id})

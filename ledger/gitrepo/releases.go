@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger/history"
 )
@@ -34,14 +35,16 @@ type Archive struct {
 }
 
 // archiveLine is one line of a release's words: "Archive: sha256 SUM SIZE NAME".
-var archiveLine = regexp.MustCompile(`^Archive: sha256 ([0-9a-f]{64}) (0|[1-9][0-9]{0,18}) (.+)$`)
+var archiveLine = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^Archive: sha256 ([0-9a-f]{64}) (0|[1-9][0-9]{0,18}) (.+)$`)
+})
 
 func (a Archive) line() string { return fmt.Sprintf("Archive: sha256 %s %d %s", a.Sum, a.Size, a.Name) }
 
 // readArchives reads the lines of a release's text that name files.
 func readArchives(text string) (all []Archive) {
 	for line := range strings.Lines(text) {
-		m := archiveLine.FindStringSubmatch(strings.TrimSuffix(line, "\n"))
+		m := archiveLine().FindStringSubmatch(strings.TrimSuffix(line, "\n"))
 		if m == nil {
 			continue
 		}

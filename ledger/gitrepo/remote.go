@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 )
 
@@ -91,7 +92,7 @@ func (r *Repo) OtherAt(address string) (Other, error) {
 	}
 }
 
-var notInName = regexp.MustCompile(`[^a-z0-9]+`)
+var notInName = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`[^a-z0-9]+`) })
 
 // otherName is a name for a copy, made of the last part of its address.
 func otherName(address string) string {
@@ -100,7 +101,7 @@ func otherName(address string) string {
 	for _, end := range []string{".git", ".bundle", "-shared"} {
 		word = strings.TrimSuffix(word, end)
 	}
-	word = strings.Trim(notInName.ReplaceAllString(strings.ToLower(word), "-"), "-")
+	word = strings.Trim(notInName().ReplaceAllString(strings.ToLower(word), "-"), "-")
 	if word == "" || word == "origin" || word == "head" {
 		return "other"
 	}

@@ -13,6 +13,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	git "github.com/go-git/go-git/v5"
@@ -48,7 +49,7 @@ func (r *Repo) Resolve(ctx context.Context, rev string) (string, error) {
 			return id, nil
 		}
 	}
-	if len(rev) == 2*r.width && fullID.MatchString(rev) {
+	if len(rev) == 2*r.width && fullID().MatchString(rev) {
 		if id, ok := r.commitOf(ctx, rev); ok {
 			return id, nil
 		}
@@ -89,7 +90,7 @@ func (r *Repo) readHead() (string, bool) {
 			return "", false
 		}
 	}
-	return text, len(text) == 2*r.width && fullID.MatchString(text)
+	return text, len(text) == 2*r.width && fullID().MatchString(text)
 }
 
 // packedRef is the id that packed-refs has for a ref of which there is no
@@ -107,7 +108,7 @@ func (r *Repo) packedRef(name string) string {
 	return ""
 }
 
-var fullID = regexp.MustCompile(`^[0-9a-f]+$`)
+var fullID = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[0-9a-f]+$`) })
 
 func (r *Repo) resolveNative(rev string) (string, bool) {
 	store := r.storage()
@@ -123,12 +124,12 @@ func (r *Repo) resolveNative(rev string) (string, bool) {
 	return h.String(), true
 }
 
-var isoDay = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}$`)
+var isoDay = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^\d{4}-\d{2}-\d{2}$`) })
 
 // ResolveDay is Resolve, but an ISO day (2026-03-02) is the ledger at the end
 // of that day in zone; see AsOf.
 func (r *Repo) ResolveDay(ctx context.Context, rev string, zone *time.Location) (string, error) {
-	if isoDay.MatchString(rev) {
+	if isoDay().MatchString(rev) {
 		if day, err := time.ParseInLocation(time.DateOnly, rev, zone); err == nil {
 			return r.AsOf(ctx, day.AddDate(0, 0, 1).Add(-time.Second))
 		}

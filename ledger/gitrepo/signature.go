@@ -5,6 +5,7 @@ import (
 	"os"
 	"regexp"
 	"strings"
+	"sync"
 )
 
 // Signature is what can be said of a signature.
@@ -64,7 +65,9 @@ func (r *Repo) verifyTag(ctx context.Context, id string, with []string) (Vouched
 }
 
 // fingerprint is how ssh-keygen names a key.
-var fingerprint = regexp.MustCompile(`^Good "git" signature .*with [A-Z0-9-]+ key (SHA256:\S+)$`)
+var fingerprint = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^Good "git" signature .*with [A-Z0-9-]+ key (SHA256:\S+)$`)
+})
 
 // readSignature reads what git verify-tag --raw prints: the status lines of
 // OpenPGP programs (gpg's doc/DETAILS), or the words of ssh-keygen -Y.
@@ -118,7 +121,7 @@ func (v *Vouched) read(line string) {
 	if rest, ok := strings.CutPrefix(line, `Good "git" signature for `); ok {
 		v.Who, _, _ = strings.Cut(rest, " with ")
 	}
-	if m := fingerprint.FindStringSubmatch(line); m != nil {
+	if m := fingerprint().FindStringSubmatch(line); m != nil {
 		v.Key = m[1]
 	}
 }

@@ -287,7 +287,7 @@ func (m *mending) keep(file, name string) (err error) {
 // candidates are the commits that HEAD leads to and led to, the last first.
 func (m *mending) candidates() (ids []string) {
 	add := func(id string) {
-		if len(id) == 2*m.r.width && fullID.MatchString(id) && strings.Trim(id, "0") != "" && !slices.Contains(ids, id) {
+		if len(id) == 2*m.r.width && fullID().MatchString(id) && strings.Trim(id, "0") != "" && !slices.Contains(ids, id) {
 			ids = append(ids, id)
 		}
 	}

@@ -148,7 +148,7 @@ func (w *wholing) listLoose(dir string) error {
 		return err
 	}
 	for _, top := range tops {
-		if len(top.Name()) != 2 || !fullID.MatchString(top.Name()) {
+		if len(top.Name()) != 2 || !fullID().MatchString(top.Name()) {
 			continue
 		}
 		list, err := os.ReadDir(filepath.Join(dir, top.Name()))

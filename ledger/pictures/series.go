@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // Series is how a museum writes its numbers, to find them in the names of
@@ -35,7 +36,7 @@ func (s Series) Numbers(text string) (serials []uint64, rest string) {
 		var b strings.Builder
 		from := 0
 		for _, m := range s.lead.FindAllStringSubmatchIndex(text, -1) {
-			if m[0] > 0 && isWord(text[m[0]-1]) || aDate.MatchString(text[m[2]:]) {
+			if m[0] > 0 && isWord(text[m[0]-1]) || aDate().MatchString(text[m[2]:]) {
 				continue
 			}
 			if v, err := strconv.ParseUint(text[m[2]:m[3]], 10, 63); err == nil {
@@ -54,7 +55,7 @@ func (s Series) Numbers(text string) (serials []uint64, rest string) {
 	for n < len(text) && text[n] >= '0' && text[n] <= '9' {
 		n++
 	}
-	if n == 0 || n != s.digits || n == 8 && aDay.MatchString(text) || n < len(text) && isWord(text[n]) && text[n] != '_' {
+	if n == 0 || n != s.digits || n == 8 && aDay().MatchString(text) || n < len(text) && isWord(text[n]) && text[n] != '_' {
 		return nil, text
 	}
 	v, err := strconv.ParseUint(text[:n], 10, 63)
@@ -67,8 +68,10 @@ func (s Series) Numbers(text string) (serials []uint64, rest string) {
 // aDate is a date in figures, which is no number though it follows the prefix;
 // aDay one without blanks between its parts.
 var (
-	aDate = regexp.MustCompile(`^(1[89]|20)[0-9][0-9][-_.]?[01][0-9][-_.]?[0-3][0-9]([^0-9]|$)`)
-	aDay  = regexp.MustCompile(`^(1[89]|20)[0-9][0-9][01][0-9][0-3][0-9]`)
+	aDate = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`^(1[89]|20)[0-9][0-9][-_.]?[01][0-9][-_.]?[0-3][0-9]([^0-9]|$)`)
+	})
+	aDay = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(1[89]|20)[0-9][0-9][01][0-9][0-3][0-9]`) })
 )
 
 func isWord(c byte) bool {

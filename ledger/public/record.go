@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
@@ -74,12 +75,12 @@ func (v *View) staffless(c *ledger.Record) {
 
 func isQuestion(a ledger.Annotation) bool { return a.Kind.Text == "question" }
 
-var plainAccession = regexp.MustCompile(`^\pL{0,6}[-./ ]?[0-9][-0-9./ ]*\pL?$`)
+var plainAccession = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^\pL{0,6}[-./ ]?[0-9][-0-9./ ]*\pL?$`) })
 
 // tellsDonor reports whether an accession is more than a number: words beside
 // it may name who gave or sold the plants, or where they live.
 func tellsDonor(accession string) bool {
-	return accession != "" && !plainAccession.MatchString(accession)
+	return accession != "" && !plainAccession().MatchString(accession)
 }
 
 // linked is a list of numbers without those of withheld records.

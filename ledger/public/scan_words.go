@@ -1,6 +1,7 @@
 package public
 
 import (
+	"sync"
 	"unicode"
 	"unicode/utf8"
 
@@ -27,12 +28,13 @@ var folded = func() (t [utf8.RuneSelf]byte) {
 
 // foldedLatin is the same for the further Latin letters; "" for what is no
 // letter, "-" for marks and signs that part no words.
-var foldedLatin = func() (t [0x250]string) {
+var foldedLatin = sync.OnceValue(func() *[0x250]string {
+	var t [0x250]string
 	for r := rune(utf8.RuneSelf); r < rune(len(t)); r++ {
 		t[r] = foldRune(r)
 	}
-	return t
-}()
+	return &t
+})
 
 var foldedLetters = map[rune]string{
 	'ø': "o", 'æ': "ae", 'œ': "oe", 'ß': "ss", 'ð': "d", 'đ': "d", 'þ': "th", 'ł': "l", 'ı': "i",
@@ -75,6 +77,7 @@ func wordsOf(text []byte, word func(hash uint64, start, end int)) {
 	var h uint64
 	start := 0
 	in := false
+	latin := foldedLatin()
 	for i := 0; i < len(text); {
 		c := text[i]
 		if c < utf8.RuneSelf {
@@ -102,8 +105,8 @@ func wordsOf(text []byte, word func(hash uint64, start, end int)) {
 		}
 		r, size := utf8.DecodeRune(text[i:])
 		s := ""
-		if int(r) < len(foldedLatin) {
-			s = foldedLatin[r]
+		if int(r) < len(latin) {
+			s = latin[r]
 		} else {
 			s = foldRune(r)
 		}

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // Number is a count in words as a span: 60, about 60, 20-30, more than 100.
@@ -13,13 +14,13 @@ type Number struct {
 	Known       bool
 }
 
-var figures = regexp.MustCompile(`[0-9]{1,9}`)
+var figures = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`[0-9]{1,9}`) })
 
 // ReadNumber reads how many plants were seen or taken. Words without a figure
 // give none.
 func ReadNumber(words string) Number {
 	s := strings.ToLower(strings.NewReplacer(",", "", "'", "", "\u00a0", "").Replace(words))
-	all := figures.FindAllString(s, 2)
+	all := figures().FindAllString(s, 2)
 	if len(all) == 0 || strings.Contains(s, "%") {
 		return Number{}
 	}

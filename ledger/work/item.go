@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 )
@@ -27,11 +28,11 @@ type Item struct {
 // Bundle reports whether the item is only counted.
 func (i Item) Bundle() bool { return i.Of != "" }
 
-var countWords = regexp.MustCompile(`^(?:ca\.? *|about *)?([0-9][0-9 ,']*) *([a-z]+)?$`)
+var countWords = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(?:ca\.? *|about *)?([0-9][0-9 ,']*) *([a-z]+)?$`) })
 
 // ReadCount reads a line's count: 120 folds. Without a word it is sheets.
 func ReadCount(words string) (n int, of string, ok bool) {
-	m := countWords.FindStringSubmatch(strings.TrimSpace(words))
+	m := countWords().FindStringSubmatch(strings.TrimSpace(words))
 	if m == nil {
 		return 0, "", false
 	}

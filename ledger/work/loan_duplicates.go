@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
@@ -49,7 +50,7 @@ func (s Spare) OnHand() (int, bool) {
 	return 0, false
 }
 
-var countBefore = regexp.MustCompile(`^([0-9]{1,3}) *(?:×|x|to|:)? +(.+)$`)
+var countBefore = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([0-9]{1,3}) *(?:×|x|to|:)? +(.+)$`) })
 
 // DuplicatesOf is the spare duplicates of a record's gathering. What both the
 // record and a work tell, to one partner on one day or with no day in the
@@ -65,7 +66,7 @@ func (w *Works) DuplicatesOf(e *book.Entry, r *ledger.Record) Spare {
 		}
 		if l.Sent.Set() {
 			d := Despatch{Partner: l.Sent.Text, Count: 1, Number: l.Number.Text}
-			if m := countBefore.FindStringSubmatch(l.Sent.Text); m != nil {
+			if m := countBefore().FindStringSubmatch(l.Sent.Text); m != nil {
 				d.Count, _ = strconv.Atoi(m[1])
 				d.Partner = m[2]
 			}

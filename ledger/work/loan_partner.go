@@ -3,21 +3,22 @@ package work
 import (
 	"regexp"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 )
 
-var codeWord = regexp.MustCompile(`^[A-Z][A-Z0-9-]*$`)
+var codeWord = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[A-Z][A-Z0-9-]*$`) })
 
 // ReadPartner parts the words for a partner into its registered code and its
 // name: "FJ3 Fjellheim Museum", "FJ3", "Fjellheim Museum".
 func ReadPartner(words string) (code, name string) {
 	words = strings.Join(strings.Fields(words), " ")
 	first, rest, _ := strings.Cut(words, " ")
-	if trimmed := strings.TrimRight(first, ",:"); codeWord.MatchString(trimmed) && len(trimmed) >= 1 {
+	if trimmed := strings.TrimRight(first, ",:"); codeWord().MatchString(trimmed) && len(trimmed) >= 1 {
 		return trimmed, rest
 	}
-	if open := strings.LastIndex(words, " ("); open > 0 && strings.HasSuffix(words, ")") && codeWord.MatchString(words[open+2:len(words)-1]) {
+	if open := strings.LastIndex(words, " ("); open > 0 && strings.HasSuffix(words, ")") && codeWord().MatchString(words[open+2:len(words)-1]) {
 		return words[open+2 : len(words)-1], words[:open]
 	}
 	return "", words

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger/dates"
 )
@@ -11,7 +12,9 @@ import (
 // Period is a length of time in the calendar: months first, then days.
 type Period struct{ Months, Days int }
 
-var periodWords = regexp.MustCompile(`^(?:ca\.? *)?([0-9]{1,4}) *(d|days?|w|weeks?|m|mo|months?|y|yrs?|years?)\.?$`)
+var periodWords = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(?:ca\.? *)?([0-9]{1,4}) *(d|days?|w|weeks?|m|mo|months?|y|yrs?|years?)\.?$`)
+})
 
 var periodFigures = map[string]int{
 	"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
@@ -24,7 +27,7 @@ func ReadPeriod(words string) (Period, bool) {
 	if first, rest, ok := strings.Cut(s, " "); ok && periodFigures[first] > 0 {
 		s = strconv.Itoa(periodFigures[first]) + " " + rest
 	}
-	m := periodWords.FindStringSubmatch(s)
+	m := periodWords().FindStringSubmatch(s)
 	if m == nil {
 		return Period{}, false
 	}

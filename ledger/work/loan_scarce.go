@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/book"
@@ -181,13 +182,15 @@ func (j *barring) samplings() map[string][]took {
 }
 
 // materials are the words for parts of a plant that samples are made of.
-var materials = regexp.MustCompile(`leaf|leaves|pollen|anther|flower|seed|fruit|bark|wood|root|stem|spore|sorus|sori|moss|needle|bract|petal`)
+var materials = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`leaf|leaves|pollen|anther|flower|seed|fruit|bark|wood|root|stem|spore|sorus|sori|moss|needle|bract|petal`)
+})
 
 // sameMaterial reports whether two samplings took the same kind of material;
 // when one does not say what it took it may have been the same.
 func sameMaterial(a, b string) bool {
 	of := func(s string) []string {
-		all := materials.FindAllString(strings.ToLower(s), -1)
+		all := materials().FindAllString(strings.ToLower(s), -1)
 		for i, m := range all {
 			all[i] = strings.NewReplacer("leaves", "leaf", "anther", "pollen", "sori", "spore", "sorus", "spore").Replace(m)
 		}
@@ -201,8 +204,10 @@ func sameMaterial(a, b string) bool {
 }
 
 var (
-	areaWords  = regexp.MustCompile(`([0-9]+(?:[.,][0-9]+)?) *(cm|mm) *(?:2|²)`)
-	sidesWords = regexp.MustCompile(`([0-9]+(?:[.,][0-9]+)?) *(?:cm|mm)? *[x×] *([0-9]+(?:[.,][0-9]+)?) *(cm|mm)`)
+	areaWords  = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`([0-9]+(?:[.,][0-9]+)?) *(cm|mm) *(?:2|²)`) })
+	sidesWords = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`([0-9]+(?:[.,][0-9]+)?) *(?:cm|mm)? *[x×] *([0-9]+(?:[.,][0-9]+)?) *(cm|mm)`)
+	})
 )
 
 // ReadArea reads an area in words: 0.8 cm2, 80 mm², 5 x 4 mm. It is in square
@@ -214,10 +219,10 @@ func ReadArea(words string) (mm2 float64, ok bool) {
 		return x
 	}
 	unit := map[string]float64{"cm": 100, "mm": 1}
-	if m := sidesWords.FindStringSubmatch(words); m != nil {
+	if m := sidesWords().FindStringSubmatch(words); m != nil {
 		return figure(m[1]) * figure(m[2]) * unit[m[3]], true
 	}
-	if m := areaWords.FindStringSubmatch(words); m != nil {
+	if m := areaWords().FindStringSubmatch(words); m != nil {
 		return figure(m[1]) * unit[m[2]], true
 	}
 	return 0, false

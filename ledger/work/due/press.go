@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"blotter/ledger"
 	"blotter/ledger/dates"
@@ -87,12 +88,12 @@ func since(start dates.Day, minutes int, e *work.Event) float64 {
 	return float64(e.Day-start) + at(e.Clock) - at(minutes)
 }
 
-var massWords = regexp.MustCompile(`^([0-9]+(?:[.,][0-9]+)?) *(kg|g|mg)?$`)
+var massWords = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([0-9]+(?:[.,][0-9]+)?) *(kg|g|mg)?$`) })
 
 // ReadMass reads a mass in words, 412 g or 1.2 kg, in grams; a bare figure is
 // grams.
 func ReadMass(words string) (grams float64, ok bool) {
-	m := massWords.FindStringSubmatch(strings.TrimSpace(words))
+	m := massWords().FindStringSubmatch(strings.TrimSpace(words))
 	if m == nil {
 		return 0, false
 	}
