@@ -8,6 +8,7 @@ import (
 
 	"blotter/ledger"
 	"blotter/ledger/gitrepo"
+	"blotter/ledger/history"
 )
 
 // settlePending asks about the readings that stand in files which wait to be
@@ -68,20 +69,34 @@ func (d *desk) settleMerge(ctx context.Context, doing string) error {
 		return begunWithGit(doing, "nobody has decided yet between two readings: "+strings.Join(open, ", ")).
 			try("At a terminal blotter enter asks which is right. Or: blotter set SHEET FIELD=VALUE, or blotter edit SHEET; then blotter enter")
 	}
-	if len(done) > 0 {
-		if err := d.mayEndMerge(done); err != nil {
+	if err := d.mayEndMerge(done); err != nil {
+		return err
+	}
+	return d.endMerge(ctx, doing, done)
+}
+
+// endMerge tells git what is decided and, where it brings two copies together,
+// ends that.
+func (d *desk) endMerge(ctx context.Context, doing string, done []string) error {
+	var author, committer history.Person
+	var err error
+	if doing == "merge" {
+		if author, committer, err = d.recorder(ctx); err != nil {
 			return err
 		}
+	}
+	unlock, err := d.lock(ctx)
+	if err != nil {
+		return err
+	}
+	defer unlock()
+	if len(done) > 0 {
 		if err := d.repo.Settled(ctx, done); err != nil {
 			return stuck("%v", err)
 		}
 	}
 	if doing != "merge" {
 		return begunWithGit(doing, "everything is decided")
-	}
-	author, committer, err := d.recorder(ctx)
-	if err != nil {
-		return err
 	}
 	id, err := d.repo.EndMerge(ctx, author, committer)
 	if err != nil {

@@ -1,13 +1,16 @@
 package gitrepo
 
 import (
+	"bytes"
 	"context"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -44,6 +47,40 @@ func (r *Repo) writeWork(note *atWork) {
 	if err == nil && os.MkdirAll(r.StateDir(), 0o777) == nil {
 		// Lastingly: after a power cut, too, it tells whose the locks are.
 		_ = disk.WriteFile(r.atWorkFile(), b)
+	}
+}
+
+// runNoted runs a git program and notes its process, so that whoever mends can
+// wait for it.
+func (r *Repo) runNoted(ctx context.Context, note *atWork, verb string, cmd *exec.Cmd, text *bytes.Buffer) error {
+	err := cmd.Start()
+	if err == nil {
+		note.PID = cmd.Process.Pid
+		r.writeWork(note)
+		err = cmd.Wait()
+	}
+	return failed(ctx, verb, text.String(), err)
+}
+
+// alone runs a git command that writes and is no commit of ours: killed, it
+// leaves its locks, and nobody but MendWork removes them.
+func (r *Repo) alone(ctx context.Context, env []string, in io.Reader, args ...string) error {
+	note, done := r.announceWork(nil)
+	cmd := r.command(ctx, env, args...)
+	var text bytes.Buffer
+	cmd.Stdin, cmd.Stdout, cmd.Stderr = in, &text, &text
+	err := r.runNoted(ctx, note, args[0], cmd, &text)
+	r.mendStopped(ctx, note, err)
+	if !note.stays {
+		done()
+	}
+	return err
+}
+
+// mendStopped removes the locks of a git that was killed.
+func (r *Repo) mendStopped(ctx context.Context, note *atWork, err error) {
+	if err != nil && stopped(ctx, err) {
+		note.stays = r.MendWork(context.WithoutCancel(ctx), time.Second) != nil
 	}
 }
 

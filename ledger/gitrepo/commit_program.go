@@ -12,7 +12,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"time"
 
 	"blotter/ledger/history"
 )
@@ -28,8 +27,7 @@ func (r *Repo) commitProgram(ctx context.Context, req CommitRequest, changes []p
 		err = r.commitOnly(ctx, req, paths, note)
 	}
 	if err != nil && stopped(ctx, err) {
-		// A git that was killed leaves its locks, and nobody else removes them.
-		note.stays = r.MendWork(context.WithoutCancel(ctx), time.Second) != nil
+		r.mendStopped(ctx, note, err)
 		return "", err
 	}
 	if err != nil {
@@ -147,12 +145,7 @@ func (r *Repo) commitOnly(ctx context.Context, req CommitRequest, specs []string
 		both := io.MultiWriter(&text, req.Says)
 		cmd.Stdout, cmd.Stderr = both, both
 	}
-	if err = cmd.Start(); err == nil {
-		note.PID = cmd.Process.Pid
-		r.writeWork(note)
-		err = cmd.Wait()
-	}
-	return failed(ctx, "commit", text.String(), err)
+	return r.runNoted(ctx, note, "commit", cmd, &text)
 }
 
 // EnteringVariable is set for the hooks that run while a command of ours makes

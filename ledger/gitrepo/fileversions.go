@@ -78,23 +78,23 @@ func (r *Repo) Unsettled(ctx context.Context) (left, changed []string, err error
 	return left, changed, nil
 }
 
-// Settled tells git that files which a merge under way left are decided.
+// Settled tells git that files which a merge under way left are decided. The
+// caller holds the lock of the ledger.
 func (r *Repo) Settled(ctx context.Context, paths []string) error {
 	args := []string{"add", "--"}
 	for _, p := range paths {
 		args = append(args, ":(top,literal)"+p)
 	}
-	_, err := r.run(ctx, nil, args...)
-	return err
+	return r.alone(ctx, nil, nil, args...)
 }
 
 // EndMerge makes the commit that a merge under way waits for, in the names of
-// author and committer; hooks run.
+// author and committer; hooks run. The caller holds the lock of the ledger.
 func (r *Repo) EndMerge(ctx context.Context, author, committer history.Person) (string, error) {
 	r.watch()
 	defer r.keep()
 	who := identityEnv(CommitRequest{Author: author, Committer: committer})
-	if _, err := r.runWith(ctx, who, nil, "commit", "--quiet", "--no-edit"); err != nil {
+	if err := r.alone(ctx, who, nil, "commit", "--quiet", "--no-edit"); err != nil {
 		return "", err
 	}
 	r.pool.drop()

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/go-git/go-git/v5/plumbing"
 
@@ -121,17 +120,8 @@ func (r *Repo) tagProgram(ctx context.Context, q ReleaseRequest) error {
 		"tag", how, "--cleanup=verbatim", "--file=-", "--end-of-options", q.Name, q.Commit)
 	var text bytes.Buffer
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = strings.NewReader(q.text()), &text, &text
-	err := cmd.Start()
-	if err == nil {
-		note.PID = cmd.Process.Pid
-		r.writeWork(note)
-		err = cmd.Wait()
-	}
-	err = failed(ctx, "tag", text.String(), err)
-	if err != nil && stopped(ctx, err) {
-		// A git that was killed leaves its locks, and nobody else removes them.
-		note.stays = r.MendWork(context.WithoutCancel(ctx), time.Second) != nil
-	}
+	err := r.runNoted(ctx, note, "tag", cmd, &text)
+	r.mendStopped(ctx, note, err)
 	if !note.stays {
 		done()
 	}

@@ -170,7 +170,7 @@ func (c *Campaign) judge(t *Tally, u *course, again, out string) {
 		return
 	}
 	for _, p := range between(left, u.before, u.after, u.loose) {
-		if c.halfway(u, p, left[p]) || c.begun(u, p) || strings.HasSuffix(p, "/site-unfinished") { // which says what it is
+		if p == u.parts && left[p] == "" || c.halfway(u, p, left[p]) || c.begun(u, p) || strings.HasSuffix(p, "/site-unfinished") { // which says what it is
 			continue
 		}
 		lost("%s is neither old nor new:\n%s", p, clip(left[p]))
@@ -245,9 +245,15 @@ func (c *Campaign) halfway(u *course, p, id string) bool {
 	_, err := c.git(filepath.Join(c.place(), dir), "cat-file", "-e", strings.TrimSpace(u.after[p]))
 	if err != nil { // not yet there: then what is there must be whole at least
 		_, err = c.git(filepath.Join(c.place(), dir), "rev-list", "--objects", "--quiet", strings.TrimSpace(id))
-		return err == nil && strings.Contains(p, "refs/remotes/")
+		return err == nil && (strings.Contains(p, "refs/remotes/") || u.parts != "" && c.goesOn(filepath.Join(c.place(), dir), u.before[p], id))
 	}
 	_, err = c.git(filepath.Join(c.place(), dir), "merge-base", "--is-ancestor", strings.TrimSpace(id), strings.TrimSpace(u.after[p]))
+	return err == nil
+}
+
+// goesOn reports whether a commit holds all that another one does.
+func (c *Campaign) goesOn(repo, from, id string) bool {
+	_, err := c.git(repo, "merge-base", "--is-ancestor", strings.TrimSpace(from), strings.TrimSpace(id))
 	return err == nil
 }
 
