@@ -87,6 +87,13 @@ func appendU32(dst []byte, columns ...[]uint32) []byte {
 // saved. The error is ErrDamaged.
 func Load(segments ...[]byte) (*Index, error) {
 	x := &Index{}
+	if n := len(segments); n > 0 {
+		whole := 0
+		for _, s := range segments {
+			whole += len(s)
+		}
+		x.reserve(segments[n-1], whole)
+	}
 	for i, s := range segments {
 		if err := x.load(s); err != nil {
 			return nil, fmt.Errorf("load segment %d: %w", i+1, err)
@@ -98,9 +105,28 @@ func Load(segments ...[]byte) (*Index, error) {
 	return x, nil
 }
 
+// fixedSize is what stands before the columns of a segment.
+const fixedSize = 4 + 4 + 2*len(Mark{})*4 + 4
+
+// reserve makes room for all that an index holds whose last segment is b, and
+// for some commits more: columns of a million touches are copied each time that
+// they grow. No column is longer than all segments together; that b is damaged is
+// found by load.
+func (x *Index) reserve(b []byte, whole int) {
+	if len(b) < fixedSize {
+		return
+	}
+	size := func(column int) int {
+		n := min(int(binary.LittleEndian.Uint32(b[4+4+(len(Mark{})+column)*4:])), whole)
+		return n + n/64
+	}
+	x.ids, x.messages = make([]byte, 0, size(0)), make([]byte, 0, size(8))
+	x.touches, x.keyText = make([]byte, 0, size(10)), make([]byte, 0, size(12))
+	x.keyEnd = make([]uint32, 0, size(11))
+}
+
 func (x *Index) load(b []byte) error {
-	const fixed = 4 + 4 + 2*len(Mark{})*4 + 4
-	if len(b) < fixed+4 || [4]byte(b[:4]) != segmentHead ||
+	if len(b) < fixedSize+4 || [4]byte(b[:4]) != segmentHead ||
 		crc32.ChecksumIEEE(b[:len(b)-4]) != binary.LittleEndian.Uint32(b[len(b)-4:]) {
 		return ErrDamaged
 	}
