@@ -14,7 +14,7 @@ import (
 
 // Version is raised whenever the same Input gives other pages; pages of an
 // older version are then made anew.
-const Version = 14
+const Version = 15
 
 // job is one page, or a sheet's page with what belongs to it. Its key is a
 // hash of everything that it shows.
@@ -109,7 +109,9 @@ func (s *shelf) taxonJobs(out []job) []job {
 		if n := s.in.Book.Museum.Names.Find(t.key); n != nil && n.Of != nil {
 			s.keyName(k, n.Of.Key())
 		}
-		out = append(out, job{name: string(taxonAddress(t)), key: k.sum(), rows: len(t.now) + len(t.once), page: func() (*page.Page, error) { return s.taxonPage(t), nil }})
+		h := s.taxonHolder(t)
+		out = append(out, job{name: string(taxonAddress(t)), key: k.sum(), rows: h.onPage(), page: func() (*page.Page, error) { return s.taxonPage(t), nil }})
+		out = s.partJobs(out, taxonAddress(t), h)
 	}
 	for _, key := range sorted(s.families) {
 		f := s.families[key]
@@ -120,7 +122,9 @@ func (s *shelf) taxonJobs(out []job) []job {
 		if t := s.names[f.key]; t != nil {
 			k.entries(t.now)
 		}
-		out = append(out, job{name: "families/" + f.slug, key: k.sum(), rows: f.total(), page: func() (*page.Page, error) { return s.familyPage(f), nil }})
+		h := s.familyHolder(f)
+		out = append(out, job{name: "families/" + f.slug, key: k.sum(), rows: h.onPage(), page: func() (*page.Page, error) { return s.familyPage(f), nil }})
+		out = s.partJobs(out, page.Address("families/"+f.slug), h)
 	}
 	return out
 }
@@ -129,12 +133,16 @@ func (s *shelf) otherJobs(out []job) []job {
 	for _, key := range sorted(s.people) {
 		p := s.people[key]
 		k := s.keyer().add("person", p.name, p.slug).entries(p.collected, p.named, p.with, p.earlier)
-		out = append(out, job{name: string(personAddress(p)), key: k.sum(), rows: len(p.collected) + len(p.named) + len(p.with) + len(p.earlier), page: func() (*page.Page, error) { return s.personPage(p), nil }})
+		h := s.personHolder(p)
+		out = append(out, job{name: string(personAddress(p)), key: k.sum(), rows: h.onPage(), page: func() (*page.Page, error) { return s.personPage(p), nil }})
+		out = s.partJobs(out, personAddress(p), h)
 	}
 	for _, key := range sorted(s.places) {
 		r := s.places[key]
 		k := s.keyer().add("place", r.path).entries(r.sheets)
-		out = append(out, job{name: string(regionAddress(r.path)), key: k.sum(), rows: len(r.sheets), page: func() (*page.Page, error) { return s.regionPage(r), nil }})
+		h := s.regionHolder(r)
+		out = append(out, job{name: string(regionAddress(r.path)), key: k.sum(), rows: h.onPage(), page: func() (*page.Page, error) { return s.regionPage(r), nil }})
+		out = s.partJobs(out, regionAddress(r.path), h)
 	}
 	if len(s.undated) > 0 {
 		key := s.keyer().add("undated").entries(s.undated).sum()
@@ -188,7 +196,7 @@ func (p prose) isIntro() bool { return p.slug == "front" }
 
 // largeRows is how many sheets may stand on a page that is made beside another
 // such: a row takes a kilobyte until its page is written and looked through,
-// and a country or a collector may have all of a million.
+// and no day may be known of half a million.
 const largeRows = 10_000
 
 // worker does jobs one after another, with memory of its own.

@@ -8,40 +8,25 @@ import (
 	"blotter/render/page"
 )
 
-// maxRows stand in one list; a longer one is split by decade of collecting,
-// so that an address keeps its content.
+// maxRows stand under one heading; a longer list is split by decade of
+// collecting.
 const maxRows = 200
 
 // rows are the sheets of a list by day of collecting; once as in row.
 func (s *shelf) rows(list []*book.Entry, once string) []page.Block {
-	list = byDate(list)
-	if len(list) <= maxRows {
-		return []page.Block{s.rowList(list, once)}
-	}
-	var out []page.Block
-	for len(list) > 0 {
-		d := decadeOf(list[0])
-		n := 1
-		for n < len(list) && decadeOf(list[n]) == d {
-			n++
-		}
-		heading := s.lang.DateNotKnown
-		if d >= 0 {
-			heading = page.Fill(s.lang.FromTo, itoa(d), itoa(d+9))
-		}
-		out = append(out, page.Group{Heading: page.Said(heading), Blocks: []page.Block{s.rowList(list[:n], once)}})
-		list = list[n:]
-	}
-	return out
+	return s.grouped(list, once, 10)
 }
 
-// decadeOf is the first year of the decade that e was collected in; -1 when
-// not known.
-func decadeOf(e *book.Entry) int {
-	if !e.Dated {
-		return -1
+// grouped are rows, a long list under headings of so many years each.
+func (s *shelf) grouped(list []*book.Entry, once string, years int) []page.Block {
+	if len(list) <= maxRows {
+		return []page.Block{s.rowList(byDate(list), once)}
 	}
-	return e.First.Year() / 10 * 10
+	var out []page.Block
+	for _, sp := range spansOf(list, years) {
+		out = append(out, page.Group{Heading: page.Said(s.spanWords(sp)), Blocks: []page.Block{s.rowList(sp.sheets, once)}})
+	}
+	return out
 }
 
 func (s *shelf) rowList(list []*book.Entry, once string) page.Rows {

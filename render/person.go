@@ -12,10 +12,26 @@ import (
 	"blotter/render/page"
 )
 
-// personPage is the page of a collector or determiner.
-func (s *shelf) personPage(c *person) *page.Page {
+// personHolder is the page of a person as one that lists sheets.
+func (s *shelf) personHolder(c *person) holder {
+	return holder{func() *page.Page { return s.personHead(c) }, []holding{
+		{"collected", s.lang.CollectedByThem, c.collected, ""},
+		{"named", s.lang.NamedByThem, c.named, ""},
+		{"with", s.lang.InTheParty, c.with, ""},
+		{"earlier", s.lang.EarlierByThem, c.earlier, ""},
+	}}
+}
+
+// personHead is the heading and the trail of a person's page.
+func (s *shelf) personHead(c *person) *page.Page {
 	p := s.newPage(personAddress(c), c.name, page.Quote{Words: page.Words(c.name)})
 	p.Trail = []page.Link{{To: "people/index", Text: []page.Part{said(s.lang.Collectors)}}}
+	return p
+}
+
+// personPage is the page of a collector or determiner.
+func (s *shelf) personPage(c *person) *page.Page {
+	p := s.personHead(c)
 	p.Standing = s.life(c)
 	p.Notices = s.heldNotice(c.collected, c.named)
 	if len(c.spellings) > 0 {
@@ -26,18 +42,7 @@ func (s *shelf) personPage(c *person) *page.Page {
 	}
 	section(p, "numbers", s.lang.NumberSeries, s.series(c)...)
 	section(p, "journeys", s.lang.Journeys, s.journeys(c.collected)...)
-	if len(c.collected) > 0 {
-		section(p, "collected", s.lang.CollectedByThem, s.rows(c.collected, "")...)
-	}
-	if len(c.named) > 0 {
-		section(p, "named", s.lang.NamedByThem, s.rows(c.named, "")...)
-	}
-	if len(c.with) > 0 {
-		section(p, "with", s.lang.InTheParty, s.rows(c.with, "")...)
-	}
-	if len(c.earlier) > 0 {
-		section(p, "earlier", s.lang.EarlierByThem, s.rows(c.earlier, "")...)
-	}
+	s.shelve(p, s.personHolder(c).lists...)
 	section(p, "map", s.lang.MapHeading, s.distribution(c.collected)...)
 	section(p, "years", s.lang.ByYear, s.yearChart(c.collected)...)
 	return p

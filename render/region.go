@@ -9,8 +9,13 @@ import (
 	"blotter/render/page"
 )
 
-// regionPage is the page of a country, province or district.
-func (s *shelf) regionPage(r *region) *page.Page {
+// regionHolder is the page of a region as one that lists sheets.
+func (s *shelf) regionHolder(r *region) holder {
+	return holder{func() *page.Page { return s.regionHead(r) }, []holding{{"sheets", s.lang.CollectedHere, r.sheets, ""}}}
+}
+
+// regionHead is the heading and the trail of a region's page.
+func (s *shelf) regionHead(r *region) *page.Page {
 	name := strings.Join(r.words, ", ")
 	p := s.newPage(regionAddress(r.path), name, page.Quote{Words: page.Words(name)})
 	p.Trail = []page.Link{{To: "places/index", Text: []page.Part{said(s.lang.Places)}}}
@@ -22,6 +27,12 @@ func (s *shelf) regionPage(r *region) *page.Page {
 	}
 	slices.Reverse(above)
 	p.Trail = append(p.Trail, above...)
+	return p
+}
+
+// regionPage is the page of a country, province or district.
+func (s *shelf) regionPage(r *region) *page.Page {
+	p := s.regionHead(r)
 	text := page.Fill(s.lang.FromHere, s.sheetsWord(len(r.sheets)))
 	if len(r.sheets) == 1 {
 		text = s.lang.FromHere1
@@ -37,7 +48,7 @@ func (s *shelf) regionPage(r *region) *page.Page {
 		section(p, "parts", s.lang.PartsOf, s.regions(r.parts))
 	}
 	section(p, "map", s.lang.MapHeading, s.distribution(r.sheets)...)
-	section(p, "sheets", s.lang.CollectedHere, s.rows(r.sheets, "")...)
+	s.shelve(p, s.regionHolder(r).lists...)
 	if people := s.collectorsOf(r.sheets); len(people.List) > 0 {
 		section(p, "collectors", s.lang.CollectorsHere, people)
 	}

@@ -7,8 +7,17 @@ import (
 	"blotter/render/page"
 )
 
-// taxonPage is the page of a name or a genus.
-func (s *shelf) taxonPage(t *taxon) *page.Page {
+// taxonHolder is the page of a name or a genus as one that lists sheets.
+func (s *shelf) taxonHolder(t *taxon) holder {
+	heading := s.lang.SoNamedNow
+	if t.genus == "" && len(t.under) > 0 {
+		heading = s.lang.NamedNoFurther
+	}
+	return holder{func() *page.Page { return s.taxonHead(t) }, []holding{{"now", heading, t.now, ""}, {"once", s.lang.SoNamedOnce, t.once, t.key}}}
+}
+
+// taxonHead is the heading and the trail of the page of a name.
+func (s *shelf) taxonHead(t *taxon) *page.Page {
 	head := s.headName(t)
 	p := s.newPage(taxonAddress(t), head.Plain(), head)
 	if f := s.families[t.fam]; f != nil {
@@ -17,21 +26,18 @@ func (s *shelf) taxonPage(t *taxon) *page.Page {
 	if g := s.names[t.genus]; g != nil {
 		p.Trail = append(p.Trail, page.Link{To: taxonAddress(g), Text: []page.Part{s.name(g.key)}})
 	}
+	return p
+}
+
+// taxonPage is the page of a name or a genus.
+func (s *shelf) taxonPage(t *taxon) *page.Page {
+	p := s.taxonHead(t)
 	p.Standing = append(s.status(t), said(" "+s.bears(t)))
 	p.Notices = s.heldNotice(t.now, t.once)
 	if len(t.under) > 0 {
 		section(p, "names", s.lang.NamesWord, s.children(t.under))
 	}
-	if len(t.now) > 0 {
-		heading := s.lang.SoNamedNow
-		if t.genus == "" && len(t.under) > 0 {
-			heading = s.lang.NamedNoFurther
-		}
-		section(p, "now", heading, s.rows(t.now, "")...)
-	}
-	if len(t.once) > 0 {
-		section(p, "once", s.lang.SoNamedOnce, s.rows(t.once, t.key)...)
-	}
+	s.shelve(p, s.taxonHolder(t).lists...)
 	s.synonyms(p, t)
 	all := s.allNow(t)
 	section(p, "months", s.lang.ByMonth, s.monthChart(all)...)
@@ -149,11 +155,26 @@ func (s *shelf) allNow(t *taxon) []*book.Entry {
 	return out
 }
 
+// familyHolder is the page of a family as one that lists sheets: those that
+// are named to the family alone.
+func (s *shelf) familyHolder(f *taxon) holder {
+	h := holder{head: func() *page.Page { return s.familyHead(f) }}
+	if t := s.names[f.key]; t != nil {
+		h.lists = []holding{{"now", s.lang.NamedNoFurther, t.now, ""}}
+	}
+	return h
+}
+
+// familyHead is the heading and the trail of the page of a family.
+func (s *shelf) familyHead(f *taxon) *page.Page {
+	p := s.newPage(page.Address("families/"+f.slug), f.key, s.name(f.key))
+	p.Trail = []page.Link{{To: "families/index", Text: []page.Part{said(s.lang.Families)}}}
+	return p
+}
+
 // familyPage is the page of a family: its genera.
 func (s *shelf) familyPage(f *taxon) *page.Page {
-	name := s.name(f.key)
-	p := s.newPage(page.Address("families/"+f.slug), f.key, name)
-	p.Trail = []page.Link{{To: "families/index", Text: []page.Part{said(s.lang.Families)}}}
+	p := s.familyHead(f)
 	n := f.total()
 	if t := s.names[f.key]; t != nil {
 		n += len(t.now)
@@ -164,9 +185,7 @@ func (s *shelf) familyPage(f *taxon) *page.Page {
 	if len(f.under) > 0 {
 		section(p, "genera", s.lang.Genera, s.children(f.under))
 	}
-	if t := s.names[f.key]; t != nil && len(t.now) > 0 {
-		section(p, "now", s.lang.NamedNoFurther, s.rows(t.now, "")...)
-	}
+	s.shelve(p, s.familyHolder(f).lists...)
 	section(p, "months", s.lang.ByMonth, s.monthChart(all)...)
 	section(p, "map", s.lang.MapHeading, s.distribution(all)...)
 	section(p, "years", s.lang.ByYear, s.yearChart(all)...)
