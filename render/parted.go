@@ -126,16 +126,19 @@ func (s *shelf) partPage(holder *page.Page, a page.Address, l holding, sp, in sp
 	if in.years > 0 {
 		p.Trail = append(p.Trail, page.Link{To: spanAddress(holder.Address, l.id, in), Text: []page.Part{said(s.spanWords(in))}})
 	}
-	p.Standing = []page.Part{said(l.heading + ": " + s.sheetsWord(len(sp.sheets)) + ".")}
+	p.Standing = []page.Part{said(s.sheetsWord(len(sp.sheets)) + ".")}
 	p.Notices = s.heldNotice(sp.sheets)
 	if sp.years > 1 && sp.from >= 0 && len(sp.sheets) > manyRows {
 		part := l
 		part.sheets = sp.sheets
-		tally := s.spans(holder.Address, part, 1)
-		section(p, "years", s.lang.ByYear, tally)
+		section(p, "years", s.lang.ByYear, s.spans(holder.Address, part, 1))
 		return p
 	}
-	section(p, "sheets", l.heading, s.grouped(sp.sheets, l.once, 1)...)
+	blocks := []page.Block{s.rowList(sp.sheets, l.once)}
+	if sp.years > 1 && sp.from >= 0 {
+		blocks = s.grouped(sp.sheets, l.once, 1)
+	}
+	section(p, "sheets", l.heading, blocks...)
 	return p
 }
 
