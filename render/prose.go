@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"path"
 	"strings"
+	"sync"
 
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
@@ -15,7 +16,7 @@ import (
 
 // proseReader reads the museum's own pages. Raw HTML is off; so is what
 // goldmark holds dangerous (javascript:, data: and the like).
-var proseReader = goldmark.New(goldmark.WithExtensions(extension.GFM))
+var proseReader = sync.OnceValue(func() goldmark.Markdown { return goldmark.New(goldmark.WithExtensions(extension.GFM)) })
 
 // prose is one page that the museum wrote, as it stands on the site.
 type prose struct {
@@ -30,7 +31,7 @@ type prose struct {
 func readProse(f ProseFile) (prose, error) {
 	src := []byte(strings.ReplaceAll(page.Visible(f.Text), "\r\n", "\n"))
 	p := prose{slug: page.Slug(strings.TrimSuffix(path.Base(f.Path), ".md"))}
-	doc := proseReader.Parser().Parse(text.NewReader(src))
+	doc := proseReader().Parser().Parse(text.NewReader(src))
 	tame(doc, src)
 	if h, ok := doc.FirstChild().(*ast.Heading); ok && h.Level == 1 {
 		p.title = strings.TrimSpace(string(plainText(h, src)))
@@ -44,7 +45,7 @@ func readProse(f ProseFile) (prose, error) {
 	p.block.Markdown = w.b.String()
 	links(doc)
 	var b bytes.Buffer
-	if err := proseReader.Renderer().Render(&b, src, doc); err != nil {
+	if err := proseReader().Renderer().Render(&b, src, doc); err != nil {
 		return p, err
 	}
 	p.block.HTML = b.String()
