@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -17,6 +18,9 @@ func (e *env) diskIsFull(err error) bool {
 		return true
 	}
 	root, ok := ledgerAbove(e.Dir)
+	if f, is := errors.AsType[*fault](err); !ok && is && len(f.said) > 0 {
+		root, ok = e.Dir, true // where one is being made
+	}
 	return ok && saysNoRoom(tryRoom(root))
 }
 
@@ -24,7 +28,11 @@ func saysNoRoom(err error) bool {
 	if err == nil {
 		return false
 	}
-	said := strings.ToLower(err.Error())
+	said := err.Error()
+	if f, ok := errors.AsType[*fault](err); ok {
+		said += strings.Join(f.said, " ")
+	}
+	said = strings.ToLower(said)
 	for _, w := range noRoomWords {
 		if strings.Contains(said, w) {
 			return true

@@ -77,11 +77,14 @@ func (r *Repo) alone(ctx context.Context, env []string, in io.Reader, args ...st
 	return err
 }
 
-// mendStopped removes the locks of a git that was killed.
+// mendStopped removes the locks of a git that was killed, also where there was
+// no room for the note itself.
 func (r *Repo) mendStopped(ctx context.Context, note *atWork, err error) {
-	if err != nil && stopped(ctx, err) {
-		note.stays = r.MendWork(context.WithoutCancel(ctx), time.Second) != nil
+	if err == nil || !stopped(ctx, err) || note.stays {
+		return
 	}
+	ctx = context.WithoutCancel(ctx)
+	note.stays = errors.Join(r.removeDeadLocks(ctx, note.Begun, true), r.MendWork(ctx, time.Second)) != nil
 }
 
 // WorkBrokenOff reports whether a commit or its taking back was broken off, or
@@ -196,7 +199,7 @@ func (r *Repo) gitLocks(noted time.Time) (found []string) {
 			add(filepath.Join(dir, name))
 		}
 	}
-	for _, refs := range []string{"heads", "tags"} {
+	for _, refs := range []string{"heads", "tags", "remotes"} {
 		filepath.WalkDir(filepath.Join(r.common, "refs", refs), func(p string, e fs.DirEntry, err error) error {
 			if err == nil && strings.HasSuffix(p, ".lock") {
 				add(p)

@@ -88,6 +88,7 @@ func (r *Repo) Commit(ctx context.Context, req CommitRequest) (string, error) {
 			r.keep()
 			return made, nil // the note stays: MendWork puts the index right
 		}
+		r.mendStopped(ctx, note, err)
 	}
 	r.keep() // before anybody says that it is entered, and before the notes go by which it is taken back
 	if !note.stays {

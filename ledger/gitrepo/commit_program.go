@@ -27,13 +27,12 @@ func (r *Repo) commitProgram(ctx context.Context, req CommitRequest, changes []p
 		err = r.commitOnly(ctx, req, paths, note)
 	}
 	if err != nil && stopped(ctx, err) {
-		r.mendStopped(ctx, note, err)
-		return "", err
+		return "", err // Commit mends what it left
 	}
 	if err != nil {
 		// The index gets back what it did not have, whatever ctx says.
 		if e := r.updateIndex(context.WithoutCancel(ctx), "--force-remove", added); e != nil {
-			note.stays = true
+			note.stays = true // for MendWork, by the next command
 			return "", fmt.Errorf("%w (and the new files stay staged: %v)", err, e)
 		}
 		return "", err

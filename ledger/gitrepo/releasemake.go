@@ -2,9 +2,11 @@ package gitrepo
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
+	"os"
 	"slices"
 	"strings"
 
@@ -114,13 +116,24 @@ func (r *Repo) tagProgram(ctx context.Context, q ReleaseRequest) error {
 	if q.Sign {
 		how = "--sign"
 	}
+	// In a file, not in a pipe: when this process is killed before it has
+	// written, git would take what it got for the whole.
+	words, err := os.CreateTemp("", "blotter-release-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(words.Name())
+	_, err = words.WriteString(q.text())
+	if err = cmp.Or(err, words.Close()); err != nil {
+		return err
+	}
 	note, done := r.announceWork(nil)
 	who := CommitRequest{Author: q.By, Committer: q.By}
 	cmd := r.command(ctx, identityEnv(who), "-c", "tag.gpgSign=false", "-c", "i18n.commitEncoding=UTF-8",
-		"tag", how, "--cleanup=verbatim", "--file=-", "--end-of-options", q.Name, q.Commit)
+		"tag", how, "--cleanup=verbatim", "--file="+words.Name(), "--end-of-options", q.Name, q.Commit)
 	var text bytes.Buffer
-	cmd.Stdin, cmd.Stdout, cmd.Stderr = strings.NewReader(q.text()), &text, &text
-	err := r.runNoted(ctx, note, "tag", cmd, &text)
+	cmd.Stdout, cmd.Stderr = &text, &text
+	err = r.runNoted(ctx, note, "tag", cmd, &text)
 	r.mendStopped(ctx, note, err)
 	if !note.stays {
 		done()

@@ -141,7 +141,11 @@ func (r *Repo) reach(ctx context.Context, asks bool, extra []string, args ...str
 			extra = append(extra, "GIT_SSH_COMMAND=ssh -o BatchMode=yes")
 		}
 	}
+	begun := time.Now()
 	out, err := r.runWith(ctx, extra, nil, args...)
+	if err != nil && r.gitDir != "" && stopped(ctx, err) { // it was at what others have: its locks stop the next one
+		err = errors.Join(err, r.removeDeadLocks(context.WithoutCancel(ctx), begun, true))
+	}
 	return out, reachError(err)
 }
 

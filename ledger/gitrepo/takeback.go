@@ -60,7 +60,7 @@ func (r *Repo) TakeBack(ctx context.Context, id string, count int) error {
 		paths[i] = f.path
 	}
 	r.watch()
-	_, done := r.announceWork(paths)
+	note, done := r.announceWork(paths)
 	if r.git != "" {
 		err = r.takeBackProgram(ctx, id, to, back)
 	} else {
@@ -70,7 +70,10 @@ func (r *Repo) TakeBack(ctx context.Context, id string, count int) error {
 	if head, e := r.Head(ctx); err != nil && e == nil && head == to {
 		return nil // only the index is as before: the note stays, and MendWork puts it right
 	}
-	done()
+	r.mendStopped(ctx, note, err)
+	if !note.stays {
+		done()
+	}
 	return err
 }
 
