@@ -89,12 +89,39 @@ func (r *Repo) Commit(ctx context.Context, req CommitRequest) (string, error) {
 			return made, nil // the note stays: MendWork puts the index right
 		}
 		r.mendStopped(ctx, note, err)
+	} else if r.git != "" && r.evenIndex(ctx, changes) != nil {
+		note.stays = true
 	}
 	r.keep() // before anybody says that it is entered, and before the notes go by which it is taken back
 	if !note.stays {
 		done()
 	}
 	return id, err
+}
+
+// evenIndex makes the index hold what was just committed. git commit --only
+// reads each file twice, for the commit and for the index: of a file that a
+// person saved in between, the index has another version than the commit, and
+// it would look like an edit for ever.
+func (r *Repo) evenIndex(ctx context.Context, changes []pendingFile) error {
+	ctx = context.WithoutCancel(ctx)
+	r.pool.drop()
+	tree, err := r.headTree(ctx)
+	if err != nil {
+		return err
+	}
+	cached := newTreeCache(treeReader{r: r, ctx: ctx})
+	var other []string
+	for _, f := range changes {
+		e, there, err := cached.descend(tree, f.path)
+		if err != nil {
+			return err
+		}
+		if there != (f.now != rawSide{}) || there && e.hex() != f.now.id {
+			other = append(other, r.prefix+f.path)
+		}
+	}
+	return r.indexAsHead(ctx, other)
 }
 
 // madeAllTheSame is the commit that req asked for, if HEAD has moved on to it
