@@ -9,7 +9,7 @@ import (
 
 // noRoomWords are how Unix, Windows and git say that nothing more goes onto a
 // disk.
-var noRoomWords = []string{"no space left on device", "not enough space on the disk", "out of diskspace", "disk quota exceeded", "file too large"}
+var noRoomWords = []string{"no space left on device", "not enough space on the disk", "out of diskspace", "disk quota exceeded", "file too large", "file size limit exceeded"}
 
 // diskIsFull reports whether an error came of a disk without room. Git does not
 // always say why it could not write: then it is tried out where the ledger is.

@@ -7,7 +7,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"os/exec"
@@ -64,11 +63,11 @@ func (r *Repo) runNoted(ctx context.Context, note *atWork, verb string, cmd *exe
 
 // alone runs a git command that writes and is no commit of ours: killed, it
 // leaves its locks, and nobody but MendWork removes them.
-func (r *Repo) alone(ctx context.Context, env []string, in io.Reader, args ...string) error {
+func (r *Repo) alone(ctx context.Context, env []string, args ...string) error {
 	note, done := r.announceWork(nil)
 	cmd := r.command(ctx, env, args...)
 	var text bytes.Buffer
-	cmd.Stdin, cmd.Stdout, cmd.Stderr = in, &text, &text
+	cmd.Stdout, cmd.Stderr = &text, &text
 	err := r.runNoted(ctx, note, args[0], cmd, &text)
 	r.mendStopped(ctx, note, err)
 	if !note.stays {

@@ -69,7 +69,8 @@ func (r *Repo) Unsettled(ctx context.Context) (left, changed []string, err error
 		into *[]string
 		arg  string
 	}{{&left, "--diff-filter=U"}, {&changed, "HEAD"}} {
-		out, err := r.run(ctx, nil, "diff", "--name-only", "-z", "--no-relative", "--no-renames", x.arg)
+		// It only looks: without the setting git diff writes the index anew.
+		out, err := r.run(ctx, nil, "-c", "diff.autoRefreshIndex=false", "diff", "--name-only", "-z", "--no-relative", "--no-renames", x.arg)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -85,7 +86,7 @@ func (r *Repo) Settled(ctx context.Context, paths []string) error {
 	for _, p := range paths {
 		args = append(args, ":(top,literal)"+p)
 	}
-	return r.alone(ctx, nil, nil, args...)
+	return r.alone(ctx, nil, args...)
 }
 
 // EndMerge makes the commit that a merge under way waits for, in the names of
@@ -94,7 +95,7 @@ func (r *Repo) EndMerge(ctx context.Context, author, committer history.Person) (
 	r.watch()
 	defer r.keep()
 	who := identityEnv(CommitRequest{Author: author, Committer: committer})
-	if err := r.alone(ctx, who, nil, "commit", "--quiet", "--no-edit"); err != nil {
+	if err := r.alone(ctx, who, "commit", "--quiet", "--no-edit"); err != nil {
 		return "", err
 	}
 	r.pool.drop()

@@ -2,7 +2,10 @@ package gitrepo
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"path/filepath"
 
 	git "github.com/go-git/go-git/v5"
@@ -21,10 +24,15 @@ func Init(ctx context.Context, dir string, environ []string) (*Repo, error) {
 		}
 		return opened(dir, environ)
 	}
+	made := filepath.Join(dir, git.GitDirName)
+	_, before := os.Lstat(made)
 	_, err := git.PlainInitWithOptions(dir, &git.PlainInitOptions{
 		InitOptions: git.InitOptions{DefaultBranch: plumbing.NewBranchReferenceName("main")},
 	})
 	if err != nil {
+		if errors.Is(before, fs.ErrNotExist) {
+			os.RemoveAll(made) // half of one can neither be opened nor begun anew
+		}
 		return nil, fmt.Errorf("init %s: %v", dir, err)
 	}
 	return opened(dir, environ)

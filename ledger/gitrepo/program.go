@@ -119,6 +119,9 @@ func failed(ctx context.Context, verb, text string, err error) error {
 	var exit *exec.ExitError
 	if errors.As(err, &exit) {
 		e.Code = exit.ExitCode()
+		if e.Code < 0 && strings.TrimSpace(text) == "" {
+			e.Text = exit.Error() // it could not say itself why it ended: signal: file size limit exceeded
+		}
 	}
 	return e
 }

@@ -61,7 +61,7 @@ var reachWords = []struct {
 	kind  Reach
 	words []string
 }{
-	{DiskFull, []string{"No space left on device", "Disk quota exceeded", "file write error"}},
+	{DiskFull, []string{"No space left on device", "Disk quota exceeded", "file size limit exceeded", "file write error"}},
 	{Occupied, []string{"cannot lock ref", "Unable to create '", "shallow file has changed"}},
 	{NotOwned, []string{"dubious ownership", "unsafe repository"}},
 	{NotMet, []string{"Host key verification failed", "REMOTE HOST IDENTIFICATION HAS CHANGED"}},
