@@ -84,11 +84,11 @@ func (r *Repo) Commit(ctx context.Context, req CommitRequest) (string, error) {
 		id, err = r.commitNative(ctx, req, changes)
 	}
 	if err != nil {
+		r.mendStopped(ctx, note, err)
 		if made := r.madeAllTheSame(ctx, was, req); made != "" {
 			r.keep()
-			return made, nil // the note stays: MendWork puts the index right
+			return made, nil // a note that is still there stays: MendWork puts the index right
 		}
-		r.mendStopped(ctx, note, err)
 	} else if r.git != "" && r.evenIndex(ctx, changes) != nil {
 		note.stays = true
 	}
