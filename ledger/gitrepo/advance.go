@@ -75,7 +75,8 @@ func (r *Repo) Advance(ctx context.Context, from, to string) error {
 		return fmt.Errorf("advance: %w", err)
 	}
 	r.watch()
-	work, ended := r.announceWork(nil) // whose git's locks are
+	work, _ := r.announceWork(nil) // whose git's locks are
+	defer func() { r.endWork(ctx, work, err) }()
 	done, err := r.putMoves(ctx, moves)
 	if err == nil {
 		if err = r.indexMoves(ctx, moves, entryNow); err == nil {
@@ -86,14 +87,9 @@ func (r *Repo) Advance(ctx context.Context, from, to string) error {
 	}
 	if err != nil {
 		if back := r.takeMovesBack(ctx, moves[:done]); back != nil {
-			r.mendStopped(ctx, work, err)
 			return fmt.Errorf("advance: %w; and the files were not put back: %w", err, back)
 		}
-		r.mendStopped(ctx, work, err)
 		err = fmt.Errorf("advance: %w", err)
-	}
-	if !work.stays {
-		ended()
 	}
 	r.keep() // before the note goes
 	return errors.Join(err, os.Remove(r.advanceFile()))

@@ -64,16 +64,22 @@ func (r *Repo) runNoted(ctx context.Context, note *atWork, verb string, cmd *exe
 // alone runs a git command that writes and is no commit of ours: killed, it
 // leaves its locks, and nobody but MendWork removes them.
 func (r *Repo) alone(ctx context.Context, env []string, args ...string) error {
-	note, done := r.announceWork(nil)
+	note, _ := r.announceWork(nil)
 	cmd := r.command(ctx, env, args...)
 	var text bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &text, &text
 	err := r.runNoted(ctx, note, args[0], cmd, &text)
+	r.endWork(ctx, note, err)
+	return err
+}
+
+// endWork mends what a git that was killed left, and takes the note away when
+// nothing is left to MendWork.
+func (r *Repo) endWork(ctx context.Context, note *atWork, err error) {
 	r.mendStopped(ctx, note, err)
 	if !note.stays {
-		done()
+		os.Remove(r.atWorkFile())
 	}
-	return err
 }
 
 // mendStopped removes the locks of a git that was killed, also where there was

@@ -127,17 +127,14 @@ func (r *Repo) tagProgram(ctx context.Context, q ReleaseRequest) error {
 	if err = cmp.Or(err, words.Close()); err != nil {
 		return err
 	}
-	note, done := r.announceWork(nil)
+	note, _ := r.announceWork(nil)
 	who := CommitRequest{Author: q.By, Committer: q.By}
 	cmd := r.command(ctx, identityEnv(who), "-c", "tag.gpgSign=false", "-c", "i18n.commitEncoding=UTF-8",
 		"tag", how, "--cleanup=verbatim", "--file="+words.Name(), "--end-of-options", q.Name, q.Commit)
 	var text bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &text, &text
 	err = r.runNoted(ctx, note, "tag", cmd, &text)
-	r.mendStopped(ctx, note, err)
-	if !note.stays {
-		done()
-	}
+	r.endWork(ctx, note, err)
 	if err != nil && q.Sign && ctx.Err() == nil {
 		return fmt.Errorf("%w: %w", ErrUnsigned, err)
 	}

@@ -60,7 +60,7 @@ func (r *Repo) TakeBack(ctx context.Context, id string, count int) error {
 		paths[i] = f.path
 	}
 	r.watch()
-	note, done := r.announceWork(paths)
+	note, _ := r.announceWork(paths)
 	if r.git != "" {
 		err = r.takeBackProgram(ctx, id, to, back)
 	} else {
@@ -70,10 +70,7 @@ func (r *Repo) TakeBack(ctx context.Context, id string, count int) error {
 	if head, e := r.Head(ctx); err != nil && e == nil && head == to {
 		return nil // only the index is as before: the note stays, and MendWork puts it right
 	}
-	r.mendStopped(ctx, note, err)
-	if !note.stays {
-		done()
-	}
+	r.endWork(ctx, note, err)
 	return err
 }
 
