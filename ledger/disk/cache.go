@@ -12,6 +12,7 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	bolt "go.etcd.io/bbolt"
@@ -34,8 +35,10 @@ func (b Bucket) key() []byte { return fmt.Appendf(nil, "%s.%d", b.Name, b.Versio
 type Entry struct{ Key, Value []byte }
 
 // Cache is a file of entries that can all be made again. It is opened for
-// each use and done without, silently, when it is locked, read-only, damaged
-// or not there: then nothing is found and nothing is kept. A damaged file is
+// each use and done without, silently, when another process writes to it, it is
+// read-only, damaged or not there: then nothing is found and nothing is kept.
+// Goroutines of one process wait for each other, so View's read may not use the
+// same cache. A damaged file is
 // made anew at the next Put. Every value carries a checksum, so damage can
 // lose an entry but not change it.
 //
@@ -182,6 +185,8 @@ func (c *Cache) with(readOnly bool, use func(*bolt.DB) error) (err error) {
 			return err
 		}
 	}
+	unlock := lockHere(c.file, readOnly)
+	defer unlock()
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
 		if p := recover(); p != nil {
@@ -200,6 +205,21 @@ func (c *Cache) with(readOnly bool, use func(*bolt.DB) error) (err error) {
 		return err
 	}
 	return use(db)
+}
+
+// inUse are the caches that goroutines of this process read or write, by file:
+// bolt's lock does not tell them from other processes, and would give up.
+var inUse sync.Map // of *sync.RWMutex
+
+func lockHere(file string, readOnly bool) (unlock func()) {
+	mu, _ := inUse.LoadOrStore(file, &sync.RWMutex{})
+	m := mu.(*sync.RWMutex)
+	if readOnly {
+		m.RLock()
+		return m.RUnlock
+	}
+	m.Lock()
+	return m.Unlock
 }
 
 // whole finds a file that was cut short before any page of it is touched.

@@ -58,6 +58,29 @@ func TestCacheKeeps(t *testing.T) {
 	}
 }
 
+// Goroutines of one process that read for longer than one waits for another
+// process must not make a Put be lost: an archive of a million sheets kept only
+// some of its parts.
+func TestCacheWaitsForItself(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "cache.db")
+	es := entries(100)
+	NewCache(file).Put(things, es[:1])
+	reading, done := make(chan bool), make(chan bool)
+	go NewCache(file).View(things, func(func([]byte) []byte) {
+		reading <- true
+		time.Sleep(3 * lockWait)
+	})
+	<-reading
+	go func() {
+		NewCache(file).Put(things, es[1:])
+		done <- true
+	}()
+	<-done
+	if n := found(t, NewCache(file), es); n != len(es) {
+		t.Errorf("%d of %d entries were kept", n, len(es))
+	}
+}
+
 func TestCacheVersions(t *testing.T) {
 	c := NewCache(filepath.Join(t.TempDir(), "cache.db"))
 	c.Put(things, []Entry{{[]byte("k"), []byte("old")}})
