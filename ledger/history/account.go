@@ -214,7 +214,7 @@ func (v *View) change(ctx context.Context, n ledger.Number, r Revision, reader *
 	out := compare(n, parents, now, Corrections(v.Message(r.Place)), reader)
 	out.Place = r.Place
 	if r.From != "" || r.To != "" {
-		if m, ok := MovedFrom(Moves(v.Message(r.Place)), n); ok {
+		if m, ok := MovedFrom(v.moves(r.Place), n); ok {
 			out.Reason, out.Corrects = m.Reason, true
 		}
 	}

@@ -11,7 +11,7 @@ import (
 // plant that came to n brings its versions from the number that it had, and of
 // one that left only the number stays.
 func (v *View) turned(r Revision, n ledger.Number) Revision {
-	moves := Moves(v.Message(r.Place))
+	moves := v.moves(r.Place)
 	if len(moves) == 0 {
 		return r
 	}
@@ -27,11 +27,28 @@ func (v *View) turned(r Revision, n ledger.Number) Revision {
 	return r
 }
 
+// moves are the moves that the message of the commit at a place tells of. Few
+// messages tell of any, and a site asks a million times.
+func (v *View) moves(place int) []Move {
+	v.movesOnce.Do(func() {
+		v.moved = map[int][]Move{}
+		for p, row := range v.rows {
+			if m := span(v.x.messages, v.x.messageEnd, int(row)); mayMove(m) {
+				v.moved[p] = Moves(string(m))
+			}
+		}
+	})
+	return v.moved[place]
+}
+
 // follow lists the revisions of the plant that bears n last, whose version is
 // stands ("" if that is not known). A number that no message moves has those of
 // its file.
 func (v *View) follow(n ledger.Number, stands ledger.BlobID) []Revision {
 	own := v.revisions(string(n))
+	if !slices.ContainsFunc(own, func(r Revision) bool { return len(v.moves(r.Place)) > 0 }) {
+		return own
+	}
 	turned := v.turnedAll(own, n)
 	if !slices.ContainsFunc(turned, func(r Revision) bool { return r.From != "" || r.To != "" }) {
 		return own
@@ -136,7 +153,7 @@ func (t *trail) newest() *trailLine {
 // left under n or took from it, oldest first, and the number under which it
 // goes now.
 func (v *View) After(n ledger.Number, place int) (later []Revision, now ledger.Number) {
-	if m, on := MovedTo(Moves(v.Message(place)), n); on {
+	if m, on := MovedTo(v.moves(place), n); on {
 		n = m.To
 	}
 	for moved := true; moved; {
@@ -146,7 +163,7 @@ func (v *View) After(n ledger.Number, place int) (later []Revision, now ledger.N
 				continue
 			}
 			place = r.Place
-			if m, on := MovedTo(Moves(v.Message(place)), n); on {
+			if m, on := MovedTo(v.moves(place), n); on {
 				if to, ok := v.at(place, m.To); ok {
 					n, r, moved = m.To, to, true
 				}

@@ -1,6 +1,7 @@
 package history
 
 import (
+	"bytes"
 	"slices"
 	"strings"
 
@@ -27,7 +28,7 @@ type Move struct {
 // Moves are the moves that a message tells of, in its order. A trailer without
 // two numbers is left out.
 func Moves(message string) []Move {
-	if !strings.Contains(message, "\n"+RenumberedKey+":") && !strings.Contains(message, "\n"+SwappedKey+":") {
+	if !mayMove([]byte(message)) {
 		return nil // nearly every message
 	}
 	var out []Move
@@ -47,6 +48,11 @@ func Moves(message string) []Move {
 		}
 	}
 	return out
+}
+
+// mayMove reports whether a message has the words by which a move is told.
+func mayMove(message []byte) bool {
+	return bytes.Contains(message, []byte("\n"+RenumberedKey+":")) || bytes.Contains(message, []byte("\n"+SwappedKey+":"))
 }
 
 // MovedTo is the move by which a plant left a number.

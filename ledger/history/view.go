@@ -32,6 +32,9 @@ type View struct {
 	once   sync.Once
 	starts []uint32 // key -> its first in byKey
 	byKey  []ref
+
+	movesOnce sync.Once
+	moved     map[int][]Move // by place: what its message tells; see moves
 }
 
 // ref is one touch: the commit's place and where the touch lies.
