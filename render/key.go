@@ -3,12 +3,21 @@ package render
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"hash"
 
 	"blotter/ledger/book"
 )
 
-// keyer gathers what a page shows, to be hashed.
-type keyer struct{ b []byte }
+// keyer gathers what a page shows, to be hashed. Of a large page that is
+// megabytes, and all pages together show each sheet a dozen times, so it waits
+// for the hash in little room.
+type keyer struct {
+	b []byte    // not yet hashed
+	h hash.Hash // nil: nothing is
+}
+
+// keyRoom is how many bytes wait at most, beside the last word.
+const keyRoom = 4 << 10
 
 func (s *shelf) keyer() *keyer { return (&keyer{}).add(s.stamp()) }
 
@@ -16,6 +25,7 @@ func (k *keyer) add(words ...string) *keyer {
 	for _, w := range words {
 		k.b = append(append(k.b, w...), 0)
 	}
+	k.drain(keyRoom)
 	return k
 }
 
@@ -23,7 +33,8 @@ func (k *keyer) add(words ...string) *keyer {
 func (k *keyer) entries(lists ...[]*book.Entry) *keyer {
 	for _, list := range lists {
 		for _, e := range list {
-			k.add(string(e.Number), string(e.Blob))
+			k.b = append(append(append(append(k.b, e.Number...), 0), e.Blob...), 0)
+			k.drain(keyRoom)
 		}
 		k.b = append(k.b, 1)
 	}
@@ -32,9 +43,28 @@ func (k *keyer) entries(lists ...[]*book.Entry) *keyer {
 
 // sum is the key; the keyer is then empty and may be used again.
 func (k *keyer) sum() pageKey {
-	h := sha256.Sum256(k.b)
+	if k.h == nil { // little, as that of most pages
+		h := sha256.Sum256(k.b)
+		k.b = k.b[:0]
+		return pageKey(h[:len(pageKey{})])
+	}
+	k.drain(0)
+	var sum [sha256.Size]byte
+	k.h.Sum(sum[:0])
+	k.h.Reset()
+	return pageKey(sum[:len(pageKey{})])
+}
+
+// drain hashes what waits once it is more than room.
+func (k *keyer) drain(room int) {
+	if len(k.b) <= room {
+		return
+	}
+	if k.h == nil {
+		k.h = sha256.New()
+	}
+	k.h.Write(k.b)
 	k.b = k.b[:0]
-	return pageKey(h[:len(pageKey{})])
 }
 
 // pageKey names what a page shows; the zero one is of a page that is always

@@ -24,7 +24,7 @@ func (s *shelf) grouped(list []*book.Entry, once string, years int) []page.Block
 	}
 	var out []page.Block
 	for _, sp := range spansOf(list, years) {
-		out = append(out, page.Group{Heading: page.Said(s.spanWords(sp)), Blocks: []page.Block{s.rowList(sp.sheets, once)}})
+		out = append(out, page.Group{Heading: page.Said(s.spanWords(sp)), Blocks: []page.Block{s.rowList(byDate(sp.sheets), once)}})
 	}
 	return out
 }

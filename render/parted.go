@@ -46,26 +46,37 @@ func (s *shelf) spans(of page.Address, l holding, years int) page.Tally {
 	return out
 }
 
-// span is the sheets of a decade or of a year; from is -1 where the day is not
-// known.
+// span is the sheets of a decade or of a year, in order of path; from is -1
+// where the day is not known.
 type span struct {
 	from, years int
-	sheets      []*book.Entry // by day of collecting
+	sheets      []*book.Entry
 }
 
-// spansOf parts a list, in order.
+// spansOf parts a list, the undated last. Only pages that are made set their
+// sheets in order of day.
 func spansOf(list []*book.Entry, years int) []span {
-	var out []span
-	for _, e := range byDate(list) {
-		from := -1
-		if e.Dated {
-			from = e.First.Year() / years * years
+	fromOf := func(e *book.Entry) int {
+		if !e.Dated {
+			return -1
 		}
-		if n := len(out); n == 0 || out[n-1].from != from {
-			out = append(out, span{from: from, years: years})
-		}
-		last := &out[len(out)-1]
-		last.sheets = append(last.sheets, e)
+		return e.First.Year() / years * years
+	}
+	count := map[int]int{}
+	for _, e := range list {
+		count[fromOf(e)]++
+	}
+	out, at := make([]span, 0, len(count)), map[int]int{}
+	for _, from := range sorted(count) {
+		at[from] = len(out)
+		out = append(out, span{from, years, make([]*book.Entry, 0, count[from])})
+	}
+	for _, e := range list {
+		sp := &out[at[fromOf(e)]]
+		sp.sheets = append(sp.sheets, e)
+	}
+	if len(out) > 0 && out[0].from < 0 {
+		out = append(out[1:], out[0])
 	}
 	return out
 }
@@ -134,7 +145,7 @@ func (s *shelf) partPage(holder *page.Page, a page.Address, l holding, sp, in sp
 		section(p, "years", s.lang.ByYear, s.spans(holder.Address, part, 1))
 		return p
 	}
-	blocks := []page.Block{s.rowList(sp.sheets, l.once)}
+	blocks := []page.Block{s.rowList(byDate(sp.sheets), l.once)}
 	if sp.years > 1 && sp.from >= 0 {
 		blocks = s.grouped(sp.sheets, l.once, 1)
 	}
