@@ -139,7 +139,7 @@ func withoutSecrets(story func(context.Context, *book.Entry, *ledger.Record) (St
 // of a commit is computed from every word of the ledger, so one that withholds
 // any cites the commits of its mirror, or none.
 func (s *Sources) cite(ctx context.Context, v *public.View) (func(id string) string, error) {
-	withheld, err := v.EverWithheld(ctx, s.History, s.Read)
+	withheld, err := v.EverWithheld(ctx, s.History, s.Read, s.Cache)
 	switch {
 	case err != nil:
 		return nil, err

@@ -80,7 +80,7 @@ func (x *exporting) dataset(ctx context.Context) error {
 	museum, cited := x.book.Museum, x.tip
 	if !x.Full {
 		museum = x.view.Book.Museum
-		switch withheld, err := x.view.EverWithheld(ctx, x.story, x.desk.readVersion); {
+		switch withheld, err := x.view.EverWithheld(ctx, x.story, x.desk.readVersion, x.desk.cache()); {
 		case err != nil:
 			return stuck("%v", err)
 		case withheld: // its ids are computed from withheld words
