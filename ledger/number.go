@@ -1,11 +1,13 @@
 package ledger
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
 	"sync"
+	"unicode/utf8"
 )
 
 // Number is a specimen's permanent number, for example LK7-0000482. It is the
@@ -45,6 +47,24 @@ func (n Number) device() bool {
 
 // Key is n folded for comparison: numbers are unique ignoring case.
 func (n Number) Key() string { return strings.ToLower(string(n)) }
+
+// CompareKey is strings.Compare(n.Key(), key), in no memory of its own: a
+// number is looked for among a million by twenty such.
+func (n Number) CompareKey(key string) int {
+	for i := range min(len(n), len(key)) {
+		a, b := n[i], key[i]
+		if a >= utf8.RuneSelf || b >= utf8.RuneSelf {
+			return strings.Compare(n.Key(), key)
+		}
+		if 'A' <= a && a <= 'Z' {
+			a += 'a' - 'A'
+		}
+		if a != b {
+			return cmp.Compare(a, b)
+		}
+	}
+	return cmp.Compare(len(n), len(key))
+}
 
 // Serial is the value of n's last run of digits; false when it has none or
 // more digits than fit.

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"iter"
 	"slices"
-	"sort"
 	"strings"
 
 	"blotter/ledger"
@@ -54,11 +53,11 @@ func (b *Book) Find(n ledger.Number) *Entry {
 // when there is none.
 func (b *Book) Place(n ledger.Number) (int, bool) {
 	key := n.Key()
-	i := sort.Search(len(b.byNumber), func(i int) bool { return b.entries[b.byNumber[i]].Number.Key() >= key })
-	if i < len(b.byNumber) && b.entries[b.byNumber[i]].Number.Key() == key {
-		return int(b.byNumber[i]), true
+	i, ok := slices.BinarySearchFunc(b.byNumber, key, func(i int32, key string) int { return b.entries[i].Number.CompareKey(key) })
+	if !ok {
+		return 0, false
 	}
-	return 0, false
+	return int(b.byNumber[i]), true
 }
 
 // ByPath is the record at a path; nil when there is none.
