@@ -88,7 +88,9 @@ func parseScanState(data []byte, policy string) scanState {
 		h := r.uvarint()
 		s.held[h] = witness{r.text(), r.text()}
 	}
-	for range r.count() {
+	files := r.count()
+	s.files.room(files)
+	for range files {
 		sum := r.text()
 		g := int(r.uvarint())
 		if g < 0 || g >= len(s.generations) {

@@ -9,7 +9,8 @@ import (
 
 // fileSums are checksums of files, each with a number. A checksum is any text,
 // but the site's are twenty hexadecimal digits, and a million sheets have three
-// million of them: these take ten bytes each. The zero fileSums are empty.
+// million of them: these take ten bytes each. A number may be marked, which is
+// kept as its complement. The zero fileSums are empty.
 type fileSums struct {
 	short map[[10]byte]int32
 	long  map[string]int32
@@ -35,12 +36,42 @@ func (f *fileSums) get(sum string) (n int32, ok bool) {
 	} else {
 		n, ok = f.long[sum]
 	}
-	return n, ok
+	return max(n, ^n), ok
 }
 
-func (f *fileSums) has(sum string) bool {
-	_, ok := f.get(sum)
-	return ok
+// mark marks one that is there.
+func (f *fileSums) mark(sum string) {
+	if s, is := shortSum(sum); is {
+		if n, ok := f.short[s]; ok {
+			f.short[s] = min(n, ^n)
+		}
+	} else if n, ok := f.long[sum]; ok {
+		f.long[sum] = min(n, ^n)
+	}
+}
+
+// keepMarked leaves those that are marked, all with the number 0. They stay
+// marked.
+func (f *fileSums) keepMarked() {
+	keepMarked(f.short)
+	keepMarked(f.long)
+}
+
+func keepMarked[K comparable](m map[K]int32) {
+	for k, n := range m {
+		if n >= 0 {
+			delete(m, k)
+		} else if n != ^0 {
+			m[k] = ^0
+		}
+	}
+}
+
+// room makes room for n checksums of the site.
+func (f *fileSums) room(n int) {
+	if f.short == nil {
+		f.short = make(map[[10]byte]int32, n)
+	}
 }
 
 func (f *fileSums) put(sum string, n int32) {
@@ -57,15 +88,14 @@ func (f *fileSums) put(sum string, n int32) {
 	f.long[sum] = n
 }
 
-// without are those of f that are not among others. f is used up.
-func (f *fileSums) without(others *fileSums) fileSums {
+// without takes others out.
+func (f *fileSums) without(others *fileSums) {
 	for s := range others.short {
 		delete(f.short, s)
 	}
 	for s := range others.long {
 		delete(f.long, s)
 	}
-	return *f
 }
 
 func (f *fileSums) len() int { return len(f.short) + len(f.long) }
@@ -77,9 +107,11 @@ func (f *fileSums) each(yield func(sum string, n int32)) {
 	var text [20]byte
 	for _, s := range short {
 		hex.Encode(text[:], s[:])
-		yield(string(text[:]), f.short[s])
+		n := f.short[s]
+		yield(string(text[:]), max(n, ^n))
 	}
 	for _, s := range slices.Sorted(maps.Keys(f.long)) {
-		yield(s, f.long[s])
+		n := f.long[s]
+		yield(s, max(n, ^n))
 	}
 }

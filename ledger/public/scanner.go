@@ -32,7 +32,7 @@ type Scanner struct {
 	found   []Leak
 	maybe   []maybe
 	seen    map[string]bool // reviewed files that were given
-	clean   fileSums        // of files without any hit
+	clean   fileSums        // of files without any hit that state does not know; those that it does are marked there
 	dirty   fileSums
 	skipped int
 	files   int
@@ -121,16 +121,24 @@ func (x *Scanner) Empty() bool { return len(x.active) == 0 }
 // bytes, has been looked through for every value already; then it need not be
 // given.
 func (x *Scanner) Known(name, sum string) bool {
-	g, ok := x.state.files.get(sum)
+	g, ok := x.generation(sum)
 	if !ok || x.places[name] != nil || x.engines[g]() != nil {
 		return false
 	}
 	x.name(name)
 	x.mu.Lock()
 	defer x.mu.Unlock()
-	x.clean.put(sum, 0)
+	x.state.files.mark(sum)
 	x.skipped++
 	return true
+}
+
+// generation is the one in which a file of this checksum was looked through
+// last; false: never.
+func (x *Scanner) generation(sum string) (int32, bool) {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	return x.state.files.get(sum)
 }
 
 // ScanBytes looks through one file; name is its path in the output.
@@ -180,7 +188,7 @@ func (x *Scanner) Clean(name, sum string, data []byte) bool {
 // looking is an eye on a file: for what is new since it was looked through.
 func (x *Scanner) looking(name, sum string) *looking {
 	l := &looking{x: x, engine: x.engines[len(x.engines)-1](), file: name}
-	if g, ok := x.state.files.get(sum); ok && sum != "" && x.places[name] == nil {
+	if g, ok := x.generation(sum); ok && sum != "" && x.places[name] == nil {
 		l.engine = x.engines[g]()
 	}
 	return l
@@ -312,7 +320,10 @@ func (x *Scanner) State() []byte {
 			values = append(values, h)
 		}
 	}
-	next := scanState{generations: [][]uint64{values}, held: x.state.held, files: x.clean.without(&x.dirty)}
+	x.state.files.keepMarked()
+	x.clean.each(func(sum string, _ int32) { x.state.files.put(sum, ^0) })
+	x.state.files.without(&x.dirty)
+	next := scanState{generations: [][]uint64{values}, held: x.state.held, files: x.state.files}
 	return next.format(x.secrets.view.policyKey())
 }
 
