@@ -53,6 +53,9 @@ type span struct {
 	sheets      []*book.Entry
 }
 
+// parted reports whether each year of a decade has a page of its own.
+func (sp span) parted() bool { return sp.years > 1 && sp.from >= 0 && len(sp.sheets) > manyRows }
+
 // spansOf parts a list, the undated last. Only pages that are made set their
 // sheets in order of day.
 func spansOf(list []*book.Entry, years int) []span {
@@ -111,7 +114,7 @@ func (s *shelf) partJobs(out []job, of page.Address, h holder) []job {
 		}
 		for _, decade := range spansOf(l.sheets, 10) {
 			out = append(out, s.partJob(of, h, l, decade, span{}))
-			if decade.from < 0 || len(decade.sheets) <= manyRows {
+			if !decade.parted() {
 				continue
 			}
 			for _, year := range spansOf(decade.sheets, 1) {
@@ -139,7 +142,7 @@ func (s *shelf) partPage(holder *page.Page, a page.Address, l holding, sp, in sp
 	}
 	p.Standing = []page.Part{said(s.sheetsWord(len(sp.sheets)) + ".")}
 	p.Notices = s.heldNotice(sp.sheets)
-	if sp.years > 1 && sp.from >= 0 && len(sp.sheets) > manyRows {
+	if sp.parted() {
 		part := l
 		part.sheets = sp.sheets
 		section(p, "years", s.lang.ByYear, s.spans(holder.Address, part, 1))

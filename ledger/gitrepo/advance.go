@@ -75,7 +75,7 @@ func (r *Repo) Advance(ctx context.Context, from, to string) error {
 		return fmt.Errorf("advance: %w", err)
 	}
 	r.watch()
-	work, _ := r.announceWork(nil) // whose git's locks are
+	work := r.announceWork(nil) // whose git's locks are
 	defer func() { r.endWork(ctx, work, err) }()
 	done, err := r.putMoves(ctx, moves)
 	if err == nil {

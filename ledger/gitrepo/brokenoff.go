@@ -33,12 +33,12 @@ type atWork struct {
 
 func (r *Repo) atWorkFile() string { return filepath.Join(r.StateDir(), "at-work.json") }
 
-// announceWork writes the note; done removes it. That it cannot be written is
-// no fault of the work: then a person must do what the note would have.
-func (r *Repo) announceWork(paths []string) (note *atWork, done func()) {
-	note = &atWork{Begun: time.Now(), Paths: paths}
+// announceWork writes the note. That it cannot be written is no fault of the
+// work: then a person must do what the note would have.
+func (r *Repo) announceWork(paths []string) *atWork {
+	note := &atWork{Begun: time.Now(), Paths: paths}
 	r.writeWork(note)
-	return note, func() { os.Remove(r.atWorkFile()) }
+	return note
 }
 
 func (r *Repo) writeWork(note *atWork) {
@@ -64,7 +64,7 @@ func (r *Repo) runNoted(ctx context.Context, note *atWork, verb string, cmd *exe
 // alone runs a git command that writes and is no commit of ours: killed, it
 // leaves its locks, and nobody but MendWork removes them.
 func (r *Repo) alone(ctx context.Context, env []string, args ...string) error {
-	note, _ := r.announceWork(nil)
+	note := r.announceWork(nil)
 	cmd := r.command(ctx, env, args...)
 	var text bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &text, &text
@@ -77,6 +77,11 @@ func (r *Repo) alone(ctx context.Context, env []string, args ...string) error {
 // nothing is left to MendWork.
 func (r *Repo) endWork(ctx context.Context, note *atWork, err error) {
 	r.mendStopped(ctx, note, err)
+	r.removeNote(note)
+}
+
+// removeNote takes the note away when nothing is left to MendWork.
+func (r *Repo) removeNote(note *atWork) {
 	if !note.stays {
 		os.Remove(r.atWorkFile())
 	}

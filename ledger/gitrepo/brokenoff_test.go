@@ -32,7 +32,7 @@ func TestDeadLocks(t *testing.T) {
 		{"long after: another git's, which came later", time.Hour, true},
 	} {
 		noted := time.Now().Add(-2 * time.Hour)
-		note, _ := repo.announceWork(nil)
+		note := repo.announceWork(nil)
 		note.PID = 1 << 30 // no process has it
 		repo.writeWork(note)
 		for file, at := range map[string]time.Time{repo.atWorkFile(): noted, lock: noted.Add(c.after)} {

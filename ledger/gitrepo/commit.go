@@ -76,7 +76,7 @@ func (r *Repo) Commit(ctx context.Context, req CommitRequest) (string, error) {
 		return "", err
 	}
 	r.watch()
-	note, done := r.announceWork(names)
+	note := r.announceWork(names)
 	var id string
 	if r.git != "" {
 		id, err = r.commitProgram(ctx, req, changes, note)
@@ -93,9 +93,7 @@ func (r *Repo) Commit(ctx context.Context, req CommitRequest) (string, error) {
 		note.stays = true
 	}
 	r.keep() // before anybody says that it is entered, and before the notes go by which it is taken back
-	if !note.stays {
-		done()
-	}
+	r.removeNote(note)
 	return id, err
 }
 

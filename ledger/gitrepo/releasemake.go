@@ -127,7 +127,7 @@ func (r *Repo) tagProgram(ctx context.Context, q ReleaseRequest) error {
 	if err = cmp.Or(err, words.Close()); err != nil {
 		return err
 	}
-	note, _ := r.announceWork(nil)
+	note := r.announceWork(nil)
 	who := CommitRequest{Author: q.By, Committer: q.By}
 	cmd := r.command(ctx, identityEnv(who), "-c", "tag.gpgSign=false", "-c", "i18n.commitEncoding=UTF-8",
 		"tag", how, "--cleanup=verbatim", "--file="+words.Name(), "--end-of-options", q.Name, q.Commit)

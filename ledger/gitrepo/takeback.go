@@ -60,7 +60,7 @@ func (r *Repo) TakeBack(ctx context.Context, id string, count int) error {
 		paths[i] = f.path
 	}
 	r.watch()
-	note, _ := r.announceWork(paths)
+	note := r.announceWork(paths)
 	if r.git != "" {
 		err = r.takeBackProgram(ctx, id, to, back)
 	} else {
