@@ -2,6 +2,8 @@ package main
 
 import (
 	"context"
+
+	"blotter/ledger/gitrepo"
 )
 
 // family is the promise a command makes (interface: Ask, Enter, Make, Set up).
@@ -57,6 +59,18 @@ type call struct {
 	cmd  *command
 	args []string
 	opts options
+
+	opened []*gitrepo.Repo // by desk
+}
+
+// close lets go of the repositories that desk opened: each may have a git
+// program waiting for questions, which a process that runs many commands, or
+// serves for days, would gather.
+func (c *call) close() {
+	for _, r := range c.opened {
+		r.Close()
+	}
+	c.opened = nil
 }
 
 // options are the flags that were typed, by name. A flag that the command does

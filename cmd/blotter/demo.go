@@ -63,7 +63,9 @@ func runDemo(ctx context.Context, c *call) error {
 	}
 	e := *c.env
 	e.Dir, e.Environ = dir, demoEnviron(c.Environ)
-	d, err := (&call{env: &e, cmd: c.cmd, opts: c.opts}).desk()
+	here := &call{env: &e, cmd: c.cmd, opts: c.opts}
+	defer here.close()
+	d, err := here.desk()
 	if err != nil {
 		return err
 	}

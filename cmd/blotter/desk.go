@@ -83,6 +83,7 @@ func (c *call) desk() (*desk, error) {
 		return nil, stuck("%v", err)
 	}
 	if d.repo != nil {
+		c.opened = append(c.opened, d.repo)
 		if err := d.takeUp(context.Background()); err != nil {
 			return nil, err
 		}

@@ -142,7 +142,9 @@ func (j *joining) sitDown(ctx context.Context, folder string) (err error) {
 	world := *j.env
 	world.Dir = filepath.Join(j.made.temp, filepath.FromSlash(folder))
 	there.env, there.args = &world, nil
-	if j.desk, err = there.desk(); err != nil {
+	j.desk, err = there.desk()
+	j.call.opened = there.opened
+	if err != nil {
 		return err
 	}
 	for _, folder := range []string{ledger.SpecimensDir, ledger.NamesDir, ledger.ImagesDir} {

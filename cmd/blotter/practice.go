@@ -60,7 +60,9 @@ func (c *call) runPractice(ctx context.Context, dir string) error {
 	}
 	e := *c.env
 	e.Dir = dir
-	d, err := (&call{env: &e, cmd: c.cmd, opts: c.opts}).desk()
+	here := &call{env: &e, cmd: c.cmd, opts: c.opts}
+	defer here.close()
+	d, err := here.desk()
 	if err != nil {
 		return err
 	}

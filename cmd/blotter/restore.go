@@ -230,7 +230,8 @@ func (c *call) restored(ctx context.Context, in gitrepo.InBundle, dir string) er
 	there := *c
 	world := *c.env
 	world.Dir = filepath.Join(dir, filepath.FromSlash(in.Folder))
-	there.env, there.args = &world, nil
+	there.env, there.args, there.opened = &world, nil, nil
+	defer there.close()
 	d, err := there.desk()
 	if err != nil {
 		return err

@@ -58,7 +58,9 @@ func run(ctx context.Context, args []string, e *env) int {
 	if dir := p.opts.texts["ledger"]; len(dir) > 0 {
 		e.Dir = inDir(e.Dir, dir[0])
 	}
-	err = cmd.Run(ctx, &call{env: e, cmd: cmd, args: p.args, opts: p.opts})
+	c := &call{env: e, cmd: cmd, args: p.args, opts: p.opts}
+	defer c.close()
+	err = cmd.Run(ctx, c)
 	if ctx.Err() != nil && err != nil {
 		err = errInterrupted
 	}

@@ -68,7 +68,10 @@ type showing struct {
 
 // build makes the site of the work tree anew where it changed.
 func (s *showing) build(ctx context.Context) error {
-	d, err := s.desk.call.desk() // its settings may have changed too
+	c := *s.desk.call
+	c.opened = nil
+	defer c.close()
+	d, err := c.desk() // its settings may have changed too
 	if err != nil {
 		return err
 	}
