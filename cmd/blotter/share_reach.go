@@ -41,6 +41,9 @@ func (p address) unreachable(after string, err error) error {
 		return stuck("%s begins later than this copy ends, so it cannot be joined to it", p).try(after, "A whole one: blotter share --with ANOTHER-FILE --new, where it was made")
 	case gitrepo.Damaged:
 		return stuck("%s is damaged: not all that it should hold can be read", p).try(after, "Another copy may be whole; a stick or disk that does this is not to be trusted.")
+	case gitrepo.Ended:
+		return stuck("what %s sent could not be taken in: the program that writes it here ended without a word", p).
+			try(after, "Perhaps there is no room left here, or no memory, or files may not be so large. Make room, then again.")
 	case gitrepo.NoSuch:
 		return stuck("there is no copy of a ledger at %s", p).try(after, "Look at the address, letter by letter; whoever keeps the other copy knows it.")
 	}

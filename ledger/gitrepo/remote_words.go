@@ -23,6 +23,7 @@ const (
 	Occupied        // another git program is at work in one of the two
 	NotProved       // the other machine's certificate is not trusted here
 	Ailing          // the other machine answers with a fault of its own
+	Ended           // git died here while it took in what came, without a word: room, memory, a limit
 )
 
 // ReachError is a git command that could not reach another copy, or not take
@@ -61,7 +62,7 @@ var reachWords = []struct {
 	kind  Reach
 	words []string
 }{
-	{DiskFull, []string{"No space left on device", "Disk quota exceeded", "file size limit exceeded", "file write error"}},
+	{DiskFull, []string{"No space left on device", "Disk quota exceeded", "file size limit exceeded", "file write error", "File too large"}},
 	{Occupied, []string{"cannot lock ref", "Unable to create '", "shallow file has changed"}},
 	{NotOwned, []string{"dubious ownership", "unsafe repository"}},
 	{NotMet, []string{"Host key verification failed", "REMOTE HOST IDENTIFICATION HAS CHANGED"}},
@@ -75,7 +76,8 @@ var reachWords = []struct {
 	{NoRight, []string{"Permission denied", "Authentication failed", "could not read Username", "could not read Password", "terminal prompts disabled",
 		"requested URL returned error: 401", "requested URL returned error: 403", "Access denied", "access denied", "insufficient permission", "not allowed"}},
 	{Damaged, []string{"does not match", "did not receive expected object", "bad object", "is corrupt", "missing blob", "missing tree", "pack has bad", "inflate",
-		"unresolved deltas", "index-pack failed", "invalid index-pack output", "pack signature mismatch", "early EOF", "bad pack header", "SHA1 COLLISION"}},
+		"unresolved deltas", "pack signature mismatch", "early EOF", "bad pack header", "SHA1 COLLISION"}},
+	{Ended, []string{"invalid index-pack output", "index-pack failed"}}, // beside the words of a damage, if there is one
 	{NoSuch, []string{"does not appear to be a git repository", "does not exist", "not found", "No such file or directory", "Not a git repository", "not a git repository",
 		"Unable to find remote helper", "requested URL returned error: 404", "not valid: is this a git repository", "does not look like a v2", "unrecognized header", "invalid gitfile format", "is not a git command", "transport '"}},
 }
