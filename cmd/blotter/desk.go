@@ -28,7 +28,8 @@ type desk struct {
 	museum *ledger.Museum
 	zone   *time.Location
 
-	past *past // the state that it is turned to; nil: the work tree
+	past *past       // the state that it is turned to; nil: the work tree
+	once *listedOnce // the work tree, of a command that only looks; nil: as it is each time
 
 	all    []ledger.Number         // of the work tree, filled on first use
 	names  map[string]knownName    // of names/, filled on first use
@@ -112,6 +113,9 @@ func (d *desk) today() string { return d.Now().In(d.zone).Format(time.DateOnly) 
 func (d *desk) source() ledger.Source {
 	if d.past != nil {
 		return d.past.src
+	}
+	if d.once != nil {
+		return d.once
 	}
 	if d.repo == nil {
 		return gitrepo.Folder(d.root)

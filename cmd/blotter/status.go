@@ -69,6 +69,7 @@ func runStatus(ctx context.Context, c *call) error {
 	if err != nil {
 		return err
 	}
+	d.once = &listedOnce{Source: d.source()}
 	s, err := d.stand(ctx)
 	if err != nil {
 		return err
