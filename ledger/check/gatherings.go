@@ -203,7 +203,7 @@ func collNoShared(g *group, say sayOf) {
 	if len(g.same) > 200 {
 		return // one number and day on so many sheets is a distribution of duplicates
 	}
-	unlikes(g.same, together, func(e, other *book.Entry) {
+	unlikes(g.same, g.around.together, func(e, other *book.Entry) {
 		say(e, place{line: int(e.Lines.CollNo), field: "coll_no"}, words{
 			fmt.Sprintf("%s has the same number and day under %s, who was there too; each has numbers of one's own", other.Number, other.Collector),
 			lines("Look at both labels for whose number it is.", accept(short(e.Number), "collno-shared"))}, other)
@@ -212,21 +212,36 @@ func collNoShared(g *group, say sayOf) {
 
 // together reports whether two sheets are of two collectors of whom one names
 // the other as a companion.
-func together(a, b *book.Entry) bool {
-	return a.Who != b.Who && (among(a, b.Who) || among(b, a.Who))
+func (a *Around) together(x, y *book.Entry) bool {
+	return x.Who != y.Who && (a.among(x, y.Who) || a.among(y, x.Who))
 }
 
 // among reports whether who is in the team of an entry.
-func among(e *book.Entry, who string) bool {
-	for _, w := range strings.Split(e.With, "; ") {
-		if reading.Who(w) == who {
+func (a *Around) among(e *book.Entry, who string) bool {
+	for w := range strings.SplitSeq(e.With, "; ") {
+		if team := a.team(w); len(team) > 0 && team[0] == who {
 			return true
 		}
 	}
-	for _, p := range people.Read(e.Collector) {
-		if reading.Who(p.String()) == who {
-			return true
+	return slices.Contains(a.team(e.Collector), who)
+}
+
+// team is who each of the persons is that words name, as reading.Who says it.
+// The same words stand on thousands of sheets.
+func (a *Around) team(words string) []string {
+	team, known := a.teams[words]
+	if known {
+		return team
+	}
+	if first := reading.Who(words); first != "" {
+		team = append(team, first)
+		for _, p := range people.Read(words)[1:] {
+			team = append(team, reading.Who(p.String()))
 		}
 	}
-	return false
+	if a.teams == nil {
+		a.teams = map[string][]string{}
+	}
+	a.teams[words] = team
+	return team
 }

@@ -77,6 +77,7 @@ type Around struct {
 	Sum      func(path string) string             // the checksum of a picture's file, sha256:HEX, "" when it is not there; nil: not asked
 
 	identities map[string]identity            // of collectors, by their words
+	teams      map[string][]string            // by words: who each person in them is
 	places     func() *georeference.Gazetteer // those of places.yaml that have a position
 }
 
