@@ -192,10 +192,24 @@ func (s *shelf) yearIndex() *page.Page {
 
 // undatedPage lists the sheets of no sure year.
 func (s *shelf) undatedPage() *page.Page {
-	title := upperFirst(s.lang.DateNotKnown)
-	p := s.newPage("years/not-known", title, said(title))
-	p.Trail = []page.Link{{To: "years/index", Text: []page.Part{said(s.lang.Years)}}}
+	h := s.undatedHolder()
+	p := h.head()
 	p.Notices = s.heldNotice(s.undated)
-	p.Lead = s.rows(s.undated, "")
+	if len(s.undated) > manyRows {
+		s.shelve(p, h.lists...)
+	} else {
+		p.Lead = s.rows(s.undated, "")
+	}
 	return p
+}
+
+// undatedHolder is that page. Where only the decade is known the sheets stand
+// here too, so they are parted by number alone.
+func (s *shelf) undatedHolder() holder {
+	return holder{head: func() *page.Page {
+		title := upperFirst(s.lang.DateNotKnown)
+		p := s.newPage("years/not-known", title, said(title))
+		p.Trail = []page.Link{{To: "years/index", Text: []page.Part{said(s.lang.Years)}}}
+		return p
+	}, lists: []holding{{id: "sheets", heading: s.lang.AllSheets, sheets: s.undated, within: &span{from: -1}}}}
 }

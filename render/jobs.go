@@ -14,7 +14,7 @@ import (
 
 // Version is raised whenever the same Input gives other pages; pages of an
 // older version are then made anew.
-const Version = 15
+const Version = 16
 
 // job is one page, or a sheet's page with what belongs to it. Its key is a
 // hash of everything that it shows.
@@ -146,11 +146,15 @@ func (s *shelf) otherJobs(out []job) []job {
 	}
 	if len(s.undated) > 0 {
 		key := s.keyer().add("undated").entries(s.undated).sum()
-		out = append(out, job{name: "years/not-known", key: key, rows: len(s.undated), page: func() (*page.Page, error) { return s.undatedPage(), nil }})
+		h := s.undatedHolder()
+		out = append(out, job{name: "years/not-known", key: key, rows: h.onPage(), page: func() (*page.Page, error) { return s.undatedPage(), nil }})
+		out = s.partJobs(out, "years/not-known", h)
 	}
 	for _, y := range sorted(s.years) {
 		k := s.keyer().add("year", itoa(y)).entries(s.years[y])
-		out = append(out, job{name: "years/" + itoa(y), key: k.sum(), rows: len(s.years[y]), page: func() (*page.Page, error) { return s.yearPage(y), nil }})
+		h := s.yearHolder(y)
+		out = append(out, job{name: "years/" + itoa(y), key: k.sum(), rows: h.onPage(), page: func() (*page.Page, error) { return s.yearPage(y), nil }})
+		out = s.partJobs(out, page.Address("years/"+itoa(y)), h)
 	}
 	return out
 }

@@ -136,9 +136,9 @@ func (s *shelf) chart(bars []page.Bar, unknown int, category string, long func(i
 	}
 	var sentence string
 	if len(tops) <= 3 {
-		sentence = page.Fill(s.lang.ChartMost, s.list(tops), itoa(most))
+		sentence = page.Fill(s.lang.ChartMost, s.list(tops), page.Number(most))
 	} else {
-		sentence = page.Fill(s.lang.ChartEven, itoa(most))
+		sentence = page.Fill(s.lang.ChartEven, page.Number(most))
 	}
 	if a, b := longestGap(bars); b-a > 1 {
 		sentence += page.Fill(s.lang.ChartNone, span(a, b-1))

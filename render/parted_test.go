@@ -85,3 +85,63 @@ func TestLongLists(t *testing.T) {
 		t.Error("a short list has pages of its own")
 	}
 }
+
+// TestLongYears: the sheets of a year longer than a page bears, and those of
+// no known day, are parted by their numbers; each stands once, and a page of a
+// decade leads down to it in steps.
+func TestLongYears(t *testing.T) {
+	files := map[string]string{"blotter.yaml": "name: Lauvkroken Museum\ncode: LK7\n"}
+	put := func(i int, date string) {
+		n := fmt.Sprintf("LK7-%07d", i)
+		files[fmt.Sprintf("specimens/%03d/%02d/%s.yaml", i/10000, i/100%100, n)] = "specimen: " + n + "\nentry: full\ncollector: Signe Rask\ndate: " + date + "\nplace: {country: Norway}\n"
+	}
+	const each = manyRows + 100 // numbers 1 to 2100, 3001 to 5100
+	for i := range each {
+		put(1+i, "1950-07-01")
+		put(3001+i, "not known")
+	}
+	in := inputOf(t, files)
+	in.Look, in.Options.HTMLOnly = nil, true
+	dir := t.TempDir()
+	buildInto(t, dir, in, nil)
+	row := regexp.MustCompile(`specimens/\d{3}/\d{2}/(LK7-\d{7})\.html`)
+	read := func(page string) string {
+		b, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(page)+".html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(b)
+	}
+	for _, c := range []struct {
+		holders []string
+		parts   map[string]int
+	}{
+		{[]string{"years/1950"}, map[string]int{"years/1950/sheets/1950-numbers-0-1999": 1999, "years/1950/sheets/1950-numbers-2000-3999": 101}},
+		{[]string{"years/not-known"}, map[string]int{"years/not-known/sheets/not-known-numbers-2000-3999": 999, "years/not-known/sheets/not-known-numbers-4000-5999": 1101}},
+		{[]string{"places/norway", "places/norway/sheets/1950-1959", "places/norway/sheets/1950"},
+			map[string]int{"places/norway/sheets/1950-numbers-0-1999": 1999, "places/norway/sheets/1950-numbers-2000-3999": 101}},
+		{[]string{"places/norway", "places/norway/sheets/not-known"},
+			map[string]int{"places/norway/sheets/not-known-numbers-2000-3999": 999, "places/norway/sheets/not-known-numbers-4000-5999": 1101}},
+	} {
+		last := c.holders[len(c.holders)-1]
+		for _, h := range c.holders {
+			if n := len(row.FindAllString(read(h), -1)); n > 0 {
+				t.Errorf("%s lists %d sheets itself", h, n)
+			}
+		}
+		for part, want := range c.parts {
+			if !strings.Contains(read(last), filepath.Base(part)+`.html"`) {
+				t.Errorf("%s does not lead to %s", last, part)
+			}
+			text := read(part)
+			if n := len(row.FindAllString(text, -1)); n != want {
+				t.Errorf("%s lists %d sheets, not %d", part, n, want)
+			}
+			for _, h := range c.holders {
+				if !strings.Contains(text, filepath.Base(h)+`.html"`) {
+					t.Errorf("%s does not lead back to %s", part, h)
+				}
+			}
+		}
+	}
+}

@@ -15,10 +15,10 @@ import (
 // personHolder is the page of a person as one that lists sheets.
 func (s *shelf) personHolder(c *person) holder {
 	return holder{func() *page.Page { return s.personHead(c) }, []holding{
-		{"collected", s.lang.CollectedByThem, c.collected, ""},
-		{"named", s.lang.NamedByThem, c.named, ""},
-		{"with", s.lang.InTheParty, c.with, ""},
-		{"earlier", s.lang.EarlierByThem, c.earlier, ""},
+		{"collected", s.lang.CollectedByThem, c.collected, "", nil},
+		{"named", s.lang.NamedByThem, c.named, "", nil},
+		{"with", s.lang.InTheParty, c.with, "", nil},
+		{"earlier", s.lang.EarlierByThem, c.earlier, "", nil},
 	}}
 }
 

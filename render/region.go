@@ -11,7 +11,7 @@ import (
 
 // regionHolder is the page of a region as one that lists sheets.
 func (s *shelf) regionHolder(r *region) holder {
-	return holder{func() *page.Page { return s.regionHead(r) }, []holding{{"sheets", s.lang.CollectedHere, r.sheets, ""}}}
+	return holder{func() *page.Page { return s.regionHead(r) }, []holding{{"sheets", s.lang.CollectedHere, r.sheets, "", nil}}}
 }
 
 // regionHead is the heading and the trail of a region's page.
@@ -108,13 +108,22 @@ func (s *shelf) collectorsOf(list []*book.Entry) page.Tally {
 // yearPage is the page of one year of collecting.
 func (s *shelf) yearPage(y int) *page.Page {
 	list := s.years[y]
-	p := s.newPage(page.Address("years/"+itoa(y)), itoa(y), said(itoa(y)))
-	p.Trail = []page.Link{{To: "years/index", Text: []page.Part{said(s.lang.Years)}}}
+	h := s.yearHolder(y)
+	p := h.head()
 	p.Standing = []page.Part{said(page.Fill(s.lang.CollectedThatYear, s.sheetsWord(len(list))))}
 	section(p, "months", s.lang.ByMonth, s.monthChart(list)...)
-	section(p, "sheets", s.lang.AllSheets, s.rows(list, "")...)
+	s.shelve(p, h.lists...)
 	if people := s.collectorsOf(list); len(people.List) > 0 {
 		section(p, "collectors", s.lang.Collectors, people)
 	}
 	return p
+}
+
+// yearHolder is the page of a year.
+func (s *shelf) yearHolder(y int) holder {
+	return holder{head: func() *page.Page {
+		p := s.newPage(page.Address("years/"+itoa(y)), itoa(y), said(itoa(y)))
+		p.Trail = []page.Link{{To: "years/index", Text: []page.Part{said(s.lang.Years)}}}
+		return p
+	}, lists: []holding{{id: "sheets", heading: s.lang.AllSheets, sheets: s.years[y], within: &span{from: y, years: 1}}}}
 }

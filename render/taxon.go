@@ -13,7 +13,7 @@ func (s *shelf) taxonHolder(t *taxon) holder {
 	if t.genus == "" && len(t.under) > 0 {
 		heading = s.lang.NamedNoFurther
 	}
-	return holder{func() *page.Page { return s.taxonHead(t) }, []holding{{"now", heading, t.now, ""}, {"once", s.lang.SoNamedOnce, t.once, t.key}}}
+	return holder{func() *page.Page { return s.taxonHead(t) }, []holding{{"now", heading, t.now, "", nil}, {"once", s.lang.SoNamedOnce, t.once, t.key, nil}}}
 }
 
 // taxonHead is the heading and the trail of the page of a name.
@@ -160,7 +160,7 @@ func (s *shelf) allNow(t *taxon) []*book.Entry {
 func (s *shelf) familyHolder(f *taxon) holder {
 	h := holder{head: func() *page.Page { return s.familyHead(f) }}
 	if t := s.names[f.key]; t != nil {
-		h.lists = []holding{{"now", s.lang.NamedNoFurther, t.now, ""}}
+		h.lists = []holding{{"now", s.lang.NamedNoFurther, t.now, "", nil}}
 	}
 	return h
 }

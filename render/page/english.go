@@ -236,6 +236,8 @@ var English = &Language{
 	StatusSynonym:      "In our list a synonym of {1}",
 	StatusNotListed:    "Not in our list",
 	ByYear:             "Sheets by year",
+	ByNumber:           "Sheets by number",
+	NumbersOf:          "numbers {1} to {2}",
 	ByMonth:            "Sheets by month",
 	ByFamily:           "Sheets by family",
 	Year:               "year",

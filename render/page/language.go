@@ -57,7 +57,7 @@ type Language struct {
 	SoNamedNow, SoNamedOnce, NamedNoFurther, BearsNow1, BearsNow, BearsOnce1, BearsOnce, BearsNone                                             string
 	BoreOnce, FormerOnly, WasName, RenamedRow, RenamedSinceRow, SinceYear, PlaceWithheldRow, PlaceWithheldTail, TypeWord, DateNotKnown, FromTo string
 	Sheets1, SheetsN, SheetsWord, HeldCount, PlacesWithheldWord, NamesWord, Genera, Genus1                                                     string
-	GenusN, InGenera, Synonyms, StatusAccepted, StatusSynonym, StatusNotListed, ByYear, ByMonth                                                string
+	GenusN, InGenera, Synonyms, StatusAccepted, StatusSynonym, StatusNotListed, ByYear, ByMonth, ByNumber, NumbersOf                           string
 	ByFamily, Year, Month, Decade, ChartMost, ChartNone, ChartEven, ChartUnknown                                                               string
 
 	// People, places, years.
