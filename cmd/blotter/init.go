@@ -86,7 +86,7 @@ func mayBecomeLedger(dir string) error {
 		return misuse("%s is a ledger already", dir).try("blotter status")
 	}
 	for _, e := range entries {
-		if e.Name() != ".git" {
+		if e.Name() != ".git" && !disk.IsTemp(e.Name()) { // of an init that was killed
 			return misuse("%s is not empty: it holds %s", dir, e.Name()).
 				try("A ledger begins in a folder of its own: blotter init NEW-FOLDER")
 		}

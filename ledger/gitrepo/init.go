@@ -24,18 +24,34 @@ func Init(ctx context.Context, dir string, environ []string) (*Repo, error) {
 		}
 		return opened(dir, environ)
 	}
-	made := filepath.Join(dir, git.GitDirName)
-	_, before := os.Lstat(made)
-	_, err := git.PlainInitWithOptions(dir, &git.PlainInitOptions{
-		InitOptions: git.InitOptions{DefaultBranch: plumbing.NewBranchReferenceName("main")},
-	})
-	if err != nil {
-		if errors.Is(before, fs.ErrNotExist) {
-			os.RemoveAll(made) // half of one can neither be opened nor begun anew
-		}
+	if err := initNative(dir); err != nil {
 		return nil, fmt.Errorf("init %s: %v", dir, err)
 	}
 	return opened(dir, environ)
+}
+
+// making is the folder, beside its place, in which a repository is made without
+// the git program.
+const making = ".blotter-init.tmp"
+
+// initNative makes a repository by go-git, whole or not at all: half of one can
+// neither be opened nor begun anew.
+func initNative(dir string) error {
+	options := &git.PlainInitOptions{InitOptions: git.InitOptions{DefaultBranch: plumbing.NewBranchReferenceName("main")}}
+	place := filepath.Join(dir, git.GitDirName)
+	if _, err := os.Lstat(place); !errors.Is(err, fs.ErrNotExist) { // a git that was killed began it
+		_, err := git.PlainInitWithOptions(dir, options)
+		return err
+	}
+	temp := filepath.Join(dir, making)
+	if err := os.RemoveAll(temp); err != nil { // of one that was killed
+		return err
+	}
+	defer os.RemoveAll(temp)
+	if _, err := git.PlainInitWithOptions(temp, options); err != nil {
+		return err
+	}
+	return os.Rename(filepath.Join(temp, git.GitDirName), place)
 }
 
 // opened opens a repository that was made a moment ago, when the disk has it:
