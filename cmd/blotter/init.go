@@ -50,7 +50,7 @@ func runInit(ctx context.Context, c *call) error {
 	}
 	refused := mayBecomeLedger(dir)
 	if refused != nil && c.opts.text("code") == "" {
-		return refused
+		return c.refusedFor(ctx, dir, refused)
 	}
 	f := founding{c.opts.text("name"), c.opts.text("code"), c.opts.text("prefix"), c.opts.text("digits"), c.opts.text("timezone")}
 	if err := c.askFounding(ctx, &f); err != nil {
@@ -61,7 +61,7 @@ func runInit(ctx context.Context, c *call) error {
 	}
 	files := foundingFiles(f)
 	if refused != nil && !c.beganLedger(dir, files) {
-		return refused
+		return c.refusedFor(ctx, dir, refused)
 	}
 	if c.opts.on("dry-run") {
 		for _, ch := range files {
@@ -71,6 +71,21 @@ func runInit(ctx context.Context, c *call) error {
 		return nil
 	}
 	return c.found(ctx, dir, f, files)
+}
+
+// refusedFor refuses a folder. Where a ledger stands in it whose entry was
+// broken off, as when init is typed again that was killed at its end, that is
+// mended first; what cannot be mended the next command tells.
+func (c *call) refusedFor(ctx context.Context, dir string, refused error) error {
+	if _, err := os.Stat(filepath.Join(dir, ledger.MuseumFile)); err != nil {
+		return refused
+	}
+	if repo, err := gitrepo.Open(dir, c.Environ); err == nil {
+		defer repo.Close()
+		d := &desk{call: c, root: dir, repo: repo, zone: time.UTC, museum: &ledger.Museum{}}
+		_ = d.recover(ctx)
+	}
+	return refused
 }
 
 // mayBecomeLedger refuses a folder that holds something already.

@@ -14,44 +14,49 @@ import (
 	"blotter/ledger/disk"
 )
 
+// making is the folder, beside its place, in which a repository is made.
+const making = ".blotter-init.tmp"
+
 // Init makes dir, which must exist, a repository whose first branch is main,
-// and opens it.
+// and opens it. It comes whole or not at all: half of one, or one with the
+// locks of a git that was killed, could neither be opened nor begun anew.
 func Init(ctx context.Context, dir string, environ []string) (*Repo, error) {
-	probe := &Repo{place: place{top: dir}, environ: environ, git: findProgram(environ), names: &names{}}
-	if probe.git != "" {
-		if _, err := probe.run(ctx, nil, "init", "--quiet", "--initial-branch=main"); err != nil {
+	stands := filepath.Join(dir, git.GitDirName)
+	if _, err := os.Lstat(stands); !errors.Is(err, fs.ErrNotExist) { // another program began it
+		if err := initIn(ctx, dir, environ); err != nil {
 			return nil, fmt.Errorf("init %s: %w", dir, err)
 		}
 		return opened(dir, environ)
 	}
-	if err := initNative(dir); err != nil {
-		return nil, fmt.Errorf("init %s: %v", dir, err)
+	temp := filepath.Join(dir, making)
+	err := os.RemoveAll(temp) // of one that was killed
+	if err == nil {
+		err = os.Mkdir(temp, 0o777)
+	}
+	defer os.RemoveAll(temp)
+	if err == nil {
+		err = initIn(ctx, temp, environ)
+	}
+	if err == nil {
+		err = os.Rename(filepath.Join(temp, git.GitDirName), stands)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("init %s: %w", dir, err)
 	}
 	return opened(dir, environ)
 }
 
-// making is the folder, beside its place, in which a repository is made without
-// the git program.
-const making = ".blotter-init.tmp"
-
-// initNative makes a repository by go-git, whole or not at all: half of one can
-// neither be opened nor begun anew.
-func initNative(dir string) error {
-	options := &git.PlainInitOptions{InitOptions: git.InitOptions{DefaultBranch: plumbing.NewBranchReferenceName("main")}}
-	place := filepath.Join(dir, git.GitDirName)
-	if _, err := os.Lstat(place); !errors.Is(err, fs.ErrNotExist) { // a git that was killed began it
-		_, err := git.PlainInitWithOptions(dir, options)
+// initIn makes a repository by the git program, or without it.
+func initIn(ctx context.Context, dir string, environ []string) error {
+	probe := &Repo{place: place{top: dir}, environ: environ, git: findProgram(environ), names: &names{}}
+	if probe.git != "" {
+		_, err := probe.run(ctx, nil, "init", "--quiet", "--initial-branch=main")
 		return err
 	}
-	temp := filepath.Join(dir, making)
-	if err := os.RemoveAll(temp); err != nil { // of one that was killed
-		return err
-	}
-	defer os.RemoveAll(temp)
-	if _, err := git.PlainInitWithOptions(temp, options); err != nil {
-		return err
-	}
-	return os.Rename(filepath.Join(temp, git.GitDirName), place)
+	_, err := git.PlainInitWithOptions(dir, &git.PlainInitOptions{
+		InitOptions: git.InitOptions{DefaultBranch: plumbing.NewBranchReferenceName("main")},
+	})
+	return err
 }
 
 // opened opens a repository that was made a moment ago, when the disk has it:
