@@ -70,6 +70,11 @@ func (d *desk) mendTorn(ctx context.Context) error {
 		return err
 	}
 	defer unlock()
+	if len(d.repo.Locks()) > 0 { // of a git that the same power cut ended
+		if err := d.repo.RemoveLocks(ctx); err != nil {
+			return stuck("%v; nothing was mended", err).try("Again when it is done: blotter doctor --fix")
+		}
+	}
 	m, err := d.repo.Mend(ctx)
 	if m.Kept != "" {
 		d.say("  What was torn is kept in %s", m.Kept)

@@ -91,7 +91,7 @@ func parseStrace(r io.Reader) ([]sysCall, error) {
 // and for what is none, such as the end of a process.
 func parseCall(pid int, s string) (c sysCall, done bool, err error) {
 	name, rest, ok := strings.Cut(s, "(")
-	if !ok || strings.HasPrefix(s, "+++") || strings.HasPrefix(s, "---") {
+	if !ok || strings.HasPrefix(s, "+++") || strings.HasPrefix(s, "---") || strings.HasPrefix(s, "???") { // "???( <detached ...>": let go of at its end
 		return c, false, nil
 	}
 	args, ret, ok := cutLast(rest, ") = ", ")  ")
