@@ -91,13 +91,15 @@ func (b *Bare) make() error {
 	for _, f := range [][2]string{
 		{"config", "[core]\n\trepositoryformatversion = 0\n\tfilemode = true\n\tbare = true\n"},
 		{"description", "Public mirror of a specimen ledger\n"},
-		{"HEAD", "ref: " + string(bareRef) + "\n"},
 	} {
 		if err := disk.WriteFile(b.file(f[0]), []byte(f[1])); err != nil {
 			return err
 		}
 	}
-	return nil
+	if err := disk.KeepBelow(b.dir); err != nil { // the folders, before the file that makes them a repository
+		return err
+	}
+	return disk.WriteFile(b.file("HEAD"), []byte("ref: "+string(bareRef)+"\n"))
 }
 
 // Close lets go of what the repository holds open.
@@ -264,8 +266,14 @@ func (b *Bare) Take(ctx context.Context, p *Pack, old, tip string, alone bool) e
 			return fmt.Errorf("put pack in place: %w", err)
 		}
 	}
+	if err := disk.Keep(b.file("objects", "pack")); err != nil { // the names, before the branch leads into them
+		return fmt.Errorf("put pack in place: %w", err)
+	}
 	if old != tip {
 		if err := b.repo.moveRef(bareRef, old, tip); err != nil {
+			return err
+		}
+		if err := disk.Keep(b.file("refs", "heads")); err != nil { // before anybody says where it leads
 			return err
 		}
 	}

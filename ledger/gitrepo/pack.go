@@ -259,11 +259,21 @@ func (p *Pack) finish() error {
 	if _, err := p.f.WriteAt(sum, p.offset); err != nil {
 		return fmt.Errorf("write pack: %w", err)
 	}
-	if err := errors.Join(p.f.Sync(), os.WriteFile(p.f.Name()+".idx", packIndex(p.rows, sum), 0o444)); err != nil {
+	if err := errors.Join(p.f.Sync(), writeLasting(p.f.Name()+".idx", packIndex(p.rows, sum))); err != nil {
 		return fmt.Errorf("write pack: %w", err)
 	}
 	p.sum = hex.EncodeToString(sum)
 	return nil
+}
+
+// writeLasting writes a new file and waits until the disk has its bytes.
+func writeLasting(file string, data []byte) error {
+	f, err := os.OpenFile(file, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o444)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	return errors.Join(err, f.Sync(), f.Close())
 }
 
 // packIndex is the index, version 2, of a pack that ends with packSum.
