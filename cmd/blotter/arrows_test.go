@@ -37,7 +37,7 @@ var arrows = map[string][]string{
 	"ledger/clash":        {"ledger", "ledger/merge", "ledger/work", "ledger/work/printed"},
 	"ledger/check":        {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/opinion", "ledger/reading", "ledger/book", "ledger/land", "ledger/work"},
 	"ledger/find":         {"ledger/mids", "ledger", "ledger/work", "ledger/dates", "ledger/names", "ledger/people", "ledger/places", "ledger/book", "ledger/reading"},
-	"ledger/public":       {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/reading", "ledger/opinion", "ledger/book", "ledger/history", "ledger/pictures"},
+	"ledger/public":       {"ledger", "ledger/dates", "ledger/geodesy", "ledger/places", "ledger/georeference", "ledger/names", "ledger/people", "ledger/reading", "ledger/opinion", "ledger/book", "ledger/history", "ledger/pictures", "ledger/disk"},
 	"ledger/waypoints":    {"ledger/geodesy"},
 	"ledger/pictures":     {},
 	"ledger/archive":      {},
