@@ -33,8 +33,7 @@ func (k *keyer) add(words ...string) *keyer {
 func (k *keyer) entries(lists ...[]*book.Entry) *keyer {
 	for _, list := range lists {
 		for _, e := range list {
-			k.b = append(append(append(append(k.b, e.Number...), 0), e.Blob...), 0)
-			k.drain(keyRoom)
+			k.add(string(e.Number), string(e.Blob))
 		}
 		k.b = append(k.b, 1)
 	}

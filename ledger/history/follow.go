@@ -32,9 +32,9 @@ func (v *View) turned(r Revision, n ledger.Number) Revision {
 func (v *View) moves(place int) []Move {
 	v.movesOnce.Do(func() {
 		v.moved = map[int][]Move{}
-		for p, row := range v.rows {
-			if m := span(v.x.messages, v.x.messageEnd, int(row)); mayMove(m) {
-				v.moved[p] = Moves(string(m))
+		for p := range v.rows {
+			if moves := Moves(v.Message(p)); moves != nil {
+				v.moved[p] = moves
 			}
 		}
 	})

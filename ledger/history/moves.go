@@ -1,7 +1,6 @@
 package history
 
 import (
-	"bytes"
 	"slices"
 	"strings"
 
@@ -28,7 +27,7 @@ type Move struct {
 // Moves are the moves that a message tells of, in its order. A trailer without
 // two numbers is left out.
 func Moves(message string) []Move {
-	if !mayMove([]byte(message)) {
+	if !strings.Contains(message, "\n"+RenumberedKey+":") && !strings.Contains(message, "\n"+SwappedKey+":") {
 		return nil // nearly every message
 	}
 	var out []Move
@@ -48,11 +47,6 @@ func Moves(message string) []Move {
 		}
 	}
 	return out
-}
-
-// mayMove reports whether a message has the words by which a move is told.
-func mayMove(message []byte) bool {
-	return bytes.Contains(message, []byte("\n"+RenumberedKey+":")) || bytes.Contains(message, []byte("\n"+SwappedKey+":"))
 }
 
 // MovedTo is the move by which a plant left a number.

@@ -5,7 +5,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"hash"
 	"io"
 
 	"blotter/ledger"
@@ -59,17 +58,13 @@ type former struct {
 type version struct {
 	number ledger.Number
 	blob   ledger.BlobID
+	stands bool // there is a record of the number still
 }
 
 // former gathers the versions that no longer stand, folder by folder.
 func (v *View) former(h *history.View) []former {
 	var out []former
-	rules, stamp, folder := v.rulesKey(), sha256.New(), ""
-	end := func() {
-		if n := len(out); n > 0 && out[n-1].stamp == "" {
-			out[n-1].stamp = hex.EncodeToString(stamp.Sum(nil))
-		}
-	}
+	folder := ""
 	for _, n := range h.Numbers() {
 		now := v.full.Find(n)
 		for _, rv := range h.Borne(n) {
@@ -77,24 +72,29 @@ func (v *View) former(h *history.View) []former {
 				continue
 			}
 			if f := n.Folder(); f != folder || len(out) == 0 {
-				end()
 				out, folder = append(out, former{}), f
-				stamp.Reset()
-				io.WriteString(stamp, rules)
 			}
 			last := &out[len(out)-1]
-			last.versions = append(last.versions, version{n, rv.Blob})
-			v.stampFormer(stamp, n, rv.Blob)
+			last.versions = append(last.versions, version{n, rv.Blob, now != nil})
 		}
 	}
-	end()
+	rules := v.rulesKey()
+	for i := range out {
+		out[i].stamp = v.stampOf(out[i].versions, rules)
+	}
 	return out
 }
 
-// stampFormer adds a version, and the release that frees it: that of the
-// present one, where there is one.
-func (v *View) stampFormer(to hash.Hash, n ledger.Number, id ledger.BlobID) {
-	fmt.Fprintf(to, "%s %s %t %d\n", n, id, v.full.Find(n) != nil, v.released[n.Key()])
+// stampOf is a text of versions and of what decides whether they are withheld:
+// the museum's rules, and the release that frees them, that of the present
+// version where there is one.
+func (v *View) stampOf(versions []version, rules string) string {
+	h := sha256.New()
+	io.WriteString(h, rules)
+	for _, x := range versions {
+		fmt.Fprintf(h, "%s %s %t %d\n", x.number, x.blob, x.stands, v.released[x.number.Key()])
+	}
+	return hex.EncodeToString(h.Sum(nil))
 }
 
 // rulesKey is a text that changes whenever the museum's own files do: they
