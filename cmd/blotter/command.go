@@ -63,6 +63,13 @@ type call struct {
 	opened []*gitrepo.Repo // by desk
 }
 
+// in is the same command in another folder.
+func (c *call) in(dir string) *call {
+	e := *c.env
+	e.Dir = dir
+	return &call{env: &e, cmd: c.cmd, opts: c.opts}
+}
+
 // close lets go of the repositories that desk opened: each may have a git
 // program waiting for questions, which a process that runs many commands, or
 // serves for days, would gather.

@@ -61,9 +61,8 @@ func runDemo(ctx context.Context, c *call) error {
 			return err
 		}
 	}
-	e := *c.env
-	e.Dir, e.Environ = dir, demoEnviron(c.Environ)
-	here := &call{env: &e, cmd: c.cmd, opts: c.opts}
+	here := c.in(dir)
+	here.Environ = demoEnviron(c.Environ)
 	defer here.close()
 	d, err := here.desk()
 	if err != nil {

@@ -138,12 +138,9 @@ func (j *joining) folderOf(ctx context.Context, repo *gitrepo.Repo) (string, err
 
 // sitDown opens the ledger where it is made.
 func (j *joining) sitDown(ctx context.Context, folder string) (err error) {
-	there := *j.call
-	world := *j.env
-	world.Dir = filepath.Join(j.made.temp, filepath.FromSlash(folder))
-	there.env, there.args = &world, nil
+	there := j.call.in(filepath.Join(j.made.temp, filepath.FromSlash(folder)))
 	j.desk, err = there.desk()
-	j.call.opened = there.opened
+	j.call.opened = append(j.call.opened, there.opened...)
 	if err != nil {
 		return err
 	}

@@ -58,9 +58,7 @@ func (c *call) runPractice(ctx context.Context, dir string) error {
 			return err
 		}
 	}
-	e := *c.env
-	e.Dir = dir
-	here := &call{env: &e, cmd: c.cmd, opts: c.opts}
+	here := c.in(dir)
 	defer here.close()
 	d, err := here.desk()
 	if err != nil {

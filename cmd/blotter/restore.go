@@ -227,16 +227,13 @@ func (c *call) restoreInto(ctx context.Context, b *gitrepo.Bundle, in gitrepo.In
 
 // restored sets up the hooks of a restored ledger and checks it.
 func (c *call) restored(ctx context.Context, in gitrepo.InBundle, dir string) error {
-	there := *c
-	world := *c.env
-	world.Dir = filepath.Join(dir, filepath.FromSlash(in.Folder))
-	there.env, there.args, there.opened = &world, nil, nil
+	there := c.in(filepath.Join(dir, filepath.FromSlash(in.Folder)))
 	defer there.close()
 	d, err := there.desk()
 	if err != nil {
 		return err
 	}
-	if d.root != world.Dir {
+	if d.root != there.Dir {
 		return stuck("%s is restored, but no ledger was found in it", dir)
 	}
 	for _, folder := range []string{ledger.SpecimensDir, ledger.NamesDir, ledger.ImagesDir} {

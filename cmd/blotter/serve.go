@@ -68,8 +68,7 @@ type showing struct {
 
 // build makes the site of the work tree anew where it changed.
 func (s *showing) build(ctx context.Context) error {
-	c := *s.desk.call
-	c.opened = nil
+	c := s.desk.call.in(s.desk.Dir)
 	defer c.close()
 	d, err := c.desk() // its settings may have changed too
 	if err != nil {
