@@ -158,6 +158,13 @@ func (c *Campaign) killAt(u *course, moment time.Duration, group bool) (string, 
 
 var acknowledged = regexp.MustCompile(`(?m)\brevision ([0-9a-f]{7,})\b`)
 
+// underWay reports whether what is neither old nor new is as it may be on the
+// way: the sheet that goes on under another number, what a run says that it has
+// only begun.
+func (c *Campaign) underWay(u *course, p, text string) bool {
+	return p == u.parts && text == "" || c.begun(u, p) || strings.HasSuffix(p, "/site-unfinished")
+}
+
 // judge looks at what a broken-off run left, runs the command again and looks
 // once more.
 func (c *Campaign) judge(t *Tally, u *course, again, out string) {
@@ -170,7 +177,7 @@ func (c *Campaign) judge(t *Tally, u *course, again, out string) {
 		return
 	}
 	for _, p := range between(left, u.before, u.after, u.loose) {
-		if p == u.parts && left[p] == "" || c.halfway(u, p, left[p]) || c.begun(u, p) || strings.HasSuffix(p, "/site-unfinished") { // which says what it is
+		if c.underWay(u, p, left[p]) || c.halfway(u, p, left[p]) {
 			continue
 		}
 		lost("%s is neither old nor new:\n%s", p, clip(left[p]))

@@ -143,7 +143,7 @@ func (c *Campaign) judgeCut(t *Tally, u *course, again, said string) {
 		unfinished = unfinished || strings.HasSuffix(p, "/site-unfinished")
 	}
 	for _, p := range between(left, u.before, u.after, u.loose) {
-		if strings.Contains(p, " ref ") || p == u.parts && left[p] == "" || c.begun(u, p) || unfinished && strings.Contains(p, "/site/") || strings.HasSuffix(p, "/site-unfinished") {
+		if strings.Contains(p, " ref ") || c.underWay(u, p, left[p]) || unfinished && strings.Contains(p, "/site/") {
 			continue
 		}
 		lost("%s is neither old nor new:\n%s", p, clip(left[p]))
