@@ -88,15 +88,19 @@ func parseStrace(r io.Reader) ([]sysCall, error) {
 }
 
 // parseCall reads "name(arg, arg) = 3"; done is false for a call that failed,
-// and for what is none, such as the end of a process.
+// for one whose end strace did not see, because its process was gone by then
+// ("name(arg, <detached ...>"), and for what is none, such as the end of a process.
 func parseCall(pid int, s string) (c sysCall, done bool, err error) {
 	name, rest, ok := strings.Cut(s, "(")
 	if !ok || strings.HasPrefix(s, "+++") || strings.HasPrefix(s, "---") || strings.HasPrefix(s, "???") { // "???( <detached ...>": let go of at its end
 		return c, false, nil
 	}
 	args, ret, ok := cutLast(rest, ") = ", ")  ")
-	if !ok {
-		return c, false, fmt.Errorf("strace: %.200q", s)
+	switch {
+	case !ok && strings.HasSuffix(s, ">"):
+		return c, false, nil
+	case !ok:
+		return c, false, fmt.Errorf("strace: %.200q ... %q", s, s[max(0, len(s)-200):])
 	}
 	ret = strings.TrimLeft(ret, "= ")
 	word, _, _ := strings.Cut(ret, "<")
