@@ -101,7 +101,7 @@ func (s *Sources) tell(ctx context.Context, in *Input, v *public.View, cite func
 	}
 	h := NewChronicle(s.History, read, v.Book.Museum.Conventions, s.Zone, s.Cache, cite)
 	h.Full = s.Read
-	h.Stamp = filesStamp(v.Book.Museum.Files)
+	h.Stamp = v.Book.Museum.Stamp()
 	for i := range h.commits {
 		h.commits[i].By = v.Person(h.commits[i].By)
 	}
@@ -149,15 +149,6 @@ func (s *Sources) cite(ctx context.Context, v *public.View) (func(id string) str
 		return s.Mirror, nil
 	}
 	return func(string) string { return "" }, nil
-}
-
-// filesStamp names the content of the museum's own files.
-func filesStamp(files []ledger.File) string {
-	k := &keyer{}
-	for _, f := range files {
-		k.add(f.Path, string(f.Blob))
-	}
-	return k.sum().String()
 }
 
 // versions are those that a record had before, as the history has them.

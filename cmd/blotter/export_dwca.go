@@ -161,9 +161,7 @@ func (x *exporting) sheetsOf(ctx context.Context, es []*book.Entry) ([]*darwinco
 // links to those are left out.
 func (x *exporting) partStamp() string {
 	h := sha256.New()
-	for _, f := range x.book.Museum.Files {
-		fmt.Fprintf(h, "%s %s\n", f.Path, f.Blob)
-	}
+	fmt.Fprintln(h, x.book.Museum.Stamp())
 	for e := range x.book.All() {
 		if x.view.Hidden(e.Number) {
 			fmt.Fprintf(h, "%s %d\n", e.Number, x.view.Class(e.Number))

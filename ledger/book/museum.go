@@ -2,7 +2,10 @@ package book
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
+	"fmt"
 	"strings"
 
 	"blotter/ledger"
@@ -22,6 +25,16 @@ type Museum struct {
 
 	Files    []ledger.File    // the files it was made from, in order of path
 	Findings []ledger.Finding // of those files alone
+}
+
+// Stamp is a text that changes whenever one of the files does, for what is kept
+// from one run to the next and follows from them.
+func (m *Museum) Stamp() string {
+	h := sha256.New()
+	for _, f := range m.Files {
+		fmt.Fprintf(h, "%s %s\n", f.Path, f.Blob)
+	}
+	return hex.EncodeToString(h.Sum(nil))
 }
 
 // IsMuseumFile reports whether the file at path is one that every record is
