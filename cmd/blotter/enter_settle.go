@@ -9,6 +9,7 @@ import (
 	"blotter/ledger"
 	"blotter/ledger/gitrepo"
 	"blotter/ledger/history"
+	"blotter/ledger/merge"
 )
 
 // settlePending asks about the readings that stand in files which wait to be
@@ -90,6 +91,10 @@ func (d *desk) endMerge(ctx context.Context, doing string, done []string) error 
 		return err
 	}
 	defer unlock()
+	trailers, err := d.decisionsIn(ctx, done)
+	if err != nil {
+		return err
+	}
 	if len(done) > 0 {
 		if err := d.repo.Settled(ctx, done); err != nil {
 			return stuck("%v", err)
@@ -98,12 +103,41 @@ func (d *desk) endMerge(ctx context.Context, doing string, done []string) error 
 	if doing != "merge" {
 		return begunWithGit(doing, "everything is decided")
 	}
-	id, err := d.repo.EndMerge(ctx, author, committer)
+	id, err := d.repo.EndMerge(ctx, author, committer, trailers)
 	if err != nil {
 		return stuck("not entered; your files stay as typed: %v", err)
 	}
 	d.say("Both versions are brought together, revision %s.", id[:7])
 	return nil
+}
+
+// decisionsIn are the trailers of what was decided in sheets that git left to a
+// person: of every field of which both copies said something else.
+func (d *desk) decisionsIn(ctx context.Context, files []string) (lines []string, err error) {
+	for _, f := range files {
+		path := strings.TrimPrefix(f, d.repo.Prefix())
+		n, ok := ledger.NumberOfPath(path)
+		if !ok {
+			continue
+		}
+		c, ok, err := d.repo.Sides(ctx, f)
+		if err != nil {
+			return nil, stuck("%v", err)
+		}
+		if !ok {
+			continue
+		}
+		_, open, err := merge.Record(path, c.Base, c.Ours, c.Theirs)
+		if err != nil {
+			continue // not read as a record: nobody knows which field
+		}
+		for _, o := range open {
+			if o.Path != "" {
+				lines = append(lines, history.Decision{Number: n, Field: o.Path}.Trailer())
+			}
+		}
+	}
+	return slices.Compact(lines), nil
 }
 
 // leftToDecide lists the files that were left to a person: those that git

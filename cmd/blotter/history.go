@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -302,6 +303,9 @@ func alteredWords(f history.FieldChange, reason string) string {
 		s = f.After
 	case f.After == "":
 		s = f.Before + ", now nothing"
+	}
+	if f.Decided {
+		s = cmp.Or(f.After, "nothing") + ", not " + cmp.Or(f.Before, "nothing") + " (decided between two)"
 	}
 	if reason != "" && f.Before != "" {
 		s += fmt.Sprintf(": %q", reason)

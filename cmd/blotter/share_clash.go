@@ -3,10 +3,12 @@ package main
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 
 	"blotter/ledger"
 	"blotter/ledger/gitrepo"
+	"blotter/ledger/history"
 	"blotter/ledger/merge"
 )
 
@@ -117,6 +119,19 @@ func (s *sharing) askClashes(ctx context.Context, clashes []gitrepo.Clash) (tree
 		return "", nil, stuck("%v", err)
 	}
 	return tree, left, nil
+}
+
+// decisions are the trailers of what a person decided of sheets.
+func (s *sharing) decisions() (lines []string) {
+	for path, answers := range s.answers {
+		if n, ok := ledger.NumberOfPath(strings.TrimPrefix(path, s.repo.Prefix())); ok {
+			for field := range answers {
+				lines = append(lines, history.Decision{Number: n, Field: field}.Trailer())
+			}
+		}
+	}
+	slices.Sort(lines)
+	return lines
 }
 
 // openOf are the fields of a file that a person must decide, with who wrote

@@ -226,11 +226,12 @@ func (f *following) files() ([]gitrepo.Clash, map[string]string) {
 	return all, f.came
 }
 
-func (f *following) trailers() string {
-	if len(f.notes) == 0 {
+// trailerBlock ends a message with trailers.
+func trailerBlock(lines []string) string {
+	if len(lines) == 0 {
 		return ""
 	}
-	return "\n" + strings.Join(f.notes, "\n") + "\n"
+	return "\n" + strings.Join(lines, "\n") + "\n"
 }
 
 func (f *following) tellMoved(from, to string) {

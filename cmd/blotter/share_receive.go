@@ -147,7 +147,7 @@ func (s *sharing) together(ctx context.Context, received *news) (string, error) 
 	if err != nil {
 		return "", err
 	}
-	message := "Brought together with what " + received.people() + " entered\n" + follow.trailers()
+	message := "Brought together with what " + received.people() + " entered\n" + trailerBlock(append(s.decisions(), follow.notes...))
 	follow.tell()
 	id, err := s.repo.CommitTree(ctx, tree, []string{s.theirs, s.ours}, message, author, committer)
 	if err != nil {

@@ -89,13 +89,56 @@ func (r *Repo) Settled(ctx context.Context, paths []string) error {
 	return r.alone(ctx, nil, args...)
 }
 
+// Sides are the three versions of a file from which a merge under way is to make
+// one; ok is false when one side has no such file, or more than two are brought
+// together. It needs the git program.
+func (r *Repo) Sides(ctx context.Context, path string) (c Clash, ok bool, err error) {
+	others, err := r.MergeHeads()
+	if err != nil || len(others) != 1 {
+		return c, false, err
+	}
+	head, err := r.Head(ctx)
+	if err != nil {
+		return c, false, err
+	}
+	bases, err := r.Bases(ctx, head, others[0])
+	if err != nil {
+		return c, false, err
+	}
+	c.Path = path
+	for _, side := range []struct {
+		at   []string
+		into *[]byte
+	}{{bases, &c.Base}, {[]string{head}, &c.Ours}, {others, &c.Theirs}} {
+		if len(side.at) == 0 {
+			continue
+		}
+		id, err := r.BlobAt(ctx, side.at[0], strings.TrimPrefix(path, r.prefix))
+		if err != nil {
+			return c, false, err
+		}
+		if id == "" {
+			continue
+		}
+		if *side.into, err = r.Blob(ctx, id); err != nil {
+			return c, false, err
+		}
+	}
+	return c, c.Ours != nil && c.Theirs != nil, nil
+}
+
 // EndMerge makes the commit that a merge under way waits for, in the names of
-// author and committer; hooks run. The caller holds the lock of the ledger.
-func (r *Repo) EndMerge(ctx context.Context, author, committer history.Person) (string, error) {
+// author and committer and with more trailers; hooks run. The caller holds the
+// lock of the ledger.
+func (r *Repo) EndMerge(ctx context.Context, author, committer history.Person, trailers []string) (string, error) {
 	r.watch()
 	defer r.keep()
 	who := identityEnv(CommitRequest{Author: author, Committer: committer})
-	if err := r.alone(ctx, who, "commit", "--quiet", "--no-edit"); err != nil {
+	args := []string{"commit", "--quiet", "--no-edit"}
+	for _, t := range trailers {
+		args = append(args, "--trailer", t)
+	}
+	if err := r.alone(ctx, who, args...); err != nil {
 		return "", err
 	}
 	r.pool.drop()

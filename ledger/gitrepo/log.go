@@ -14,8 +14,8 @@ import (
 
 // Log calls yield for every commit that can be reached from tips and not from
 // known, children before their parents. A commit's touches are the files of
-// the ledger whose content differs from that of every parent, in byte order
-// of path; a record is followed by its number, so a record that only moved to
+// the ledger whose content differs from that of every parent, or between whose
+// versions a person decided in a merge, in byte order of path; a record is followed by its number, so a record that only moved to
 // another folder is not touched, and one that moved and changed is touched
 // once. Both back ends give the same. An error of yield ends the pass and is
 // returned.
@@ -128,7 +128,36 @@ func (r *Repo) withTouches(ctx context.Context, c *history.Commit, raw []rawChan
 	c.Touches, err = r.touches(raw, func(p int) (map[string]ledger.BlobID, error) {
 		return r.removedRecords(ctx, c.Parents[p], c.ID)
 	})
+	if err == nil && len(c.Parents) > 1 {
+		err = r.addDecided(ctx, c)
+	}
 	return err
+}
+
+// addDecided adds the records between whose versions a person decided in a
+// merge, and of which that made the version that one parent has.
+func (r *Repo) addDecided(ctx context.Context, c *history.Commit) error {
+	for _, d := range history.Decisions(c.Message) {
+		path := d.Number.Path()
+		if !d.Number.Valid() || slices.ContainsFunc(c.Touches, func(t history.Touch) bool { return t.Path == path }) {
+			continue
+		}
+		t := history.Touch{Path: path, Olds: make([]ledger.BlobID, len(c.Parents))}
+		var err error
+		if t.Blob, err = r.BlobAt(ctx, c.ID, path); err != nil {
+			return err
+		}
+		for i, p := range c.Parents {
+			if t.Olds[i], err = r.BlobAt(ctx, p, path); err != nil {
+				return err
+			}
+		}
+		if t.Blob != "" && !slices.Contains(t.Olds, "") && slices.ContainsFunc(t.Olds, func(o ledger.BlobID) bool { return o != t.Blob }) {
+			c.Touches = append(c.Touches, t)
+		}
+	}
+	slices.SortFunc(c.Touches, func(a, b history.Touch) int { return strings.Compare(a.Path, b.Path) })
+	return nil
 }
 
 // logNative is Log through the object reader alone.

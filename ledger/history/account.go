@@ -212,6 +212,7 @@ func (v *View) change(ctx context.Context, n ledger.Number, r Revision, reader *
 		return Change{}, Version{}, err
 	}
 	out := compare(n, parents, now, Corrections(v.Message(r.Place)), reader)
+	out.decided(parents, now, Decisions(v.Message(r.Place)), reader)
 	out.Place = r.Place
 	if r.From != "" || r.To != "" {
 		if m, ok := MovedFrom(v.moves(r.Place), n); ok {

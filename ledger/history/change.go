@@ -50,7 +50,7 @@ type EntryRef struct {
 }
 
 // Change is what one commit did to one record, compared with every parent: in
-// a merge only what is in none of them.
+// a merge only what is in none of them, and what a person decided between them.
 type Change struct {
 	Number    ledger.Number
 	Place     int           // of the commit in the view; -1 outside a view
@@ -122,11 +122,7 @@ func (c *Change) compare(olds []*facts, now *facts) {
 		c.Kinds |= Redetermined
 	}
 	for _, f := range c.Fields {
-		if f.Before == "" {
-			c.Kinds |= Completed
-		} else {
-			c.Kinds |= Corrected
-		}
+		c.Kinds |= kindOfField(f)
 	}
 	for _, l := range now.all() {
 		for _, at := range entered(olds, l) {
@@ -136,6 +132,13 @@ func (c *Change) compare(olds []*facts, now *facts) {
 			}
 		}
 	}
+}
+
+func kindOfField(f FieldChange) Kinds {
+	if f.Before == "" {
+		return Completed
+	}
+	return Corrected
 }
 
 // both keeps the changes to a field that are changes against either parent.

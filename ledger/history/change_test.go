@@ -46,20 +46,20 @@ func TestCompare(t *testing.T) {
 		{"older slip", "the current name stays", acris, "determinations:\n  - {name: Ranunculus repens, by: X, date: v.1930}\n" + acris[len("determinations:\n"):], "",
 			Added, nil, []EntryRef{{"determinations", 1}}},
 		{"corrected", "words changed", "place: {elevation: 384 m}\n", "place: {elevation: 348 m}\n", "x\n\nCorrects: LK7-0000482 label says 348\n",
-			Corrected, []FieldChange{{"place.elevation", "384 m", "348 m"}}, nil},
-		{"completed", "words came", "place: {locality: a}\n", "place: {locality: a, elevation: 348 m}\n", "", Completed, []FieldChange{{"place.elevation", "", "348 m"}}, nil},
+			Corrected, []FieldChange{{Path: "place.elevation", Before: "384 m", After: "348 m"}}, nil},
+		{"completed", "words came", "place: {locality: a}\n", "place: {locality: a, elevation: 348 m}\n", "", Completed, []FieldChange{{Path: "place.elevation", Before: "", After: "348 m"}}, nil},
 		{"taken out", "words gone", "habitat: meadow\n", "", "", Corrected, nil, nil},
 		{"opinion corrected", "a slip of the pen", acris, "determinations:\n  - {name: Ranunculus acris L., by: S. Bannister, date: 2025-07-14, from: label}\n", "",
-			Corrected, []FieldChange{{"determinations.1.by", "Signe Rask", "S. Bannister"}}, nil},
+			Corrected, []FieldChange{{Path: "determinations.1.by", Before: "Signe Rask", After: "S. Bannister"}}, nil},
 		{"opinion removed", "cut by hand", acris + pumilus, acris, "", Redetermined | Corrected,
-			[]FieldChange{{"determinations.2", "name: Ranunculus acris subsp. pumilus; by: M. Ostrander; date: 2026-11-02; seen: sheet", ""}}, nil},
+			[]FieldChange{{Path: "determinations.2", Before: "name: Ranunculus acris subsp. pumilus; by: M. Ostrander; date: 2026-11-02; seen: sheet", After: ""}}, nil},
 		{"annotated", "something noted", "habitat: meadow\n", "habitat: meadow\nannotations:\n  - {kind: seen, by: X, date: v.2026}\n", "", Annotated, nil, []EntryRef{{"annotations", 1}}},
 		{"type status", "not a determination", "habitat: meadow\n", "habitat: meadow\ntypes:\n  - {status: isotype, of: Ranunculus acris, by: X, date: s.d.}\n", "", Typed, nil, []EntryRef{{"types", 1}}},
 		{"withdrawn", "fate", "habitat: meadow\n", "habitat: meadow\nfate:\n  - {is: lost, by: X, date: v.2026, why: beetles}\n", "", Withdrawn, nil, []EntryRef{{"fate", 1}}},
 		{"found", "fate found", "habitat: meadow\nfate:\n  - {is: lost, by: X, date: v.2026, why: beetles}\n", "habitat: meadow\nfate:\n  - {is: lost, by: X, date: v.2026, why: beetles}\n  - {is: found, by: X, date: v.2027, why: seen}\n", "",
 			Found, nil, []EntryRef{{"fate", 2}}},
-		{"one of a list", "the others are no change", "with: [A, B, C]\n", "with: [A, D, C]\n", "", Corrected, []FieldChange{{"with.2", "B", "D"}}, nil},
-		{"entry of a list", "a duplicate sent", "duplicates:\n  - {made: \"3\"}\n", "duplicates:\n  - {made: \"3\"}\n  - {sent: Fjellheim Museum}\n", "", Completed, []FieldChange{{"duplicates.2", "", "sent: Fjellheim Museum"}}, nil},
+		{"one of a list", "the others are no change", "with: [A, B, C]\n", "with: [A, D, C]\n", "", Corrected, []FieldChange{{Path: "with.2", Before: "B", After: "D"}}, nil},
+		{"entry of a list", "a duplicate sent", "duplicates:\n  - {made: \"3\"}\n", "duplicates:\n  - {made: \"3\"}\n  - {sent: Fjellheim Museum}\n", "", Completed, []FieldChange{{Path: "duplicates.2", Before: "", After: "sent: Fjellheim Museum"}}, nil},
 		{"order and quotes", "no change of words", "habitat: meadow\nremarks: x\n", "remarks: \"x\"\nhabitat: 'meadow'\n", "", 0, nil, nil},
 	}
 	for _, c := range cases {
@@ -70,7 +70,7 @@ func TestCompare(t *testing.T) {
 			}
 			got := Compare("LK7-0000482", parents, Version{Record: specimen(t, c.new)}, Corrections(c.message), reading.Conventions{})
 			if c.name == "taken out" {
-				c.fields = []FieldChange{{"habitat", "meadow", ""}}
+				c.fields = []FieldChange{{Path: "habitat", Before: "meadow", After: ""}}
 			}
 			if got.Kinds != c.kinds {
 				t.Errorf("kinds %v, want %v (%s)", got.Kinds, c.kinds, c.reason)
@@ -97,7 +97,7 @@ func TestCompareMerge(t *testing.T) {
 		t.Errorf("a clean merge did %v", clean)
 	}
 	own := Compare("LK7-0000482", parents, Version{Record: specimen(t, "habitat: wet meadow\n"+acris+pumilus)}, nil, reading.Conventions{})
-	if want := []FieldChange{{"habitat", "meadow", "wet meadow"}}; own.Kinds != Corrected || !cmp.Equal(want, own.Fields) {
+	if want := []FieldChange{{Path: "habitat", Before: "meadow", After: "wet meadow"}}; own.Kinds != Corrected || !cmp.Equal(want, own.Fields) {
 		t.Errorf("a merge with work of its own: %v %v", own.Kinds, own.Fields)
 	}
 }
@@ -128,7 +128,7 @@ func TestChanges(t *testing.T) {
 	want := []Change{
 		{Number: "LK7-0000482", Place: 1, Kinds: Redetermined, Before: "Ranunculus acris L.", After: "Ranunculus acris subsp. pumilus", Entered: []EntryRef{{"determinations", 2}}},
 		{Number: "LK7-0000482", Place: 2, Kinds: Completed, Before: "Ranunculus acris subsp. pumilus", After: "Ranunculus acris subsp. pumilus",
-			Fields: []FieldChange{{"habitat", "", "meadow"}}, Reason: "seen", Corrects: true},
+			Fields: []FieldChange{{Path: "habitat", Before: "", After: "meadow"}}, Reason: "seen", Corrects: true},
 	}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)

@@ -15,6 +15,8 @@ type FieldChange struct {
 	Path   string // place.elevation; determinations.1.by, counted in the new version, in the old one where the new has none
 	Before string // "" when the field was not there
 	After  string // "" when it is there no more
+
+	Decided bool // a person chose After, in a merge; Before is what the other copy, or one of the two, said
 }
 
 // FieldList is a list of a record, or one value outside its lists.
@@ -132,7 +134,7 @@ func orderOf(order map[string]int, p string) int {
 func (l FieldList) diff(out []FieldChange, now FieldList) []FieldChange {
 	if !l.List {
 		if l.Value != now.Value {
-			out = append(out, FieldChange{l.Path, l.Value, now.Value})
+			out = append(out, FieldChange{Path: l.Path, Before: l.Value, After: now.Value})
 		}
 		return out
 	}
@@ -145,10 +147,10 @@ func (l FieldList) diff(out []FieldChange, now FieldList) []FieldChange {
 		case p.Same:
 		case p.Old < 0:
 			if !IsOpinions(l.Path) {
-				out = append(out, FieldChange{l.Path + "." + strconv.Itoa(p.New+1), "", EntryWords(now.Entries[p.New])})
+				out = append(out, FieldChange{Path: l.Path + "." + strconv.Itoa(p.New+1), After: EntryWords(now.Entries[p.New])})
 			}
 		case p.New < 0:
-			out = append(out, FieldChange{l.Path + "." + strconv.Itoa(p.Old+1), EntryWords(l.Entries[p.Old]), ""})
+			out = append(out, FieldChange{Path: l.Path + "." + strconv.Itoa(p.Old+1), Before: EntryWords(l.Entries[p.Old])})
 		default:
 			out = diffEntry(out, l.Path+"."+strconv.Itoa(p.New+1), l.Entries[p.Old], now.Entries[p.New])
 		}
@@ -159,12 +161,12 @@ func (l FieldList) diff(out []FieldChange, now FieldList) []FieldChange {
 func diffEntry(out []FieldChange, path string, old, new ledger.Entry) []FieldChange {
 	for _, kv := range old.Fields {
 		if now := new.Get(kv.Key); now != kv.Value {
-			out = append(out, FieldChange{under(path, kv.Key), kv.Value, now})
+			out = append(out, FieldChange{Path: under(path, kv.Key), Before: kv.Value, After: now})
 		}
 	}
 	for _, kv := range new.Fields {
 		if old.Get(kv.Key) == "" && kv.Value != "" {
-			out = append(out, FieldChange{under(path, kv.Key), "", kv.Value})
+			out = append(out, FieldChange{Path: under(path, kv.Key), After: kv.Value})
 		}
 	}
 	return out

@@ -26,7 +26,8 @@ type Person struct {
 }
 
 // Touch says that a commit is a revision of one file: its content differs
-// from that of every parent (so a clean merge touches nothing).
+// from that of every parent (so a clean merge touches nothing), or a person
+// decided in it between what the parents said of a record (Decisions).
 type Touch struct {
 	Path string          // in the new version; for a removal, the path removed
 	Blob ledger.BlobID   // "" when removed

@@ -63,7 +63,7 @@ func (w *writer) together(ctx context.Context, s gitrepo.Step) (string, error) {
 			continue
 		}
 		r, _ := w.History.At(p, n)
-		a, b, err := w.both(ctx, n, firstOf(r.Olds), r.Blob)
+		a, b, err := w.both(ctx, n, formerOf(r), r.Blob)
 		if err != nil {
 			return "", err
 		}
@@ -95,9 +95,11 @@ func actOfMove(moves []history.Move, n ledger.Number, old, now *sheet) history.A
 	return act(old, now)
 }
 
-func firstOf(olds []ledger.BlobID) ledger.BlobID {
-	for _, o := range olds {
-		if o != "" {
+// formerOf is the first version before a revision that is another: of a merge in
+// which a person decided for the first parent's, that of the second.
+func formerOf(r history.Revision) ledger.BlobID {
+	for _, o := range r.Olds {
+		if o != "" && o != r.Blob {
 			return o
 		}
 	}
