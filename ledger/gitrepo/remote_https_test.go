@@ -12,6 +12,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"testing"
 )
 
@@ -96,12 +97,12 @@ func TestHTTPS(t *testing.T) {
 	trusting := append(testEnviron(t), "GIT_SSL_CAINFO="+certificate)
 	r, root := newSharer(t, trusting)
 	backend := &cgi.Handler{Path: git, Args: []string{"http-backend"}, Env: []string{"GIT_PROJECT_ROOT=" + root, "GIT_HTTP_EXPORT_ALL=1"}, Stderr: io.Discard}
-	var answer int // instead of the server end's own
+	var answer atomic.Int64 // instead of the server end's own
 	server := httptest.NewTLSServer(http.HandlerFunc(func(w http.ResponseWriter, req *http.Request) {
 		name, password, _ := req.BasicAuth()
 		switch {
-		case answer != 0:
-			w.WriteHeader(answer)
+		case answer.Load() != 0:
+			w.WriteHeader(int(answer.Load()))
 		case name != "ove" || password != "secret":
 			w.Header().Set("WWW-Authenticate", `Basic realm="ledger"`)
 			w.WriteHeader(http.StatusUnauthorized)
@@ -124,10 +125,10 @@ func TestHTTPS(t *testing.T) {
 		says int
 		want Reach
 	}{{http.StatusForbidden, NoRight}, {http.StatusNotFound, NoSuch}, {http.StatusInternalServerError, Ailing}, {http.StatusServiceUnavailable, Ailing}} {
-		answer = x.says
+		answer.Store(int64(x.says))
 		reaches(t, r, http.StatusText(x.says), at("ove:secret@", "/lk7.git"), x.want)
 	}
-	answer = 0
+	answer.Store(0)
 	doubting, err := Open(r.top, testEnviron(t))
 	if err != nil {
 		t.Fatal(err)
