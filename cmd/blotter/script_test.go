@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -64,6 +65,7 @@ func TestScripts(t *testing.T) {
 	if _, err := exec.LookPath("git"); err != nil && os.Getenv("CI") == "true" {
 		t.Fatal("git is missing, and CI must run the scripts that need it")
 	}
+	smallAside = t.TempDir()
 	testscript.Run(t, testscript.Params{
 		Dir:                 filepath.Join("..", "..", "testdata", "script"),
 		UpdateScripts:       update,
@@ -128,7 +130,7 @@ func setupScript(e *testscript.Env) error {
 		e.Setenv(kv[0], kv[1])
 	}
 	return os.WriteFile(filepath.Join(home, ".gitconfig"),
-		[]byte("[user]\n\tname = Tiril Aune\n\temail = tiril@lauvkroken.example\n[init]\n\tdefaultBranch = main\n[gc]\n\tauto = 0\n"), 0o644)
+		[]byte("[user]\n\tname = Tiril Aune\n\temail = tiril@lauvkroken.example\n[init]\n\tdefaultBranch = main\n[gc]\n\tauto = 0\n[maintenance]\n\tauto = false\n"), 0o644)
 }
 
 // cmdExits runs a command and holds it to an exit code: exits 2 blotter find --plaec x
@@ -182,6 +184,48 @@ func cmdLedger(ts *testscript.TestScript, neg bool, args []string) {
 	if _, err := exec.LookPath("git"); err != nil {
 		ts.Fatalf("git is missing; the script should have been skipped")
 	}
+	ts.Check(theSmall.at(ts, ts.MkAbs("herbarium")))
+	ts.Setenv("GIT_AUTHOR_NAME", "Tiril Aune")
+	ts.Setenv("GIT_AUTHOR_EMAIL", "tiril@lauvkroken.example")
+}
+
+// theSmall is the ledger of cmdLedger. The first script that asks for it makes
+// it with the program; the others copy that, or the making would be half of what
+// many of them do.
+var theSmall small
+
+type small struct {
+	once sync.Once
+	made string // where it lies, "" when it could not be made
+}
+
+// at puts the ledger into a folder that is not there yet, and goes there.
+func (s *small) at(ts *testscript.TestScript, dir string) error {
+	s.once.Do(func() {
+		makeSmall(ts, dir)
+		aside := filepath.Join(smallAside, "herbarium")
+		ts.Check(os.CopyFS(aside, os.DirFS(dir)))
+		s.made = aside
+	})
+	if s.made == "" {
+		return errors.New("the small ledger could not be made, see the script that asked for it first")
+	}
+	if _, err := os.Stat(dir); err == nil {
+		return ts.Chdir(dir) // just made here
+	}
+	if err := os.CopyFS(dir, os.DirFS(s.made)); err != nil {
+		return err
+	}
+	if err := ts.Chdir(dir); err != nil {
+		return err
+	}
+	return ts.Exec("git", "update-index", "-q", "--refresh") // its files are others than those that git looked at
+}
+
+// smallAside is a folder for the small ledger, as long as TestScripts runs.
+var smallAside string
+
+func makeSmall(ts *testscript.TestScript, dir string) {
 	files, err := txtar.ParseFile(filepath.Join(smallLedger, "small.txtar"))
 	ts.Check(err)
 	was := map[string]string{}
@@ -192,8 +236,7 @@ func cmdLedger(ts *testscript.TestScript, neg bool, args []string) {
 		was[key] = ts.Getenv(key)
 		ts.Setenv(key, value)
 	}
-	ts.Check(ts.Exec("blotter", "init", "herbarium", "--code", "LK7", "--name", "Lauvkroken Museum", "--timezone", "Europe/Oslo"))
-	dir := ts.MkAbs("herbarium")
+	ts.Check(ts.Exec("blotter", "init", filepath.Base(dir), "--code", "LK7", "--name", "Lauvkroken Museum", "--timezone", "Europe/Oslo"))
 	for _, f := range files.Files {
 		file := filepath.Join(dir, filepath.FromSlash(f.Name))
 		ts.Check(os.MkdirAll(filepath.Dir(file), 0o755))
@@ -204,8 +247,6 @@ func cmdLedger(ts *testscript.TestScript, neg bool, args []string) {
 	for key, value := range was {
 		ts.Setenv(key, value)
 	}
-	ts.Setenv("GIT_AUTHOR_NAME", "Tiril Aune")
-	ts.Setenv("GIT_AUTHOR_EMAIL", "tiril@lauvkroken.example")
 }
 
 // smallLedger is where ledgers for scripts lie, seen from this package.
