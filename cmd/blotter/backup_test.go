@@ -37,6 +37,7 @@ func cmdHarm(ts *testscript.TestScript, neg bool, args []string) {
 // checksum beside it, and never a half; of a ledger being restored there is
 // all or nothing; and the next run succeeds.
 func TestBackupFaults(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("it starts some dozens of processes")
 	}

@@ -236,6 +236,7 @@ func ledgerState(t *testing.T, dir string) (state string, halves []string) {
 // disk and a killed process do: each file of the site is old or new, the
 // ledger untouched, and the next run makes what an unbroken one would have.
 func TestPublishFaults(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("it starts some dozens of processes")
 	}

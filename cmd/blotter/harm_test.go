@@ -26,6 +26,7 @@ func harmless(t *testing.T) *harm.Campaign {
 // TestHarm: the program is killed at moments that the seed chooses, git with
 // it or not, and nothing may be lost, torn or stuck afterwards.
 func TestHarm(t *testing.T) {
+	t.Parallel()
 	c := harmless(t)
 	for _, c.Only = range []string{"kill/new+git", "kill/undo-two-git", "kill/join+git", "kill/mirror+git"} {
 		tally := c.Kills(2)
@@ -41,6 +42,7 @@ func TestHarm(t *testing.T) {
 // TestHarmFullDisk: on a disk that is full at some moment a command does all
 // or nothing, and says in plain words why.
 func TestHarmFullDisk(t *testing.T) {
+	t.Parallel()
 	c := harmless(t)
 	for _, way := range []struct {
 		only  string
@@ -69,6 +71,7 @@ func TestHarmFullDisk(t *testing.T) {
 // as after a power cut; nothing that was acknowledged may be lost, nothing torn
 // that is not told and mended.
 func TestHarmPower(t *testing.T) {
+	t.Parallel()
 	c := harmless(t)
 	if _, err := exec.LookPath("strace"); err != nil && os.Getenv("CI") == "true" {
 		t.Fatal("strace is missing, and CI must cut the power")
@@ -90,6 +93,7 @@ func TestHarmPower(t *testing.T) {
 // TestHarmWriters: several write to one ledger at once; what was said to be
 // entered is there, what was refused is nowhere, what was saved by hand stays.
 func TestHarmWriters(t *testing.T) {
+	t.Parallel()
 	c := harmless(t)
 	tally := c.Writers(3)
 	if tally.Rounds != 3 {

@@ -16,6 +16,7 @@ import (
 // broken off, its branch leads where it led or where it is to lead, the next
 // run finishes, and nothing of the old mirror is left in it.
 func TestMirrorFaults(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("it starts some dozens of processes")
 	}

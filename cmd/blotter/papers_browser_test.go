@@ -19,6 +19,7 @@ import (
 // stands there. Lists and letters flow: they have the PDF's words, on paper of
 // its size, and none hangs out of the margins. On the screen nothing is cut off.
 func TestPapersInBrowser(t *testing.T) {
+	t.Parallel()
 	outside(t, "pdftotext")
 	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(outside(t, "chromium")), chromedp.NoSandbox, chromedp.DisableGPU)
 	alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)

@@ -182,6 +182,7 @@ func documentSheet(ctx context.Context, t *testing.T, d *desk, kind printKind, w
 // their sizes, every word where it was laid, none of them near the edge or out
 // of its block, every typeface embedded, and no words but those laid out.
 func TestPapersOutside(t *testing.T) {
+	t.Parallel()
 	outside(t, "pdftotext")
 	desk, dir := newPaperDesk(t), t.TempDir()
 	for _, r := range paperRows {
@@ -294,6 +295,7 @@ func embedded(t *testing.T, name, file string) {
 // TestBarcodesRead reads every barcode of the pages as they come from the
 // printer, at 300 dots to the inch, with programs that are not ours.
 func TestBarcodesRead(t *testing.T) {
+	t.Parallel()
 	outside(t, "pdftoppm")
 	desk, dir := newPaperDesk(t), t.TempDir()
 	for _, r := range paperRows {

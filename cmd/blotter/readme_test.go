@@ -17,6 +17,7 @@ import (
 // In the README ... stands for any words up to the end of what a command
 // printed, or any lines up to the next that is given.
 func TestReadmeTour(t *testing.T) {
+	t.Parallel()
 	if _, err := exec.LookPath("git"); err != nil {
 		if os.Getenv("CI") == "true" {
 			t.Fatal("git is missing and CI=true")

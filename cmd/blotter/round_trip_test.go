@@ -86,6 +86,7 @@ func wordsOf(r *ledger.Record, stamped bool) []string {
 // the whole sets that no one here wrote; else four sheets and samples of them,
 // so that the whole suite stays quick.
 func TestRoundTrip(t *testing.T) {
+	t.Parallel()
 	if _, err := exec.LookPath("git"); err != nil {
 		if os.Getenv("CI") == "true" {
 			t.Fatal("git is missing")

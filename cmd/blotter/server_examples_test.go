@@ -59,6 +59,7 @@ func (b *exampleBench) must(dir string, vars []string, lines string) string {
 
 // TestServerPage does what the page on the server end says, in its order.
 func TestServerPage(t *testing.T) {
+	t.Parallel()
 	b := newExampleBench(t)
 	text, err := os.ReadFile(filepath.Join(serverExamples, "README.md"))
 	if err != nil {
@@ -145,6 +146,7 @@ func (b *exampleBench) run(w workflow, vars ...string) (failed []string, comment
 // TestWorkflow runs the workflow for a code host on a good push, on one that
 // breaks the law, on one with an error, and on another branch.
 func TestWorkflow(t *testing.T) {
+	t.Parallel()
 	w := readWorkflow(t)
 	b := newExampleBench(t)
 	ledger, host := filepath.Join(b.dir, "herbarium"), filepath.Join(b.dir, "host.git")

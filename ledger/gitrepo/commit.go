@@ -66,7 +66,7 @@ func (r *Repo) Commit(ctx context.Context, req CommitRequest) (string, error) {
 	if len(changes) == 0 {
 		return "", fmt.Errorf("commit: %w", ErrNothing)
 	}
-	defer r.pool.drop()
+	defer r.pool.stale()
 	names := make([]string, len(changes))
 	for i, f := range changes {
 		names[i] = r.prefix + f.path
@@ -103,7 +103,7 @@ func (r *Repo) Commit(ctx context.Context, req CommitRequest) (string, error) {
 // it would look like an edit for ever.
 func (r *Repo) evenIndex(ctx context.Context, changes []pendingFile) error {
 	ctx = context.WithoutCancel(ctx)
-	r.pool.drop()
+	r.pool.stale()
 	tree, err := r.headTree(ctx)
 	if err != nil {
 		return err
@@ -127,7 +127,7 @@ func (r *Repo) evenIndex(ctx context.Context, changes []pendingFile) error {
 // index cannot be written any more; else "".
 func (r *Repo) madeAllTheSame(ctx context.Context, was string, req CommitRequest) string {
 	ctx = context.WithoutCancel(ctx)
-	r.pool.drop()
+	r.pool.stale()
 	head, err := r.Head(ctx)
 	if err != nil || head == was {
 		return ""

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"runtime"
+	"slices"
 	"sync"
 
 	"blotter/ledger"
@@ -67,6 +68,27 @@ func (p *pool) drop() {
 	p.free = nil
 	p.mu.Unlock()
 	for _, o := range free {
+		o.close()
+	}
+}
+
+// stale closes the readers that are not in use and know only what was there when
+// they were opened. The git program looks again for what it does not know.
+func (p *pool) stale() {
+	p.mu.Lock()
+	var gone []objects
+	p.free = slices.DeleteFunc(p.free, func(o objects) bool {
+		if x, ok := o.(*patient); ok {
+			o = x.objects
+		}
+		if _, program := o.(*batch); program {
+			return false
+		}
+		gone = append(gone, o)
+		return true
+	})
+	p.mu.Unlock()
+	for _, o := range gone {
 		o.close()
 	}
 }
