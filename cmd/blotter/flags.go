@@ -58,6 +58,7 @@ var (
 	flagPub      = &flag{Name: "published", Value: "CITATION", Help: "where the name was published"}
 	flagBasis    = &flag{Name: "basis", Value: "BASIS", Help: "how it is known: verified, label, picture, suspected"}
 	flagLike     = &flag{Name: "like", Value: "SHEET", Help: "repeat place, date and collector of this sheet"}
+	flagMany     = &flag{Name: "many", Help: "one sheet after another, until Ctrl-C at the first question"}
 	flagNumber   = &flag{Name: "sheet", Value: "NUMBER", Help: "the number already on the sheet; otherwise the next free one"}
 	flagMap      = &flag{Name: "map", Value: "FILE", Help: "which column goes to which field"}
 	flagCheck    = &flag{Name: "check", Help: "look through what is there, write nothing"}

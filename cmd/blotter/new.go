@@ -20,17 +20,46 @@ func newCommand() *command {
 				"(blotter print field --to form.txt; its gatherings become drafts) or any field of FORMAT.md. All are made or none."},
 		Examples: []example{
 			{"blotter new", "asks for everything"},
+			{"blotter new --many --hold", "a box of labels: sheet after sheet, entered at the end by blotter enter"},
 			{"blotter new --like 1204", "Enter repeats place, date and collector of 1204"},
 			{"blotter new --from day.txt", "a day's gathering, or the field form filled in: place and date once, many plants"},
 		},
 		Args:  []argument{{"FIELD=VALUE", "fills a field by its path in FORMAT.md, or its last part; name= is the name on the label"}},
-		Flags: joinFlags([]*flag{flagNumber, flagLike, flagFrom, flagDrafts}, enterFlags), Exits: []int{exitFindings},
+		Flags: joinFlags([]*flag{flagMany, flagNumber, flagLike, flagFrom, flagDrafts}, enterFlags), Exits: []int{exitFindings},
 		Kin: []string{"edit", "enter", "import"},
 		Run: runNew,
 	}
 }
 
 func runNew(ctx context.Context, c *call) error {
+	if c.opts.on("many") {
+		return newMany(ctx, c)
+	}
+	return newOne(ctx, c, true)
+}
+
+// newMany asks for sheets until somebody breaks off, or one cannot be entered.
+// What was made by then is made.
+func newMany(ctx context.Context, c *call) error {
+	if !c.Asks || len(c.args) > 0 || c.opts.given("sheet") || c.opts.given("from") {
+		return misuse("--many asks for one sheet after another: at a terminal, and without fields, --sheet or --from")
+	}
+	for made := 0; ; made++ {
+		one := c.in(c.Dir)
+		err := newOne(ctx, one, made == 0)
+		one.close()
+		if errors.Is(err, errInterrupted) && made > 0 {
+			c.say("%s made.", count(made, "sheet"))
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+	}
+}
+
+// newOne makes one sheet, or those of --from; first says how to answer.
+func newOne(ctx context.Context, c *call, first bool) error {
 	d, err := c.desk()
 	if err != nil {
 		return err
@@ -60,7 +89,7 @@ func runNew(ctx context.Context, c *call) error {
 		return err
 	}
 	if len(given) == 0 && c.Asks {
-		return d.newAsking(ctx, free, like)
+		return d.newAsking(ctx, free, like, first)
 	}
 	if len(given) == 0 && like == nil {
 		return misuse("there is nobody to ask, and no field is given").
@@ -327,6 +356,8 @@ func (d *desk) readBack(path, typed string) (shown string, doubt bool) {
 		if typed != said {
 			return typed, false
 		}
+	case "with":
+		return noPerson(typed)
 	case "place.position":
 		return readPosition(typed)
 	case "place.elevation":

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"blotter/ledger"
+	"blotter/ledger/reading"
 )
 
 // question is one thing that new asks for.
@@ -51,8 +52,8 @@ type interview struct {
 }
 
 // newAsking asks for everything and writes the record. Broken off, it leaves
-// a draft.
-func (d *desk) newAsking(ctx context.Context, free func() (ledger.Number, error), like *ledger.Record) error {
+// a draft. first: how to answer was not said yet.
+func (d *desk) newAsking(ctx context.Context, free func() (ledger.Number, error), like *ledger.Record, first bool) error {
 	next, err := free()
 	if err != nil {
 		return err
@@ -61,7 +62,11 @@ func (d *desk) newAsking(ctx context.Context, free func() (ledger.Number, error)
 	if like == nil {
 		iv.last = likeAnswers(d.lastSheet())
 	}
-	d.tell("%s", wrap(fmt.Sprintf("%s is the next free number. Empty: not yet typed.  -: none on the label.  =: as on the last sheet.  ?: explain.  <: back.", next), d.Width, ""))
+	words := string(next) + " is the next free number."
+	if first {
+		words += " Empty: not yet typed.  -: none on the label.  =: as on the last sheet.  ?: explain.  <: back."
+	}
+	d.tell("%s", wrap(words, d.Width, ""))
 	d.showPractice(next)
 	if err := iv.askNumber(ctx, next); err != nil {
 		return err
@@ -123,7 +128,7 @@ func (iv *interview) explain(meaning, example string) {
 func (iv *interview) askAll(ctx context.Context, qs []question) error {
 	for i := 0; i < len(qs); {
 		q := qs[i]
-		if q.only != "" && iv.answers[q.only] == "" {
+		if !iv.follows(q) {
 			i++
 			continue
 		}
@@ -137,12 +142,18 @@ func (iv *interview) askAll(ctx context.Context, qs []question) error {
 		}
 		for i > 0 {
 			i--
-			if only := qs[i].only; only == "" || iv.answers[only] != "" {
+			if iv.follows(qs[i]) {
 				break
 			}
 		}
 	}
 	return nil
+}
+
+// follows reports whether a question is to be asked: the one that it depends on
+// was answered, with more than that the label has none.
+func (iv *interview) follows(q question) bool {
+	return q.only == "" || reading.AbsenceOf(iv.answers[q.only]) != reading.Untyped && iv.answers[q.only] != wordForNone(q.only)
 }
 
 // askOne asks until the answer is clear.
@@ -185,6 +196,7 @@ func (iv *interview) askOne(ctx context.Context, q question) (back bool, err err
 		}
 		if doubt && doubted != typed {
 			doubted = typed
+			iv.reply("The same once more leaves it as it is.")
 			continue
 		}
 		iv.answers[q.path] = typed

@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"strings"
+	"unicode"
 
 	"blotter/ledger/names"
 	"blotter/ledger/places"
@@ -22,12 +24,24 @@ func unreadName(typed string) string {
 	return ""
 }
 
+// noPerson doubts that somebody is called as typed: a number stands there that
+// was meant for the next question.
+func noPerson(typed string) (string, bool) {
+	if strings.ContainsFunc(typed, unicode.IsLetter) || !strings.ContainsFunc(typed, unicode.IsDigit) {
+		return "", false
+	}
+	return "is a number and nobody's name; the number is asked for below", true
+}
+
 // readPosition says what is read in a position.
 func readPosition(typed string) (string, bool) {
 	p := places.ReadPosition(typed)
 	if !p.Known() {
 		if reading.AbsenceOf(typed) != reading.Present {
 			return "", false
+		}
+		if height := places.ReadElevation(typed); height.Known() && len(height.Warnings) == 0 {
+			return "is no position; it reads as an elevation, which is asked for below", true
 		}
 		return "could not be read as a position; it stays as typed", false
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"strings"
@@ -34,7 +35,7 @@ func (d *desk) settleNumbers(ctx context.Context, base, theirs string) (bool, er
 		return false, err
 	}
 	s.show()
-	if ok, err := d.consent(ctx, "Give "+map[bool]string{true: "it this number", false: "them these numbers"}[len(s.clashes) == 1]+"?"); !ok {
+	if ok, err := d.consent(ctx, s.question()); !ok {
 		return false, err
 	}
 	if err := s.follow(ctx); err != nil {
@@ -47,6 +48,14 @@ func (d *desk) settleNumbers(ctx context.Context, base, theirs string) (bool, er
 	d.all, d.worked = nil, nil
 	d.report(r, "")
 	return r.id != "", nil
+}
+
+// question asks whether the numbers that were shown may be given.
+func (s *settling) question() string {
+	if len(s.clashes) > 1 {
+		return "Give them these numbers?"
+	}
+	return "Give it " + string(cmp.Or(s.moves[s.clashes[0].Number.Key()], "this number")) + "?"
 }
 
 // settling is one run of settleNumbers.

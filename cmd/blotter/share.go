@@ -290,8 +290,8 @@ func (s *sharing) end(ctx context.Context) error {
 		s.next("blotter enter, then blotter share")
 		return nil
 	}
-	if s.sent {
-		s.next("nothing you did today can be lost; every entry of it: blotter changes --since today")
+	if s.sent && s.Screen {
+		s.tell("%s", "Nothing you did today can be lost: every entry can be seen in blotter changes --since today")
 	}
 	return nil
 }

@@ -48,7 +48,7 @@ func (s *sharing) settleAnew(ctx context.Context) (bool, error) {
 	if len(set.clashes) == 0 {
 		return true, nil
 	}
-	if ok, err := s.consent(ctx, "Give "+plural(len(set.clashes), "it this number", "them these numbers")+"?"); !ok {
+	if ok, err := s.consent(ctx, set.question()); !ok {
 		return false, err
 	}
 	clashes := set.clashes
