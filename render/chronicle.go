@@ -127,7 +127,7 @@ func (h *Chronicle) Story(ctx context.Context, e *book.Entry, r *ledger.Record) 
 		st.Opinions = append(st.Opinions, h.at(revisions, i))
 	}
 	for _, c := range k.Corrections {
-		st.Corrections = append(st.Corrections, Correction{h.at(revisions, c.Revision), c.Field, c.Before, c.After, c.Reason, c.Withheld})
+		st.Corrections = append(st.Corrections, Correction{h.at(revisions, c.Revision), c.Field, c.Before, c.After, c.Reason, c.Withheld, c.Decided})
 	}
 	return st, nil
 }
@@ -162,6 +162,7 @@ type toldCorrection struct {
 	Field, Before, After string
 	Reason               string `json:",omitempty"`
 	Withheld             bool   `json:",omitempty"`
+	Decided              bool   `json:",omitempty"`
 }
 
 // eventsOf is what the revisions of one record did; fresh is what to keep of
@@ -232,7 +233,7 @@ func (h *Chronicle) tell(ctx context.Context, e *book.Entry, r *ledger.Record) (
 		}
 		for _, f := range c.Fields {
 			if f.Path != "entry" && f.Before != "" && !strings.HasPrefix(f.Path, "sic.") && !strings.HasPrefix(f.Path, "checked.") {
-				k.Corrections = append(k.Corrections, toldCorrection{i, f.Path, f.Before, f.After, reasonOf(c, held), false})
+				k.Corrections = append(k.Corrections, toldCorrection{i, f.Path, f.Before, f.After, reasonOf(c, held), false, f.Decided})
 			}
 		}
 	}

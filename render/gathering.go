@@ -139,6 +139,8 @@ func (x *sheet) correctionTable(cs []Correction) page.Table {
 			row = append(row, sayCell(l.ChangedWithheld), sayCell(l.ChangedWithheld), sayCell(l.ChangedWithheld))
 		case x.held: // why it was may tell the place
 			row = append(row, wordCell(c.Before, l.NothingBefore), wordCell(c.After, l.NothingBefore), page.Cell{Said: []page.Part{x.hold}})
+		case c.Decided && c.Reason == "":
+			row = append(row, wordCell(c.Before, l.NothingBefore), wordCell(c.After, l.NothingBefore), sayCell(l.DecidedReason))
 		default:
 			row = append(row, wordCell(c.Before, l.NothingBefore), wordCell(c.After, l.NothingBefore), wordCell(c.Reason, l.NoReason))
 		}

@@ -102,6 +102,7 @@ type Correction struct {
 	Before, After string
 	Reason        string
 	Withheld      bool // its words may not be shown
+	Decided       bool // between Before and After, which two copies had (history.FieldChange)
 }
 
 // Month is what changed in one month.

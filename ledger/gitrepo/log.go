@@ -153,10 +153,10 @@ func (r *Repo) addDecided(ctx context.Context, c *history.Commit) error {
 			}
 		}
 		if t.Blob != "" && !slices.Contains(t.Olds, "") && slices.ContainsFunc(t.Olds, func(o ledger.BlobID) bool { return o != t.Blob }) {
-			c.Touches = append(c.Touches, t)
+			at, _ := slices.BinarySearchFunc(c.Touches, t, func(a, b history.Touch) int { return strings.Compare(a.Path, b.Path) })
+			c.Touches = slices.Insert(c.Touches, at, t)
 		}
 	}
-	slices.SortFunc(c.Touches, func(a, b history.Touch) int { return strings.Compare(a.Path, b.Path) })
 	return nil
 }
 

@@ -186,6 +186,7 @@ var English = &Language{
 	CorrCaption:     "What was corrected, newest first",
 	NothingBefore:   "nothing",
 	NoReason:        "not given",
+	DecidedReason:   "two copies differed; this was chosen",
 	ChangedWithheld: "changed; withheld",
 	FieldWithheld:   "{1} (withheld)",
 	MoreCorrections: "{1} more corrections",

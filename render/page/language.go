@@ -48,10 +48,10 @@ type Language struct {
 	MapErrorCircle, MapMany, MapRest, MapSquares, NoPlaceWords, MorePlaces, MapHeading, MIDSLevel, MIDSNone, MIDSLacks, MIDSFigures, MIDSAt, MIDSBelow, Journeys, PlaceMiddle, PlaceExtent, HistoryCut, Place1, PlaceN, Reckoned, NotCounted string
 
 	// Specimen: gathering, corrections, cite.
-	SameGathering, Duplicates, MadeWord, SentTo, OnHand, TheirNumber, FurtherSheets, SharesSheet                                  string
-	Corrections, CorrDay, CorrField, CorrBefore, CorrAfter, CorrReason, CorrBy, CorrCaption                                       string
-	NothingBefore, NoReason, ChangedWithheld, FieldWithheld, MoreCorrections, Revision, Cite, SpecimenWord, CiteRevision, CiteDay string
-	LicenceLine                                                                                                                   string
+	SameGathering, Duplicates, MadeWord, SentTo, OnHand, TheirNumber, FurtherSheets, SharesSheet                                                 string
+	Corrections, CorrDay, CorrField, CorrBefore, CorrAfter, CorrReason, CorrBy, CorrCaption                                                      string
+	NothingBefore, NoReason, DecidedReason, ChangedWithheld, FieldWithheld, MoreCorrections, Revision, Cite, SpecimenWord, CiteRevision, CiteDay string
+	LicenceLine                                                                                                                                  string
 
 	// Lists.
 	SoNamedNow, SoNamedOnce, NamedNoFurther, BearsNow1, BearsNow, BearsOnce1, BearsOnce, BearsNone                                             string
