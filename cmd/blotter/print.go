@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"io"
 	"slices"
 	"strings"
 
@@ -116,6 +117,9 @@ func runPrint(ctx context.Context, c *call) error {
 	}
 	if err := c.fitsForm(kind, form); err != nil {
 		return err
+	}
+	if to := c.opts.text("to"); c.opts.on("quiet") && to != "" && to != "-" {
+		c.Out = io.Discard
 	}
 	d, err := c.desk()
 	if err != nil {

@@ -305,6 +305,9 @@ func (p *printing) sayCut(cut *cutSheet) {
 	}
 	p.say("%s", wrap("Print at 100 %. The line at the foot of the page must measure 50 mm."+next, p.Width, ""))
 	for _, l := range made.Said {
+		if p.opts.on("quiet") && strings.HasPrefix(l, "Caution") {
+			p.tell("%s", wrap(l, p.Width, "")) // --quiet keeps no danger back
+		}
 		p.say("%s", wrap(l, p.Width, ""))
 	}
 }
