@@ -40,6 +40,7 @@ func runHook(ctx context.Context, c *call) error {
 		if repo, err = gitrepo.Open(filepath.Join(repo.Top(), at), c.Environ); err != nil {
 			return stuck("%v", err)
 		}
+		defer repo.Close()
 	}
 	h := hookRun{call: c, repo: repo, bench: hooks.Bench{Repo: repo, Cache: repo.Cache(), Progress: c.hookProgress()}}
 	h.zone = zoneOf(ctx, repo)

@@ -252,6 +252,7 @@ func (c *call) found(ctx context.Context, dir string, f founding, files []fileCh
 	if err != nil {
 		return stuck("%v", err)
 	}
+	c.opened = append(c.opened, repo)
 	d := &desk{call: c, root: dir, repo: repo, zone: time.UTC, museum: &ledger.Museum{}}
 	if err := d.recover(ctx); err != nil { // of an init that was broken off
 		return err

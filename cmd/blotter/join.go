@@ -224,6 +224,7 @@ func (j *joining) moveIn(ctx context.Context, folder string) error {
 	}
 	j.desk.repo.Close()
 	j.desk.repo = repo
+	j.opened = append(j.opened, repo)
 	if j.opts.on("no-hooks") {
 		return nil
 	}

@@ -87,6 +87,7 @@ func (c *call) deskOrServer(ctx context.Context) (*desk, error) {
 		return nil, stuck("%v", err)
 	}
 	repo = repo.In(strings.TrimPrefix(at, "."))
+	c.opened = append(c.opened, repo)
 	d := &desk{call: c, repo: repo, zone: zoneOf(ctx, repo), museum: &ledger.Museum{}}
 	src, err := d.atHead(ctx, ledger.MuseumFile)
 	if err != nil {

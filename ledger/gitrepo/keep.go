@@ -19,12 +19,20 @@ type names struct {
 	was map[string]time.Time // nil: nobody watches
 }
 
+// waits reports whether the disk is waited for: always, unless core.fsync is
+// none. The hooks do not leave that in a ledger; a command that makes something
+// to be thrown away passes it.
+func (r *Repo) waits() bool {
+	said, err := r.Setting("core.fsync")
+	return err != nil || said != "none"
+}
+
 // watch begins to watch what git does to its folders; the disk has all of it
 // when keep has been called.
 func (r *Repo) watch() {
 	r.names.mu.Lock()
 	defer r.names.mu.Unlock()
-	if r.names.was == nil {
+	if r.names.was == nil && r.waits() {
 		r.names.was = r.folders()
 	}
 }
@@ -36,6 +44,9 @@ func (r *Repo) watch() {
 func (r *Repo) keep() {
 	r.names.mu.Lock()
 	defer r.names.mu.Unlock()
+	if !r.waits() {
+		return
+	}
 	now := r.folders()
 	tip, log := r.tipFile()
 	paths := []string{log, filepath.Join(r.gitDir, "logs", "HEAD"), r.ownFile(), r.index, tip}

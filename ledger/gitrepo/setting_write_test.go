@@ -43,3 +43,28 @@ func TestSetSettingBothWays(t *testing.T) {
 		t.Errorf("another setting became %q", got)
 	}
 }
+
+// TestSettingsAround: what the environment passes as settings counts with the
+// git program and without, after the files and a later one over an earlier.
+func TestSettingsAround(t *testing.T) {
+	needGit(t)
+	dir := t.TempDir()
+	runScript(t, dir, "git init -q; git config core.fsync all; git config blotter.Museum.Block file")
+	environ := append(testEnviron(t), "GIT_CONFIG_COUNT=3", "GIT_CONFIG_KEY_0=Core.FSync", "GIT_CONFIG_VALUE_0=objects",
+		"GIT_CONFIG_KEY_1=blotter.Museum.block", "GIT_CONFIG_VALUE_1=around", "GIT_CONFIG_KEY_2=core.fsync", "GIT_CONFIG_VALUE_2=none")
+	for _, path := range []string{"PATH=" + os.Getenv("PATH"), "PATH="} {
+		r, err := Open(dir, append(environ, path))
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer r.Close()
+		for key, want := range map[string]string{"core.fsync": "none", "blotter.Museum.block": "around"} {
+			if got, err := r.Setting(key); got != want || err != nil {
+				t.Errorf("%s: %s is %q, %v, want %q", path[:min(len(path), 12)], key, got, err, want)
+			}
+		}
+		if r.waits() {
+			t.Errorf("%s: the disk is waited for", path[:min(len(path), 12)])
+		}
+	}
+}

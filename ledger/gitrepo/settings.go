@@ -161,7 +161,27 @@ func (r *Repo) readSettingFiles() (settings, error) {
 			return nil, err
 		}
 	}
-	return s, nil
+	return append(s, settingsAround(r.environ)...), nil
+}
+
+// settingsAround are those that the environment passes: GIT_CONFIG_COUNT of
+// them, GIT_CONFIG_KEY_0 with GIT_CONFIG_VALUE_0 and so on (git-config(1),
+// "Environment").
+func settingsAround(environ []string) (s settings) {
+	n, _ := strconv.Atoi(getenv(environ, "GIT_CONFIG_COUNT"))
+	for i := range n {
+		key := getenv(environ, fmt.Sprintf("GIT_CONFIG_KEY_%d", i))
+		section, rest, ok := strings.Cut(key, ".")
+		if !ok {
+			continue
+		}
+		sub := ""
+		if at := strings.LastIndexByte(rest, '.'); at >= 0 {
+			sub, rest = rest[:at+1], rest[at+1:]
+		}
+		s = append(s, setting{strings.ToLower(section) + "." + sub + strings.ToLower(rest), getenv(environ, fmt.Sprintf("GIT_CONFIG_VALUE_%d", i))})
+	}
+	return s
 }
 
 func firstSet(a, b string) string {
