@@ -12,7 +12,7 @@ func Codes() []ledger.Rule {
 		{Code: history.CodeChanged, Severity: ledger.Error, Meaning: "An entry of an append-only list stands in every child of the commit that has it, unchanged and in the same order; a `Corrects:` trailer lifts this for one number in one commit, and in a merge for what that commit altered."},
 		{Code: history.CodeUnmark, Severity: ledger.Error, Meaning: "A mark of sensitivity that was shared stays in the record; `released` ends it."},
 		{Code: history.CodeRemoved, Severity: ledger.Error, Meaning: "A record that was shared is withdrawn, not deleted."},
-		{Code: history.CodeMoved, Severity: ledger.Error, Meaning: "A plant goes on under another number only by an entry that says so, in a trailer `Renumbered: OLD NEW why` or `Swapped: A B why`, and changes nothing else of it."},
+		{Code: history.CodeMoved, Severity: ledger.Error, Meaning: "A plant goes on under another number only by an entry that says so, in a trailer `Renumbered: OLD NEW why` or `Swapped: A B why`, and changes nothing else of it; a merge brings what the other copy changed of it there."},
 		{Code: history.CodeLine, Severity: ledger.Error, Meaning: "A line of a file of work/ stands in every child of the commit that has it, as an entry of a record's lists does."},
 		{Code: history.CodeHeading, Severity: ledger.Error, Meaning: "What the heading of a file of work/ said stands; a field that said nothing may be filled in, and what changes is a line."},
 		{Code: history.CodeWork, Severity: ledger.Error, Meaning: "A file of work/ that was shared is not deleted."},

@@ -37,6 +37,13 @@ func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, 
 		}
 		v.Findings = append(v.Findings, fs...)
 	}
+	if len(parents) == 2 {
+		fs, err := b.carried(ctx, parents, b.merged(ctx, parents[0], changes, children), own)
+		if err != nil {
+			return Verdict{}, err
+		}
+		v.Findings = append(v.Findings, fs...)
+	}
 	for _, parent := range parents[1:] {
 		w, err := b.otherParent(ctx, parents, parent, children, own)
 		if err != nil {
@@ -46,6 +53,24 @@ func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, 
 	}
 	ledger.SortFindings(v.Findings)
 	return v, nil
+}
+
+// merged finds the version of a record that a merge has: one that changed
+// against the first parent, else that of the first parent.
+func (b Bench) merged(ctx context.Context, first string, changes []ledger.Change, children sides) func(ledger.Number) (version, error) {
+	return func(n ledger.Number) (version, error) {
+		if v, ok := children.records[n.Key()]; ok {
+			return version{record: v.Record, broken: v.Unread}, nil
+		}
+		gone := func(c ledger.Change) bool {
+			x, ok := ledger.NumberOfPath(c.Path)
+			return ok && x.Key() == n.Key() && c.New == ""
+		}
+		if slices.ContainsFunc(changes, gone) {
+			return version{}, nil
+		}
+		return b.versionAt(ctx, subject{path: n.Path(), number: n}, first)
+	}
 }
 
 // otherParent holds a merge against a parent that is not its first.

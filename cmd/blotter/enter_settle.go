@@ -70,6 +70,17 @@ func (d *desk) settleMerge(ctx context.Context, doing string) error {
 		return begunWithGit(doing, "nobody has decided yet between two readings: "+strings.Join(open, ", ")).
 			try("At a terminal blotter enter asks which is right. Or: blotter set SHEET FIELD=VALUE, or blotter edit SHEET; then blotter enter")
 	}
+	if doing == "merge" { // hooks refused what it made, and somebody mended that
+		mended, err := d.repo.MendedInMerge(ctx)
+		if err != nil {
+			return stuck("%v", err)
+		}
+		for _, f := range mended {
+			if strings.HasPrefix(f, d.repo.Prefix()) && !slices.Contains(done, f) {
+				done = append(done, f)
+			}
+		}
+	}
 	if err := d.mayEndMerge(done); err != nil {
 		return err
 	}

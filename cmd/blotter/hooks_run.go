@@ -12,6 +12,7 @@ import (
 	"blotter/hooks"
 	"blotter/ledger"
 	"blotter/ledger/gitrepo"
+	"blotter/ledger/history"
 )
 
 // runHook is what git's hooks call: hooks run NAME ARGUMENTS. It speaks on
@@ -126,26 +127,32 @@ func (h hookRun) commitMessage(ctx context.Context, args []string) error {
 
 // endLaw is end of what the law of lists found.
 func (h hookRun) endLaw(v hooks.Verdict, err error) error {
-	return h.end(v, err, "Not entered: an earlier "+changedWords(v.Findings)+" was changed", "Your edits are safe.")
+	return h.end(v, err, "Not entered: "+brokenWords(v.Findings), "Your edits are safe.")
 }
 
-// changedWords is what the law of lists was broken of: an opinion of a record,
-// a line of a work, or both.
-func changedWords(found []ledger.Finding) string {
-	records, works := false, false
+// brokenWords is what was broken: the law of lists, of a record, of a work or of
+// both, or that a plant keeps its number.
+func brokenWords(found []ledger.Finding) string {
+	records, works, moved := false, false, false
 	for _, f := range found {
 		_, isWork := ledger.WorkNumberOfPath(f.Path)
-		if f.Severity == ledger.Error {
+		switch {
+		case f.Severity != ledger.Error:
+		case f.Code == history.CodeMoved:
+			moved = true
+		default:
 			works, records = works || isWork, records || !isWork
 		}
 	}
 	switch {
 	case works && records:
-		return "opinion, and a line of a work,"
+		return "an earlier opinion, and a line of a work, was changed"
 	case works:
-		return "line"
+		return "an earlier line was changed"
+	case moved && !records:
+		return "a plant and its number would come apart"
 	}
-	return "opinion"
+	return "an earlier opinion was changed"
 }
 
 // prepareMessage offers a message where git has none yet: second argument

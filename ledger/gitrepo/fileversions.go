@@ -79,6 +79,20 @@ func (r *Repo) Unsettled(ctx context.Context) (left, changed []string, err error
 	return left, changed, nil
 }
 
+// MendedInMerge lists the files that a merge under way altered and that were
+// edited since, from the top of the repository. It needs the git program.
+func (r *Repo) MendedInMerge(ctx context.Context) ([]string, error) {
+	var lists [2][]string
+	for i, arg := range []string{"--cached", "--diff-filter=M"} { // against HEAD; of the files against the index
+		out, err := r.run(ctx, nil, "-c", "diff.autoRefreshIndex=false", "diff", "--name-only", "-z", "--no-relative", "--no-renames", arg)
+		if err != nil {
+			return nil, err
+		}
+		lists[i] = strings.Split(strings.TrimSuffix(string(out), "\x00"), "\x00")
+	}
+	return slices.DeleteFunc(lists[1], func(f string) bool { return f == "" || !slices.Contains(lists[0], f) }), nil
+}
+
 // Settled tells git that files which a merge under way left are decided. The
 // caller holds the lock of the ledger.
 func (r *Repo) Settled(ctx context.Context, paths []string) error {
