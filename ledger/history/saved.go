@@ -10,7 +10,7 @@ import (
 
 // SavedVersion is part of the key of a saved index; it changes when the form
 // or the meaning of a segment does.
-const SavedVersion = 1
+const SavedVersion = 2
 
 // ErrDamaged is returned by Load for a segment that is cut short, altered, of
 // another version, or not the next one. A caller starts again from the log.
