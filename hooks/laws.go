@@ -57,7 +57,7 @@ func (b Bench) laws(ctx context.Context, parents []string, after ledger.Source, 
 
 // merged finds the version of a record that a merge has: one that changed
 // against the first parent, else that of the first parent.
-func (b Bench) merged(ctx context.Context, first string, changes []ledger.Change, children sides) func(ledger.Number) (version, error) {
+func (b Bench) merged(ctx context.Context, first string, changes []ledger.Change, children sides) versionOf {
 	return func(n ledger.Number) (version, error) {
 		if v, ok := children.records[n.Key()]; ok {
 			return version{record: v.Record, broken: v.Unread}, nil
@@ -69,7 +69,7 @@ func (b Bench) merged(ctx context.Context, first string, changes []ledger.Change
 		if slices.ContainsFunc(changes, gone) {
 			return version{}, nil
 		}
-		return b.versionAt(ctx, subject{path: n.Path(), number: n}, first)
+		return b.inItsFolder(ctx, n, first)
 	}
 }
 
