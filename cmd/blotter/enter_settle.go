@@ -102,10 +102,6 @@ func (d *desk) endMerge(ctx context.Context, doing string, done []string) error 
 		return err
 	}
 	defer unlock()
-	trailers, err := d.decisionsIn(ctx, done)
-	if err != nil {
-		return err
-	}
 	if len(done) > 0 {
 		if err := d.repo.Settled(ctx, done); err != nil {
 			return stuck("%v", err)
@@ -113,6 +109,10 @@ func (d *desk) endMerge(ctx context.Context, doing string, done []string) error 
 	}
 	if doing != "merge" {
 		return begunWithGit(doing, "everything is decided")
+	}
+	trailers, err := d.decisionsIn(ctx, done)
+	if err != nil {
+		return err
 	}
 	id, err := d.repo.EndMerge(ctx, author, committer, trailers)
 	if err != nil {
@@ -125,16 +125,13 @@ func (d *desk) endMerge(ctx context.Context, doing string, done []string) error 
 // decisionsIn are the trailers of what was decided in sheets that git left to a
 // person: of every field of which both copies said something else.
 func (d *desk) decisionsIn(ctx context.Context, files []string) (lines []string, err error) {
-	for _, f := range files {
-		path := strings.TrimPrefix(f, d.repo.Prefix())
+	sides, err := d.repo.Sides(ctx, files)
+	if err != nil {
+		return nil, stuck("%v", err)
+	}
+	for _, c := range sides {
+		path := strings.TrimPrefix(c.Path, d.repo.Prefix())
 		n, ok := ledger.NumberOfPath(path)
-		if !ok {
-			continue
-		}
-		c, ok, err := d.repo.Sides(ctx, f)
-		if err != nil {
-			return nil, stuck("%v", err)
-		}
 		if !ok {
 			continue
 		}

@@ -65,32 +65,31 @@ func (r *Repo) Bearer(ctx context.Context, blob ledger.BlobID, path string) (str
 // to decide, and all that differ from where this copy is, from the top of the
 // repository. It needs the git program.
 func (r *Repo) Unsettled(ctx context.Context) (left, changed []string, err error) {
-	for _, x := range []struct {
-		into *[]string
-		arg  string
-	}{{&left, "--diff-filter=U"}, {&changed, "HEAD"}} {
-		// It only looks: without the setting git diff writes the index anew.
-		out, err := r.run(ctx, nil, "-c", "diff.autoRefreshIndex=false", "diff", "--name-only", "-z", "--no-relative", "--no-renames", x.arg)
-		if err != nil {
-			return nil, nil, err
-		}
-		*x.into = slices.DeleteFunc(strings.Split(string(out), "\x00"), func(s string) bool { return s == "" })
+	if left, err = r.differing(ctx, "--diff-filter=U"); err == nil {
+		changed, err = r.differing(ctx, "HEAD")
 	}
-	return left, changed, nil
+	return left, changed, err
+}
+
+// differing lists files by git diff with one more argument, from the top of the
+// repository. It only looks: without the setting git diff writes the index anew.
+func (r *Repo) differing(ctx context.Context, arg string) ([]string, error) {
+	out, err := r.run(ctx, nil, "-c", "diff.autoRefreshIndex=false", "diff", "--name-only", "-z", "--no-relative", "--no-renames", arg)
+	if err != nil {
+		return nil, err
+	}
+	return slices.DeleteFunc(strings.Split(string(out), "\x00"), func(s string) bool { return s == "" }), nil
 }
 
 // MendedInMerge lists the files that a merge under way altered and that were
 // edited since, from the top of the repository. It needs the git program.
 func (r *Repo) MendedInMerge(ctx context.Context) ([]string, error) {
-	var lists [2][]string
-	for i, arg := range []string{"--cached", "--diff-filter=M"} { // against HEAD; of the files against the index
-		out, err := r.run(ctx, nil, "-c", "diff.autoRefreshIndex=false", "diff", "--name-only", "-z", "--no-relative", "--no-renames", arg)
-		if err != nil {
-			return nil, err
-		}
-		lists[i] = strings.Split(strings.TrimSuffix(string(out), "\x00"), "\x00")
+	altered, err := r.differing(ctx, "--cached") // the index, from HEAD
+	if err != nil {
+		return nil, err
 	}
-	return slices.DeleteFunc(lists[1], func(f string) bool { return f == "" || !slices.Contains(lists[0], f) }), nil
+	edited, err := r.differing(ctx, "--diff-filter=M") // the files, from the index
+	return slices.DeleteFunc(edited, func(f string) bool { return !slices.Contains(altered, f) }), err
 }
 
 // Settled tells git that files which a merge under way left are decided. The
@@ -103,42 +102,51 @@ func (r *Repo) Settled(ctx context.Context, paths []string) error {
 	return r.alone(ctx, nil, args...)
 }
 
-// Sides are the three versions of a file from which a merge under way is to make
-// one; ok is false when one side has no such file, or more than two are brought
-// together. It needs the git program.
-func (r *Repo) Sides(ctx context.Context, path string) (c Clash, ok bool, err error) {
+// Sides are, of files of the ledger, the three versions from which a merge under
+// way is to make one; left out is a file that one side has not, and all when more
+// than two are brought together. It needs the git program.
+func (r *Repo) Sides(ctx context.Context, paths []string) ([]Clash, error) {
 	others, err := r.MergeHeads()
-	if err != nil || len(others) != 1 {
-		return c, false, err
+	if err != nil || len(others) != 1 || len(paths) == 0 {
+		return nil, err
 	}
 	head, err := r.Head(ctx)
 	if err != nil {
-		return c, false, err
+		return nil, err
 	}
 	bases, err := r.Bases(ctx, head, others[0])
 	if err != nil {
-		return c, false, err
+		return nil, err
 	}
-	c.Path = path
-	for _, side := range []struct {
-		at   []string
-		into *[]byte
-	}{{bases, &c.Base}, {[]string{head}, &c.Ours}, {others, &c.Theirs}} {
-		if len(side.at) == 0 {
-			continue
+	var all []Clash
+	for _, path := range paths {
+		c := Clash{Path: path}
+		for _, side := range []struct {
+			at   []string
+			into *[]byte
+		}{{bases, &c.Base}, {[]string{head}, &c.Ours}, {others, &c.Theirs}} {
+			if *side.into, err = r.textAt(ctx, side.at, strings.TrimPrefix(path, r.prefix)); err != nil {
+				return nil, err
+			}
 		}
-		id, err := r.BlobAt(ctx, side.at[0], strings.TrimPrefix(path, r.prefix))
-		if err != nil {
-			return c, false, err
-		}
-		if id == "" {
-			continue
-		}
-		if *side.into, err = r.Blob(ctx, id); err != nil {
-			return c, false, err
+		if c.Ours != nil && c.Theirs != nil {
+			all = append(all, c)
 		}
 	}
-	return c, c.Ours != nil && c.Theirs != nil, nil
+	return all, nil
+}
+
+// textAt is a file of the ledger in the first of some commits; nil where there
+// is none.
+func (r *Repo) textAt(ctx context.Context, commits []string, path string) ([]byte, error) {
+	if len(commits) == 0 {
+		return nil, nil
+	}
+	id, err := r.BlobAt(ctx, commits[0], path)
+	if err != nil || id == "" {
+		return nil, err
+	}
+	return r.Blob(ctx, id)
 }
 
 // EndMerge makes the commit that a merge under way waits for, in the names of

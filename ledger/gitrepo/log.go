@@ -15,10 +15,10 @@ import (
 // Log calls yield for every commit that can be reached from tips and not from
 // known, children before their parents. A commit's touches are the files of
 // the ledger whose content differs from that of every parent, or between whose
-// versions a person decided in a merge, in byte order of path; a record is followed by its number, so a record that only moved to
-// another folder is not touched, and one that moved and changed is touched
-// once. Both back ends give the same. An error of yield ends the pass and is
-// returned.
+// versions a person decided in a merge, in byte order of path; a record is
+// followed by its number, so a record that only moved to another folder is not
+// touched, and one that moved and changed is touched once. Both back ends give
+// the same. An error of yield ends the pass and is returned.
 func (r *Repo) Log(ctx context.Context, tips, known []string, yield func(history.Commit) error) error {
 	if len(tips) == 0 {
 		return nil

@@ -10,6 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"blotter/ledger"
+	"blotter/ledger/history"
 )
 
 // TestTouches says what a revision is, worked out by hand from the law in
@@ -60,15 +61,7 @@ func TestTouches(t *testing.T) {
 			got := map[string]string{}
 			for _, c := range logOf(t, r, []string{head}, nil) {
 				if _, ok := tt.want[c.Subject()]; ok {
-					var words []string
-					for _, touch := range c.Touches {
-						var olds []string
-						for _, o := range touch.Olds {
-							olds = append(olds, word(t, r, o))
-						}
-						words = append(words, fmt.Sprintf("%s:%s>%s", touch.Path, strings.Join(olds, ","), word(t, r, touch.Blob)))
-					}
-					got[c.Subject()] = strings.Join(words, " ")
+					got[c.Subject()] = touchWords(t, r, c.Touches)
 				}
 			}
 			if diff := cmp.Diff(tt.want, got); diff != "" {
@@ -76,6 +69,19 @@ func TestTouches(t *testing.T) {
 			}
 		})
 	}
+}
+
+func touchWords(t *testing.T, r *Repo, touches []history.Touch) string {
+	t.Helper()
+	var words []string
+	for _, touch := range touches {
+		var olds []string
+		for _, o := range touch.Olds {
+			olds = append(olds, word(t, r, o))
+		}
+		words = append(words, fmt.Sprintf("%s:%s>%s", touch.Path, strings.Join(olds, ","), word(t, r, touch.Blob)))
+	}
+	return strings.Join(words, " ")
 }
 
 // word is the content of a blob without its line feed, - for none.

@@ -211,8 +211,9 @@ func (v *View) change(ctx context.Context, n ledger.Number, r Revision, reader *
 	if err != nil {
 		return Change{}, Version{}, err
 	}
-	out := compare(n, parents, now, Corrections(v.Message(r.Place)), reader)
-	out.decided(parents, now, Decisions(v.Message(r.Place)), reader)
+	message := v.Message(r.Place)
+	out := compare(n, parents, now, Corrections(message), reader)
+	out.decided(parents, now, Decisions(message), reader)
 	out.Place = r.Place
 	if r.From != "" || r.To != "" {
 		if m, ok := MovedFrom(v.moves(r.Place), n); ok {

@@ -39,7 +39,7 @@ func Decisions(message string) []Decision {
 // decided adds what was decided between the parents of a merge: the words that
 // one of them had, and those that stand.
 func (c *Change) decided(parents []Version, now Version, decisions []Decision, reader *reading.Reader) {
-	if len(parents) < 2 || now.Record == nil || now.Unread {
+	if len(decisions) == 0 || len(parents) < 2 || now.Record == nil || now.Unread {
 		return
 	}
 	about := func(path string) bool {
